@@ -1,0 +1,4 @@
+//! Drybench: rehearse, assess and record the bench work of a dental laboratory.
+
+pub mod rng;
+pub mod units;

@@ -1,0 +1,5 @@
+//! Benchmarks by name: `cargo bench -- NAME`.
+
+fn main() {
+    divan::main();
+}
