@@ -1,0 +1,3 @@
+//! Learning modules as data: the order of tasks and the times between them.
+
+pub mod order;
