@@ -12,6 +12,7 @@
 //! Left out: what the tasks are called and how bad a finding is.
 
 mod flow;
+pub mod model;
 
 use crate::syllabus::order::Order;
 use flow::heaviest_antichain;
