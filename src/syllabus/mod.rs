@@ -4,4 +4,7 @@
 
 pub mod module;
 pub mod operation;
+pub mod order;
+pub mod place;
+pub mod plan;
 pub mod read;

@@ -1,0 +1,3 @@
+//! One run over a plan: what was done set against what the plan allows.
+
+pub mod align;
