@@ -1,3 +1,4 @@
 //! Learning modules as data: the order of tasks and the times between them.
 
 pub mod order;
+pub mod timing;
