@@ -6,6 +6,8 @@
 //!
 //! A window holds for one event at a time: choosing a time for one narrows the others. Left out: rules with "or".
 
+pub mod critical_path;
+
 /// No limit may be further from zero than this: 2^44 ticks, some 557 years of milliseconds. It keeps all sums exact.
 pub const LIMIT_MOST: i64 = 1 << 44;
 
