@@ -2,9 +2,11 @@
 //!
 //! Left out: files (a module is given as text) and words for people (problems are values).
 
+pub mod case;
 pub mod module;
 pub mod operation;
 pub mod order;
 pub mod place;
 pub mod plan;
 pub mod read;
+pub mod timing;

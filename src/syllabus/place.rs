@@ -222,7 +222,11 @@ mod tests {
             steps: (1..=7).map(|n| (n, n)).collect(),
             names: vec![],
         };
-        let groups: Vec<_> = tooth.steps.chunks(2).map(|g| (g[0].0, g[g.len() - 1].1)).collect();
+        let groups: Vec<_> = tooth
+            .steps
+            .chunks(2)
+            .map(|g| (g[0].0, g[g.len() - 1].1))
+            .collect();
         let pair = Dimension {
             id: "pair".into(),
             base: 0,
@@ -230,7 +234,10 @@ mod tests {
             names: vec![],
         };
         let all = vec![tooth, pair];
-        let spelled: Vec<_> = places(&[1], &all).iter().map(|p| spelled(p, &all)).collect();
+        let spelled: Vec<_> = places(&[1], &all)
+            .iter()
+            .map(|p| spelled(p, &all))
+            .collect();
         assert_eq!(spelled, ["1-2", "3-4", "5-6", "7"]);
     }
 }

@@ -49,7 +49,7 @@ pub enum PlanFault {
 }
 
 /// The most tasks that a plan may have.
-pub const TASKS_MOST: usize = 2_000;
+const TASKS_MOST: usize = 2_000;
 
 impl Plan {
     /// Compiles a module for a case card.
@@ -112,10 +112,15 @@ impl Compiler<'_> {
         let order = match Order::new(tasks.len(), &edges) {
             Ok(order) => order,
             Err(OrderProblem::Circle(circle)) => {
-                let labels = circle.iter().map(|&task| tasks[task].label.clone()).collect();
+                let labels = circle
+                    .iter()
+                    .map(|&task| tasks[task].label.clone())
+                    .collect();
                 let at = circle.first().map_or(0, |&task| tasks[task].step);
                 return self.refuse(&self.module.steps[at].id, PlanFault::Circle(labels));
             }
+            // Edges are made from the tasks themselves.
+            Err(OrderProblem::NoSuchTask(_)) => return None,
         };
         let (gaps, caps) = self.time_rules(&tasks, &tasks_of_step);
         let guards = self.guards();
@@ -165,7 +170,11 @@ impl Compiler<'_> {
 
     fn step(&mut self, name: &Name) -> Option<usize> {
         let module = self.module;
-        self.find("step", name, module.steps.iter().map(|step| step.id.value.clone()))
+        self.find(
+            "step",
+            name,
+            module.steps.iter().map(|step| step.id.value.clone()),
+        )
     }
 
     fn repeats(&mut self, names: &[Name]) -> Vec<usize> {
@@ -187,7 +196,11 @@ impl Compiler<'_> {
                 let cells = place::places(&per, &self.dimensions);
                 let compiled = PlanAspect {
                     id: aspect.id.value.clone(),
-                    values: aspect.values.iter().map(|one| one.id.value.clone()).collect(),
+                    values: aspect
+                        .values
+                        .iter()
+                        .map(|one| one.id.value.clone())
+                        .collect(),
                     first_cell,
                     gauge: aspect.decided_by.clone(),
                     cells,
@@ -238,7 +251,12 @@ impl Compiler<'_> {
 
     fn tasks(&mut self, index: usize, step: &Step) -> Vec<Task> {
         let each = self.repeats(&step.each);
-        let stations: Vec<String> = self.module.stations.iter().map(|one| one.id.value.clone()).collect();
+        let stations: Vec<String> = self
+            .module
+            .stations
+            .iter()
+            .map(|one| one.id.value.clone())
+            .collect();
         self.find("station", &step.at, stations.iter().cloned());
         place::places(&each, &self.dimensions)
             .into_iter()
@@ -333,9 +351,11 @@ impl Compiler<'_> {
                 };
                 for &then in &of_step[index] {
                     let firsts = of_step[before].iter().copied();
-                    direct[then].extend(firsts.filter(|&first| {
-                        *all || tasks[first].place.overlaps(&tasks[then].place)
-                    }));
+                    direct[then].extend(
+                        firsts.filter(|&first| {
+                            *all || tasks[first].place.overlaps(&tasks[then].place)
+                        }),
+                    );
                 }
             }
         }
@@ -348,9 +368,14 @@ impl Compiler<'_> {
         for (rule, written) in module.time_rules.iter().enumerate() {
             match written {
                 TimeRule::Gap {
-                    from, to, least, most, ..
+                    from,
+                    to,
+                    least,
+                    most,
+                    ..
                 } => {
-                    let (Some(first), Some(then)) = (self.step(&from.step), self.step(&to.step)) else {
+                    let (Some(first), Some(then)) = (self.step(&from.step), self.step(&to.step))
+                    else {
                         continue;
                     };
                     for &one in &of_step[first] {
@@ -373,7 +398,8 @@ impl Compiler<'_> {
                         .find(|one| self.card.matches(&one.choice.value, &one.value.value));
                     let (most, when_done) =
                         change.map_or((most, when_done), |one| (&one.most, &one.when_done));
-                    let steps: Vec<usize> = over.iter().filter_map(|name| self.step(name)).collect();
+                    let steps: Vec<usize> =
+                        over.iter().filter_map(|name| self.step(name)).collect();
                     let raised = when_done
                         .iter()
                         .filter_map(|(name, cap)| Some((self.step(name)?, *cap)))
@@ -381,7 +407,10 @@ impl Compiler<'_> {
                         .collect();
                     caps.push(Cap {
                         rule,
-                        over: steps.iter().flat_map(|&step| of_step[step].iter().copied()).collect(),
+                        over: steps
+                            .iter()
+                            .flat_map(|&step| of_step[step].iter().copied())
+                            .collect(),
                         most: *most,
                         when_done: raised,
                     });
@@ -393,7 +422,10 @@ impl Compiler<'_> {
 
     fn guards(&mut self) -> Vec<PlanGuard> {
         let module = self.module;
-        let items = module.protection_items.iter().map(|one| one.id.value.clone());
+        let items = module
+            .protection_items
+            .iter()
+            .map(|one| one.id.value.clone());
         let stations = module.stations.iter().map(|one| one.id.value.clone());
         module
             .guards
@@ -434,7 +466,9 @@ impl Compiler<'_> {
                         });
                     }
                 }
-                Never::Before { act, until, all, .. } => {
+                Never::Before {
+                    act, until, all, ..
+                } => {
                     let (Some(act), Some(until)) = (self.step(act), self.step(until)) else {
                         continue;
                     };
@@ -444,7 +478,9 @@ impl Compiler<'_> {
                             rule,
                             act: one,
                             until: until
-                                .filter(|&other| *all || tasks[other].place.overlaps(&tasks[one].place))
+                                .filter(|&other| {
+                                    *all || tasks[other].place.overlaps(&tasks[one].place)
+                                })
                                 .collect(),
                         });
                     }
@@ -453,7 +489,10 @@ impl Compiler<'_> {
                     let makes = self.makes(&act.makes, &Place::default());
                     acts.push(PlanAct {
                         rule,
-                        makes: makes.iter().map(|one| (one.aspect, one.cell, one.value)).collect(),
+                        makes: makes
+                            .iter()
+                            .map(|one| (one.aspect, one.cell, one.value))
+                            .collect(),
                     });
                 }
             }
@@ -471,9 +510,17 @@ pub fn window_for(written: &TimeWindow, card: &CaseCard) -> Window {
         most: written.most,
     };
     let applies = |choice: &Name, value: &Name| card.matches(&choice.value, &value.value);
-    for change in written.changes.iter().filter(|one| applies(&one.choice, &one.value)) {
+    for change in written
+        .changes
+        .iter()
+        .filter(|one| applies(&one.choice, &one.value))
+    {
         if let Some((target, least, most)) = change.replace {
-            window = Window { target, least, most };
+            window = Window {
+                target,
+                least,
+                most,
+            };
         }
         if let Some(add) = change.add {
             window.target += add;

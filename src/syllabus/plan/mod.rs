@@ -6,8 +6,8 @@
 mod compile;
 mod windows;
 
-pub use compile::{PlanFault, PlanProblem};
-pub use windows::{Spans, Totals};
+pub use compile::{PlanFault, PlanProblem, window_for};
+pub use windows::{Because, Span, Spans, Stretch, Totals};
 
 use super::case::CaseCard;
 use super::module::{Gauge, Severity};
