@@ -1,4 +1,5 @@
 //! Drybench: rehearse, assess and record the bench work of a dental laboratory.
 
+pub mod bench;
 pub mod rng;
 pub mod units;
