@@ -5,6 +5,7 @@
 //! Left out: parameters (module data), integer units (`units`) and any text for people.
 
 pub mod drying;
+pub mod light;
 pub mod wash;
 
 #[cfg(test)]
