@@ -4,7 +4,9 @@
 //! Exponentials and logarithms come from `libm`, so that every platform gives the same bits.
 //! Left out: parameters (module data), integer units (`units`) and any text for people.
 
+mod decay;
 pub mod drying;
+pub mod heating;
 pub mod light;
 pub mod wash;
 
