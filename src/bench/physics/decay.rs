@@ -9,6 +9,16 @@ pub(super) fn mean(x: f64) -> f64 {
     }
 }
 
+/// `(x − 1 + e^(−x)) / x²`: what a steady source leaves on average while it decays. Is ½ at 0.
+pub(super) fn mean_of_source(x: f64) -> f64 {
+    if x.abs() < 0.01 {
+        // The series; its next term is below 1e-13.
+        0.5 - x / 6.0 + x * x / 24.0 - x * x * x / 120.0 + x * x * x * x / 720.0
+    } else {
+        (1.0 - mean(x)) / x
+    }
+}
+
 /// `(e^(−p t) − e^(−r t)) / (r − p)`: what a source decaying at rate `p` leaves in something that relaxes at rate `r`,
 /// after `t`. Is `t e^(−r t)` where both rates agree.
 pub(super) fn driven(relax: f64, source: f64, t: f64) -> f64 {
@@ -27,6 +37,15 @@ mod tests {
     fn averages_are_smooth_at_nothing() {
         assert_close(mean(0.0), 1.0, 0.0);
         assert_close(mean(1e-9), 1.0, 1e-9);
+        assert_close(mean_of_source(0.0), 0.5, 0.0);
+        assert_close(
+            mean_of_source(0.009_999_9),
+            mean_of_source(0.010_000_1),
+            1e-7,
+        );
+        let x = 0.01_f64;
+        assert_close(mean_of_source(x), 0.5 - x / 6.0 + x * x / 24.0, 1e-8);
+        assert_close(mean_of_source(2.0), (1.0 + libm::exp(-2.0)) / 4.0, 1e-15);
     }
 
     #[test]

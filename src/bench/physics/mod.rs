@@ -4,6 +4,7 @@
 //! Exponentials and logarithms come from `libm`, so that every platform gives the same bits.
 //! Left out: parameters (module data), integer units (`units`) and any text for people.
 
+pub mod air;
 mod decay;
 pub mod drying;
 pub mod heating;
