@@ -212,8 +212,11 @@ pub fn approach(start: f64, steady: f64, tau: f64, t: f64) -> f64 {
 /// Time at which [`approach`] passes `target`: zero at the start, `None` if it never does.
 #[must_use]
 pub fn approach_time(start: f64, steady: f64, tau: f64, target: f64) -> Option<f64> {
+    if (target - start).abs() <= 0.0 {
+        return Some(0.0);
+    }
     let left = (steady - target) / (steady - start);
-    (left > 0.0 && left <= 1.0).then(|| tau * -libm::log(left))
+    (left > 0.0 && left < 1.0).then(|| tau * -libm::log(left))
 }
 
 /// Time constant of something on its way from `start` to `steady` that is at `later` after `t`.
@@ -324,6 +327,9 @@ mod tests {
         assert_close(VESSEL.time_to_reach(20.0, 60.0).unwrap(), 414.9, 0.05);
         assert_eq!(VESSEL.time_to_reach(20.0, 82.0), None);
         assert_eq!(VESSEL.time_to_reach(20.0, 19.0), None);
+        assert_eq!(VESSEL.time_to_reach(20.0, 20.0), Some(0.0));
+        assert_eq!(approach_time(22.0, 22.0, 60.0, 22.0), Some(0.0));
+        assert_eq!(approach_time(22.0, 22.0, 60.0, 23.0), None);
     }
 
     // Own values: the same vessel on a plate that starts at 22 °C.
