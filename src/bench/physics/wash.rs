@@ -1,7 +1,8 @@
 //! Washing resin off parts: removal in time, the mass balance of one immersion, rotation, and where a routine of two baths ends.
 //!
 //! Masses in grams, volumes in millilitres, concentrations in g/mL. A job in two baths is two calls of [`immerse`].
-//! A bath counts with the volume it is filled to; the liquid that parts carry out is made up by [`Bath::topped_up`].
+//! A bath keeps the volume it is filled to: an immersion counts as if the liquid carried out were made up with clean solvent
+//! before the next job. [`Immersion::liquid_lost_ml`] says how much that is.
 
 /// Share of the resin on a surface that is gone after `seconds` at a rate of `k_per_s`: `1 − e^(−k t)`.
 #[must_use]
