@@ -1,4 +1,4 @@
 //! All integration tests: one binary, linked once.
 
-mod reference;
 mod reading;
+mod reference;
