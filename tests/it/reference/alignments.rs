@@ -22,6 +22,9 @@ const FAMILIES: &[&str] = &[
     "same-label",
 ];
 
+/// Pairs `(first, then)` of elements.
+type Edges = Vec<(usize, usize)>;
+
 fn text(value: &Value) -> String {
     value.as_str().expect("a label is text").to_owned()
 }
@@ -49,7 +52,7 @@ fn sequence(value: &Value) -> Vec<Step> {
 }
 
 /// The elements and edges of a case, or the kind of element that is not known.
-fn model(case: &Value) -> Result<(Vec<Element>, Vec<(usize, usize)>), String> {
+fn model(case: &Value) -> Result<(Vec<Element>, Edges), String> {
     let mut number = BTreeMap::new();
     let mut elements = Vec::new();
     let count = |value: &Value| usize::try_from(value.as_u64().expect("a count")).expect("small");
