@@ -2,6 +2,7 @@
 //!
 //! Left out: files (a module is given as text) and words for people (problems are values).
 
+pub mod case;
 pub mod module;
 pub mod operation;
 pub mod read;
