@@ -59,7 +59,9 @@ pub(super) fn roots(
 fn gather(plan: &Plan, raw: Vec<Raw>) -> Vec<Raw> {
     let mut all: Vec<Raw> = Vec::new();
     for one in raw {
-        let same = all.iter_mut().find(|other| same_kind(plan, &other.finding, &one.finding));
+        let same = all
+            .iter_mut()
+            .find(|other| same_kind(plan, &other.finding, &one.finding));
         let Some(other) = same else {
             all.push(one);
             continue;
@@ -100,25 +102,47 @@ fn same_kind(plan: &Plan, one: &Finding, other: &Finding) -> bool {
         | (Found::BeforeSign { .. }, Found::BeforeSign { .. })
         | (Found::AfterSign { .. }, Found::AfterSign { .. })
         | (Found::NotYetRight, Found::NotYetRight) => same_step,
-        (Found::Misplaced { early: one_early, .. }, Found::Misplaced { early: other_early, .. }) => {
-            same_step && one_early == other_early
-        }
-        (Found::Short { right_for: one_for, .. }, Found::Short { right_for: other_for, .. }) => {
-            same_step && one_for == other_for
-        }
-        (Found::Unready { aspect: one_aspect }, Found::Unready { aspect: other_aspect }) => {
-            same_step && one_aspect == other_aspect
-        }
         (
-            Found::WrongWay { way: one_way, option: one_option },
-            Found::WrongWay { way: other_way, option: other_option },
+            Found::Misplaced {
+                early: one_early, ..
+            },
+            Found::Misplaced {
+                early: other_early, ..
+            },
+        ) => same_step && one_early == other_early,
+        (
+            Found::Short {
+                right_for: one_for, ..
+            },
+            Found::Short {
+                right_for: other_for,
+                ..
+            },
+        ) => same_step && one_for == other_for,
+        (
+            Found::Unready { aspect: one_aspect },
+            Found::Unready {
+                aspect: other_aspect,
+            },
+        ) => same_step && one_aspect == other_aspect,
+        (
+            Found::WrongWay {
+                way: one_way,
+                option: one_option,
+            },
+            Found::WrongWay {
+                way: other_way,
+                option: other_option,
+            },
         ) => same_step && one_way == other_way && one_option == other_option,
-        (Found::TooEarly { .. }, Found::TooEarly { .. }) | (Found::Gap { .. }, Found::Gap { .. }) => {
-            one.words == other.words
-        }
-        (Found::Crowded { rule: one_rule, .. }, Found::Crowded { rule: other_rule, .. }) => {
-            one_rule == other_rule
-        }
+        (Found::TooEarly { .. }, Found::TooEarly { .. })
+        | (Found::Gap { .. }, Found::Gap { .. }) => one.words == other.words,
+        (
+            Found::Crowded { rule: one_rule, .. },
+            Found::Crowded {
+                rule: other_rule, ..
+            },
+        ) => one_rule == other_rule,
         (Found::Forbidden { rule: one_rule }, Found::Forbidden { rule: other_rule }) => {
             one_rule == other_rule
         }
@@ -146,7 +170,13 @@ fn worsen(kept: &mut Found, other: Found) {
         (Found::Crowded { count, .. }, Found::Crowded { count: other, .. }) => {
             *count = (*count).max(other);
         }
-        (Found::Gap { was, gap }, Found::Gap { was: other, gap: other_gap }) if other > *was => {
+        (
+            Found::Gap { was, gap },
+            Found::Gap {
+                was: other,
+                gap: other_gap,
+            },
+        ) if other > *was => {
             *was = other;
             *gap = other_gap;
         }
@@ -163,7 +193,9 @@ struct Blame<'b> {
 impl Blame<'_> {
     /// The raw findings of a kind, in order.
     fn find(&self, matches: impl Fn(&Finding) -> bool) -> Vec<usize> {
-        (0..self.all.len()).filter(|&index| matches(&self.all[index].finding)).collect()
+        (0..self.all.len())
+            .filter(|&index| matches(&self.all[index].finding))
+            .collect()
     }
 
     /// Links one finding under another, unless that would close a circle.
@@ -181,14 +213,21 @@ impl Blame<'_> {
     }
 
     fn step_of(&self, index: usize) -> Option<usize> {
-        self.all[index].finding.tasks.first().map(|&task| self.plan.tasks[task].step)
+        self.all[index]
+            .finding
+            .tasks
+            .first()
+            .map(|&task| self.plan.tasks[task].step)
     }
 
     /// What was left out together with the step it is pointless without is one omission.
     fn link_skips(&mut self) {
         let skips = self.find(|one| one.what == Found::Skipped);
         for &child in &skips {
-            let Some(leader) = self.step_of(child).and_then(|step| self.module.steps[step].goes_with.as_ref()) else {
+            let Some(leader) = self
+                .step_of(child)
+                .and_then(|step| self.module.steps[step].goes_with.as_ref())
+            else {
                 continue;
             };
             let parent = skips.iter().copied().find(|&other| {
@@ -212,7 +251,10 @@ impl Blame<'_> {
             };
             let acts = self.all[hazard].finding.tasks.clone();
             let skipped = |task: &TaskIndex| {
-                skips.iter().copied().find(|&skip| self.all[skip].finding.tasks.contains(task))
+                skips
+                    .iter()
+                    .copied()
+                    .find(|&skip| self.all[skip].finding.tasks.contains(task))
             };
             // All that it had to wait for was left out: that is the mistake.
             if until.iter().all(|task| skipped(task).is_some())
@@ -226,7 +268,9 @@ impl Blame<'_> {
                     Found::Misplaced { against, .. } => against,
                     _ => continue,
                 };
-                let involved = tasks.iter().all(|task| acts.contains(task) || until.contains(task))
+                let involved = tasks
+                    .iter()
+                    .all(|task| acts.contains(task) || until.contains(task))
                     || (tasks.iter().any(|task| acts.contains(task)) && until.contains(&against));
                 if involved {
                     self.link(moved, hazard);
@@ -257,13 +301,24 @@ impl Blame<'_> {
                 self.link(gap, cause);
             }
         }
-        let slips = self.find(|one| matches!(one.what, Found::Short { right_for: Some(_), .. }));
+        let slips = self.find(|one| {
+            matches!(
+                one.what,
+                Found::Short {
+                    right_for: Some(_),
+                    ..
+                }
+            )
+        });
         for (at, &slip) in slips.iter().enumerate() {
             let right_for = |index: usize| match self.all[index].finding.what {
                 Found::Short { right_for, .. } => right_for,
                 _ => None,
             };
-            let first = slips[..at].iter().copied().find(|&one| right_for(one) == right_for(slip));
+            let first = slips[..at]
+                .iter()
+                .copied()
+                .find(|&one| right_for(one) == right_for(slip));
             if let Some(first) = first {
                 let first = self.root_of(first);
                 self.link(slip, first);
@@ -290,11 +345,15 @@ impl Blame<'_> {
         }
         // A disturbance that took protection away and was not answered explains the time without it.
         for &child in &missing {
-            let Some(item) = item(self, child) else { continue };
+            let Some(item) = item(self, child) else {
+                continue;
+            };
             let id = &self.module.protection_items[item].id.value;
             let cause = self.find(|one| {
                 let disturbance = match one.what {
-                    Found::WrongResponse { disturbance, .. } | Found::CarriedOn { disturbance } => disturbance,
+                    Found::WrongResponse { disturbance, .. } | Found::CarriedOn { disturbance } => {
+                        disturbance
+                    }
                     _ => return false,
                 };
                 let taken = &self.module.disturbances[disturbance].takes_off;
@@ -354,15 +413,17 @@ impl Blame<'_> {
         if std::mem::replace(&mut seen[task], true) {
             return None;
         }
-        let needs = self.plan.tasks[task].needs.iter().filter(|need| need.aspect == aspect);
+        let needs = self.plan.tasks[task]
+            .needs
+            .iter()
+            .filter(|need| need.aspect == aspect);
         let cells: Vec<usize> = needs.flat_map(|need| need.cells.iter().copied()).collect();
         let mut makers: Vec<TaskIndex> = (0..self.plan.tasks.len())
             .filter(|&other| {
                 self.plan.order.precedes(other, task)
-                    && self.plan.tasks[other]
-                        .makes
-                        .iter()
-                        .any(|make| make.aspect == aspect && (cells.is_empty() || cells.contains(&make.cell)))
+                    && self.plan.tasks[other].makes.iter().any(|make| {
+                        make.aspect == aspect && (cells.is_empty() || cells.contains(&make.cell))
+                    })
             })
             .collect();
         // The latest maker first: it is the one that was relied on.
@@ -437,8 +498,9 @@ impl Blame<'_> {
                     shows.iter().copied().find(|one| leads_to.contains(one))
                 })
                 .or_else(|| shows.first().copied());
-            let severity =
-                consequence.map_or(Severity::Major, |index| self.module.consequences[index].severity);
+            let severity = consequence.map_or(Severity::Major, |index| {
+                self.module.consequences[index].severity
+            });
             let finding = Finding {
                 what: Found::Harm {
                     harm: harm.harm,
@@ -484,7 +546,9 @@ impl Blame<'_> {
                     .iter()
                     .filter(|one| self.plan.dimensions[one.base].names.is_empty());
                 counted.next().is_none_or(|one| {
-                    teeth.iter().any(|tooth| one.low <= *tooth && *tooth <= one.high)
+                    teeth
+                        .iter()
+                        .any(|tooth| one.low <= *tooth && *tooth <= one.high)
                 })
             })
     }

@@ -3,7 +3,9 @@
 //! A move may cover several places and becomes one event for each. A move that makes no sense is refused and changes
 //! nothing; a wrong move is done, with its consequences.
 
-use crate::bench::{Bench, Doing, Model, Outcome};
+use std::sync::Arc;
+
+use crate::bench::{Bench, Doing, Model, Outcome, Teeth};
 use crate::rehearsal::action::Action;
 use crate::rehearsal::trace::{Event, Sign, What};
 use crate::rng::{Seed, Stream};
@@ -73,6 +75,15 @@ pub enum Nonsense {
 /// The longest time that one move may take.
 const TIME_MOST: Millis = Millis::minutes(24 * 60);
 
+/// What an action led to.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Acted {
+    /// The numbers of the events it made.
+    pub events: std::ops::Range<usize>,
+    /// Whether a disturbance showed just before the move, which has not been made then.
+    pub held_back: bool,
+}
+
 /// What can be seen of one aspect.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Seen {
@@ -89,7 +100,7 @@ pub struct Seen {
 pub struct Rehearsal<'m> {
     module: &'m Module,
     plan: &'m Plan,
-    bench: Bench<'m>,
+    bench: Bench,
     /// The value of every cell that the bench does not decide.
     cells: Vec<usize>,
     done: Vec<bool>,
@@ -100,8 +111,6 @@ pub struct Rehearsal<'m> {
     coming: Vec<usize>,
     /// The disturbance that waits for an answer.
     open: Option<usize>,
-    /// The move that a disturbance held back.
-    held: Option<Action>,
     over: bool,
     /// The dimension of teeth, and of sides.
     counted: Option<usize>,
@@ -124,7 +133,7 @@ impl<'m> Rehearsal<'m> {
     pub fn new(
         module: &'m Module,
         plan: &'m Plan,
-        model: &'m Model,
+        model: &Arc<Model>,
         seed: Seed,
         coming: Vec<usize>,
     ) -> Rehearsal<'m> {
@@ -143,7 +152,6 @@ impl<'m> Rehearsal<'m> {
             trace: Vec::with_capacity(plan.tasks.len() + 16),
             coming,
             open: None,
-            held: None,
             over: false,
             counted: base(false).map(|index| plan.dimensions[index].base),
             named: base(true),
@@ -191,7 +199,8 @@ impl<'m> Rehearsal<'m> {
     pub fn worn(&self) -> Vec<(usize, Millis)> {
         let clock = self.clock();
         let worn = self.worn.iter().enumerate();
-        worn.filter_map(|(item, since)| since.map(|since| (item, clock - since))).collect()
+        worn.filter_map(|(item, since)| since.map(|since| (item, clock - since)))
+            .collect()
     }
 
     /// Whether a task has been done.
@@ -221,22 +230,23 @@ impl<'m> Rehearsal<'m> {
         (self.trace, outcome)
     }
 
-    /// Does one action. Returns the numbers of the events it made.
+    /// Does one action.
     ///
     /// # Errors
     /// [`Nonsense`] when the action makes no sense; nothing has changed then.
-    pub fn act(&mut self, action: &Action) -> Result<std::ops::Range<usize>, Nonsense> {
+    pub fn act(&mut self, action: &Action) -> Result<Acted, Nonsense> {
         if self.over {
             return Err(Nonsense::Over);
         }
         let first = self.trace.len();
+        let mut held_back = false;
         match action {
             Action::Do {
                 what,
                 at,
                 ways,
                 timed,
-            } => self.make_move(action, what, at, ways, *timed)?,
+            } => held_back = self.make_move(what, at, ways, *timed)?,
             Action::Wear { item } => self.put_on(item, ProtectionKind::Worn)?,
             Action::Start { item } => self.put_on(item, ProtectionKind::Running)?,
             Action::TakeOff { item } => self.take_off(item, ProtectionKind::Worn)?,
@@ -255,7 +265,7 @@ impl<'m> Rehearsal<'m> {
             }
             Action::Respond { response } => self.respond(response)?,
             Action::Finish | Action::Abandon => {
-                self.settle(None);
+                self.settle();
                 let end = if *action == Action::Finish {
                     What::Finished
                 } else {
@@ -266,7 +276,10 @@ impl<'m> Rehearsal<'m> {
                 self.over = true;
             }
         }
-        Ok(first..self.trace.len())
+        Ok(Acted {
+            events: first..self.trace.len(),
+            held_back,
+        })
     }
 
     fn event(&self, start: Millis, what: What) -> Event {
@@ -282,26 +295,27 @@ impl<'m> Rehearsal<'m> {
         }
     }
 
+    /// Makes a move. Returns whether a disturbance held it back.
     fn make_move(
         &mut self,
-        action: &Action,
         what: &str,
         at: &str,
         ways: &[(String, String)],
         timed: Option<Millis>,
-    ) -> Result<(), Nonsense> {
+    ) -> Result<bool, Nonsense> {
         if timed.is_some_and(|time| !(Millis::ZERO..=TIME_MOST).contains(&time)) {
             return Err(Nonsense::TimeOutOfRange);
         }
         let module = self.module;
         let Some(step) = module.steps.iter().position(|step| step.id.value == what) else {
-            let act = module.never.iter().position(
-                |rule| matches!(rule, Never::Act(act) if act.id.value == what),
-            );
+            let act = module
+                .never
+                .iter()
+                .position(|rule| matches!(rule, Never::Act(act) if act.id.value == what));
             let act = act.ok_or_else(|| Nonsense::NoSuchMove(what.to_owned()))?;
-            self.settle(Some(action));
+            self.settle();
             self.forbidden(act);
-            return Ok(());
+            return Ok(false);
         };
         let tasks = self.select(step, at)?;
         let options = options(&module.steps[step], ways)?;
@@ -310,21 +324,24 @@ impl<'m> Rehearsal<'m> {
             (None, Some(_)) => return Err(Nonsense::NotTimed),
             _ => {}
         }
-        self.settle(Some(action));
-        if let Some(disturbance) = self.due(|comes| matches!(comes, Comes::Before(name) if name.value == what)) {
+        self.settle();
+        if let Some(disturbance) =
+            self.due(|comes| matches!(comes, Comes::Before(name) if name.value == what))
+        {
             self.disturb(disturbance);
-            self.held = Some(action.clone());
-            return Ok(());
+            return Ok(true);
         }
         for task in tasks {
             if !self.perform(task, &options, timed) {
                 break;
             }
         }
-        if let Some(disturbance) = self.due(|comes| matches!(comes, Comes::After(name) if name.value == what)) {
+        if let Some(disturbance) =
+            self.due(|comes| matches!(comes, Comes::After(name) if name.value == what))
+        {
             self.disturb(disturbance);
         }
-        Ok(())
+        Ok(false)
     }
 
     /// The tasks of a step at the places that were written.
@@ -333,10 +350,13 @@ impl<'m> Rehearsal<'m> {
     /// When there is no such place, or several places and none is named.
     pub fn select(&self, step: usize, at: &str) -> Result<Vec<TaskIndex>, Nonsense> {
         let tasks = &self.plan.tasks_of_step[step];
-        let spelled = |task: &TaskIndex| place::spelled(&self.plan.tasks[*task].place, &self.plan.dimensions);
+        let spelled =
+            |task: &TaskIndex| place::spelled(&self.plan.tasks[*task].place, &self.plan.dimensions);
         let places = || tasks.iter().map(spelled).collect::<Vec<_>>();
         let at = at.trim();
-        let once = tasks.iter().all(|&task| self.plan.tasks[task].place.0.is_empty());
+        let once = tasks
+            .iter()
+            .all(|&task| self.plan.tasks[task].place.0.is_empty());
         if at == "all" || (at.is_empty() && once) {
             return Ok(tasks.clone());
         }
@@ -353,7 +373,9 @@ impl<'m> Rehearsal<'m> {
             .copied()
             .filter(|&task| {
                 let place = &self.plan.tasks[task].place;
-                !place.0.is_empty() && place.overlaps(&wanted) && wanted.0.iter().all(|one| place.along(one.base).is_some())
+                !place.0.is_empty()
+                    && place.overlaps(&wanted)
+                    && wanted.0.iter().all(|one| place.along(one.base).is_some())
             })
             .collect();
         if chosen.is_empty() || once {
@@ -375,14 +397,22 @@ impl<'m> Rehearsal<'m> {
                 let base = self.counted?;
                 let steps = &self.plan.dimensions[base].steps;
                 let last = steps.last()?.1;
-                (1 <= low && low <= high && high <= last).then_some(Coordinate { base, low, high })?
+                (1 <= low && low <= high && high <= last).then_some(Coordinate {
+                    base,
+                    low,
+                    high,
+                })?
             } else {
                 let named = self.plan.dimensions.iter().enumerate();
                 named
                     .filter_map(|(base, one)| {
                         let at = one.names.iter().position(|name| name == part)?;
                         let at = u16::try_from(at).ok()?;
-                        Some(Coordinate { base, low: at, high: at })
+                        Some(Coordinate {
+                            base,
+                            low: at,
+                            high: at,
+                        })
                     })
                     .next()?
             };
@@ -392,10 +422,18 @@ impl<'m> Rehearsal<'m> {
     }
 
     /// The teeth and the side of a place, as the bench wants them.
-    fn doing<'a>(&self, place: &Place, ways: &'a [(&'a str, &'a str)], handling: Millis, timed: Millis) -> Doing<'a> {
+    fn doing<'a>(
+        &self,
+        place: &Place,
+        ways: &'a [(String, String)],
+        handling: Millis,
+        timed: Millis,
+    ) -> Doing<'a> {
+        let teeth = self.counted.and_then(|base| place.along(base));
+        let side = self.named.and_then(|base| place.along(base));
         Doing {
-            teeth: self.counted.and_then(|base| place.along(base)),
-            side: self.named.and_then(|base| place.along(base)).map(|(low, _)| low),
+            teeth: teeth.map(|(first, last)| Teeth { first, last }),
+            side: side.and_then(|(low, _)| u8::try_from(low).ok()),
             ways,
             handling,
             timed,
@@ -416,10 +454,19 @@ impl<'m> Rehearsal<'m> {
         let unmet: Vec<usize> = (0..task.needs.len())
             .filter(|&need| !self.holds(&task.needs[need]))
             .collect();
-        let station = self.module.stations.iter().position(|one| one.id.value == step.at.value);
+        let station = self
+            .module
+            .stations
+            .iter()
+            .position(|one| one.id.value == step.at.value);
         let guards = self.guards_in_force(station);
         let ways = chosen_ways(step, options);
-        let doing = self.doing(&task.place, &ways, task.takes, timed.unwrap_or(Millis::ZERO));
+        let doing = self.doing(
+            &task.place,
+            &ways,
+            task.takes,
+            timed.unwrap_or(Millis::ZERO),
+        );
         let mut sign = Sign::None;
         if let Some(TaskKeeping::Watch { sign: wanted, .. }) = &task.keeping {
             sign = self
@@ -463,7 +510,11 @@ impl<'m> Rehearsal<'m> {
             return;
         };
         let start = self.clock();
-        let station = self.module.stations.iter().position(|one| one.id.value == act.at.value);
+        let station = self
+            .module
+            .stations
+            .iter()
+            .position(|one| one.id.value == act.at.value);
         let guards = self.guards_in_force(station);
         let doing = self.doing(&Place::default(), &[], act.takes, Millis::ZERO);
         self.bench.perform(&act.does, &doing);
@@ -478,16 +529,10 @@ impl<'m> Rehearsal<'m> {
         self.trace.push(event);
     }
 
-    /// Whether the disturbance that is open was answered by going on; drops the held move unless it is made again.
-    fn settle(&mut self, next: Option<&Action>) {
+    /// A disturbance that is still open when the work goes on has been left as it was.
+    fn settle(&mut self) {
         if let Some(disturbance) = self.open.take() {
             let event = self.event(self.clock(), What::CarriedOn(disturbance));
-            self.trace.push(event);
-        }
-        if let Some(held) = self.held.take()
-            && next != Some(&held)
-        {
-            let event = self.event(self.clock(), What::Dropped);
             self.trace.push(event);
         }
     }
@@ -527,7 +572,12 @@ impl<'m> Rehearsal<'m> {
             });
         };
         let start = self.clock();
-        let doing = self.doing(&Place::default(), &[], responses[chosen].takes, Millis::ZERO);
+        let doing = self.doing(
+            &Place::default(),
+            &[],
+            responses[chosen].takes,
+            Millis::ZERO,
+        );
         self.bench.perform(&responses[chosen].does, &doing);
         for name in &responses[chosen].puts_on {
             if let Some(item) = self.item(&name.value) {
@@ -537,15 +587,14 @@ impl<'m> Rehearsal<'m> {
         self.open = None;
         let event = self.event(start, What::Answered(open, chosen));
         self.trace.push(event);
-        if let Some(held) = self.held.take() {
-            // The held move was found sensible when it was made, and nothing that decides that has changed.
-            self.act(&held)?;
-        }
         Ok(())
     }
 
     fn item(&self, id: &str) -> Option<usize> {
-        self.module.protection_items.iter().position(|one| one.id.value == id)
+        self.module
+            .protection_items
+            .iter()
+            .position(|one| one.id.value == id)
     }
 
     fn item_of(&self, id: &str, kind: ProtectionKind) -> Result<usize, Nonsense> {
@@ -596,7 +645,10 @@ impl<'m> Rehearsal<'m> {
                     .counted
                     .and_then(|base| compiled.cells[cell].along(base))
                     .map(|(low, _)| low);
-                self.bench.read(gauge.kind, &gauge.of.value, tooth)
+                // What the model has nothing to read for stays as it was at first; the check refuses such modules.
+                self.bench
+                    .read(gauge.kind, &gauge.of.value, tooth)
+                    .unwrap_or(0)
             }
             None => self.cells[compiled.first_cell + cell],
         }
@@ -681,7 +733,10 @@ impl<'m> Rehearsal<'m> {
             }
             for cell in 0..compiled.cells.len() {
                 let value = self.value(aspect, cell);
-                match all.iter_mut().find(|one| one.aspect == aspect && one.value == value) {
+                match all
+                    .iter_mut()
+                    .find(|one| one.aspect == aspect && one.value == value)
+                {
                     Some(seen) => seen.cells.push(cell),
                     None => all.push(Seen {
                         aspect,
@@ -707,16 +762,23 @@ impl<'m> Rehearsal<'m> {
             }
             Some(TaskKeeping::Judge { until, portion }) => {
                 let needed = self.time_until(&step.does, &doing, until)?;
-                let portions = (needed.0 + portion.0 - 1).div_euclid(portion.0.max(1)).max(1);
+                let portions = (needed.0 + portion.0 - 1)
+                    .div_euclid(portion.0.max(1))
+                    .max(1);
                 Some(Millis(portions * portion.0))
             }
             _ => None,
         }
     }
 
-    fn time_until(&self, does: &[Operation], doing: &Doing, sign: &[CellCondition]) -> Option<Millis> {
+    fn time_until(
+        &self,
+        does: &[Operation],
+        doing: &Doing,
+        sign: &[CellCondition],
+    ) -> Option<Millis> {
         // The sign is read on a copy of the bench; only its gauges can be a sign.
-        let shows = |bench: &Bench| {
+        let shows = |bench: &Bench| -> bool {
             sign.iter().all(|condition| {
                 let compiled = &self.plan.aspects[condition.aspect];
                 let Some(gauge) = &compiled.gauge else {
@@ -727,7 +789,9 @@ impl<'m> Rehearsal<'m> {
                         .counted
                         .and_then(|base| compiled.cells[cell].along(base))
                         .map(|(low, _)| low);
-                    condition.allows(bench.read(gauge.kind, &gauge.of.value, tooth))
+                    bench
+                        .read(gauge.kind, &gauge.of.value, tooth)
+                        .is_some_and(|value| condition.allows(value))
                 })
             })
         };
@@ -760,7 +824,11 @@ pub fn options(step: &Step, named: &[(String, String)]) -> Result<Vec<usize>, No
         .iter()
         .map(|way| {
             let Some((_, option)) = named.iter().rev().find(|(one, _)| *one == way.id.value) else {
-                return Ok(way.options.iter().position(|one| one.wrong.is_none()).unwrap_or(0));
+                return Ok(way
+                    .options
+                    .iter()
+                    .position(|one| one.wrong.is_none())
+                    .unwrap_or(0));
             };
             way.options
                 .iter()
@@ -773,10 +841,10 @@ pub fn options(step: &Step, named: &[(String, String)]) -> Result<Vec<usize>, No
         .collect()
 }
 
-fn chosen_ways<'s>(step: &'s Step, options: &[usize]) -> Vec<(&'s str, &'s str)> {
+fn chosen_ways(step: &Step, options: &[usize]) -> Vec<(String, String)> {
     step.ways
         .iter()
         .zip(options)
-        .map(|(way, &option)| (way.id.value.as_str(), way.options[option].id.value.as_str()))
+        .map(|(way, &option)| (way.id.value.clone(), way.options[option].id.value.clone()))
         .collect()
 }

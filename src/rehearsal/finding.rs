@@ -37,7 +37,11 @@ impl Finding {
     /// All consequences that showed on the bench, here or in what followed, by index in the module.
     pub fn shown(&self) -> Vec<usize> {
         let mut all: Vec<usize> = self.follow_ons.iter().flat_map(Finding::shown).collect();
-        if let Found::Harm { consequence: Some(one), .. } = self.what {
+        if let Found::Harm {
+            consequence: Some(one),
+            ..
+        } = self.what
+        {
             all.push(one);
         }
         all.sort_unstable();

@@ -100,7 +100,12 @@ struct Grader<'g> {
 pub(super) fn leads(module: &Module, names: &[Name]) -> Vec<usize> {
     names
         .iter()
-        .filter_map(|name| module.consequences.iter().position(|one| one.id.value == name.value))
+        .filter_map(|name| {
+            module
+                .consequences
+                .iter()
+                .position(|one| one.id.value == name.value)
+        })
         .collect()
 }
 
@@ -144,16 +149,22 @@ impl Grader<'_> {
         let tasks: Vec<TaskCost> = (0..plan.tasks.len())
             .map(|task| TaskCost {
                 skip: plan.skip_cost(task),
-                critical_bonus: plan.bonus(task, self.step(task).errors.skipped.as_ref().map(|miss| miss.severity)),
+                critical_bonus: plan.bonus(
+                    task,
+                    self.step(task)
+                        .errors
+                        .skipped
+                        .as_ref()
+                        .map(|miss| miss.severity),
+                ),
             })
             .collect();
         let costs: Vec<EventCost> = events
             .iter()
             .map(|&index| {
                 let task = self.trace[index].task();
-                let free = task.is_some_and(|task| {
-                    plan.tasks[task].again && self.firsts[task] != Some(index)
-                });
+                let free = task
+                    .is_some_and(|task| plan.tasks[task].again && self.firsts[task] != Some(index));
                 EventCost {
                     task,
                     insert: u32::from(!free),
@@ -163,7 +174,10 @@ impl Grader<'_> {
         let alignment = align::align(&tasks, &plan.order, &costs);
         let inserts: u64 = costs.iter().map(|cost| u64::from(cost.insert)).sum();
         let skips: u64 = tasks.iter().map(|cost| u64::from(cost.skip)).sum();
-        let order = share(inserts + skips - alignment.cost.min(inserts + skips), inserts + skips);
+        let order = share(
+            inserts + skips - alignment.cost.min(inserts + skips),
+            inserts + skips,
+        );
         let matched = |task: TaskIndex| alignment.matched.contains(&Some(task));
         for &at in &alignment.struck {
             let event = events[at];
@@ -177,9 +191,23 @@ impl Grader<'_> {
                     continue;
                 };
                 let found = Found::Misplaced { against, early };
-                self.add(found, miss.as_ref(), Severity::Minor, words, Some(event), vec![task]);
+                self.add(
+                    found,
+                    miss.as_ref(),
+                    Severity::Minor,
+                    words,
+                    Some(event),
+                    vec![task],
+                );
             } else if !plan.tasks[task].again {
-                self.add(Found::Again, None, Severity::Minor, Words::None, Some(event), vec![task]);
+                self.add(
+                    Found::Again,
+                    None,
+                    Severity::Minor,
+                    Words::None,
+                    Some(event),
+                    vec![task],
+                );
             }
         }
         if finished {
@@ -192,7 +220,14 @@ impl Grader<'_> {
                         Severity::Major
                     };
                     let words = Words::Skipped(plan.tasks[task].step);
-                    self.add(Found::Skipped, miss.as_ref(), otherwise, words, None, vec![task]);
+                    self.add(
+                        Found::Skipped,
+                        miss.as_ref(),
+                        otherwise,
+                        words,
+                        None,
+                        vec![task],
+                    );
                 }
             }
         }
@@ -226,27 +261,37 @@ impl Grader<'_> {
     fn times(&mut self) {
         let plan = self.plan;
         for (index, event) in self.trace.iter().enumerate() {
-            let What::Task { task, timed: Some(was), .. } = event.what else {
+            let What::Task {
+                task,
+                timed: Some(was),
+                ..
+            } = event.what
+            else {
                 continue;
             };
             let number = plan.tasks[task].step;
             let errors = self.step(task).errors.clone();
-            let add = |grader: &mut Self, found, tier: Option<usize>, tiers: &[Tier], short: bool| {
-                let words = match (tier, short) {
-                    (Some(tier), true) => Words::Short(number, tier),
-                    (Some(tier), false) => Words::Long(number, tier),
-                    (None, _) => Words::None,
+            let add =
+                |grader: &mut Self, found, tier: Option<usize>, tiers: &[Tier], short: bool| {
+                    let words = match (tier, short) {
+                        (Some(tier), true) => Words::Short(number, tier),
+                        (Some(tier), false) => Words::Long(number, tier),
+                        (None, _) => Words::None,
+                    };
+                    let miss = tier.map(|tier| &tiers[tier].miss);
+                    grader.add(found, miss, Severity::Minor, words, Some(index), vec![task]);
                 };
-                let miss = tier.map(|tier| &tiers[tier].miss);
-                grader.add(found, miss, Severity::Minor, words, Some(index), vec![task]);
-            };
             match &plan.tasks[task].keeping {
                 Some(TaskKeeping::Timer(window) | TaskKeeping::Count(window)) => {
                     let window = *window;
                     if was < window.least {
                         let tier = tier(&errors.short, |limit| was < limit);
                         let right_for = self.right_for(task, was);
-                        let found = Found::Short { was, window, right_for };
+                        let found = Found::Short {
+                            was,
+                            window,
+                            right_for,
+                        };
                         add(self, found, tier, &errors.short, true);
                     } else if was > window.most {
                         let tier = tier(&errors.long, |limit| was > limit);
@@ -257,17 +302,35 @@ impl Grader<'_> {
                     Sign::After(sign) if was < sign => {
                         let by = sign - was;
                         let tier = tier(&errors.short, |limit| by > limit);
-                        add(self, Found::BeforeSign { by: Some(by) }, tier, &errors.short, true);
+                        add(
+                            self,
+                            Found::BeforeSign { by: Some(by) },
+                            tier,
+                            &errors.short,
+                            true,
+                        );
                     }
                     Sign::Never => {
                         let tier = tier(&errors.short, |_| true);
-                        add(self, Found::BeforeSign { by: None }, tier, &errors.short, true);
+                        add(
+                            self,
+                            Found::BeforeSign { by: None },
+                            tier,
+                            &errors.short,
+                            true,
+                        );
                     }
                     Sign::After(sign) if was - sign > *within => {
                         let by = was - sign;
                         let tier = tier(&errors.long, |limit| by > limit);
                         let within = *within;
-                        add(self, Found::AfterSign { by, within }, tier, &errors.long, false);
+                        add(
+                            self,
+                            Found::AfterSign { by, within },
+                            tier,
+                            &errors.long,
+                            false,
+                        );
                     }
                     _ => {}
                 },
@@ -298,7 +361,9 @@ impl Grader<'_> {
 
     /// The case choice and value for which a time that is wrong here would have been right.
     fn right_for(&self, task: TaskIndex, was: Millis) -> Option<(usize, usize)> {
-        let (Keeping::Timer(written) | Keeping::Count(written)) = self.step(task).keeping.as_ref()? else {
+        let (Keeping::Timer(written) | Keeping::Count(written)) =
+            self.step(task).keeping.as_ref()?
+        else {
             return None;
         };
         for (index, choice) in self.module.case.iter().enumerate() {
@@ -334,7 +399,14 @@ impl Grader<'_> {
                 if let Some(miss) = miss {
                     let found = Found::WrongWay { way, option };
                     let words = Words::Option(number, way, option);
-                    self.add(found, Some(&miss), miss.severity, words, Some(index), vec![*task]);
+                    self.add(
+                        found,
+                        Some(&miss),
+                        miss.severity,
+                        words,
+                        Some(index),
+                        vec![*task],
+                    );
                 }
             }
         }
@@ -348,7 +420,14 @@ impl Grader<'_> {
                 let aspect = self.plan.tasks[task].needs[need].aspect;
                 let words = Words::Unready(self.plan.tasks[task].step);
                 let found = Found::Unready { aspect };
-                self.add(found, miss.as_ref(), Severity::Major, words, Some(index), vec![task]);
+                self.add(
+                    found,
+                    miss.as_ref(),
+                    Severity::Major,
+                    words,
+                    Some(index),
+                    vec![task],
+                );
             }
         }
     }
@@ -371,7 +450,14 @@ impl Grader<'_> {
             if !until.is_empty() {
                 let found = Found::TooEarly { until };
                 let words = Words::Never(before.rule);
-                self.add(found, Some(miss), miss.severity, words, Some(act), vec![before.act]);
+                self.add(
+                    found,
+                    Some(miss),
+                    miss.severity,
+                    words,
+                    Some(act),
+                    vec![before.act],
+                );
             }
         }
         for (index, event) in self.trace.iter().enumerate() {
@@ -380,14 +466,28 @@ impl Grader<'_> {
                 if let Never::MoreThan { miss, .. } = &self.module.never[number] {
                     let found = Found::Crowded { rule, count };
                     let tasks = event.task().into_iter().collect();
-                    self.add(found, Some(miss), miss.severity, Words::Never(number), Some(index), tasks);
+                    self.add(
+                        found,
+                        Some(miss),
+                        miss.severity,
+                        Words::Never(number),
+                        Some(index),
+                        tasks,
+                    );
                 }
             }
             if let What::Act(rule) = event.what
                 && let Never::Act(act) = &self.module.never[rule]
             {
                 let found = Found::Forbidden { rule };
-                self.add(found, Some(&act.miss), act.miss.severity, Words::Never(rule), Some(index), Vec::new());
+                self.add(
+                    found,
+                    Some(&act.miss),
+                    act.miss.severity,
+                    Words::Never(rule),
+                    Some(index),
+                    Vec::new(),
+                );
             }
         }
         self.gaps();
@@ -396,7 +496,8 @@ impl Grader<'_> {
 
     fn gaps(&mut self) {
         for (index, gap) in self.plan.gaps.iter().enumerate() {
-            let (Some(from), Some(to)) = (self.last_before(gap.from, gap.to), self.firsts[gap.to]) else {
+            let (Some(from), Some(to)) = (self.last_before(gap.from, gap.to), self.firsts[gap.to])
+            else {
                 continue;
             };
             let moment = |event: usize, end: bool| {
@@ -407,11 +508,19 @@ impl Grader<'_> {
                 }
             };
             let was = moment(to, gap.to_end) - moment(from, gap.from_end);
-            let broken = gap.most.is_some_and(|most| was > most) || gap.least.is_some_and(|least| was < least);
+            let broken = gap.most.is_some_and(|most| was > most)
+                || gap.least.is_some_and(|least| was < least);
             if broken && let TimeRule::Gap { miss, .. } = &self.module.time_rules[gap.rule] {
                 let found = Found::Gap { gap: index, was };
                 let tasks = vec![gap.from, gap.to];
-                self.add(found, Some(miss), miss.severity, Words::TimeRule(gap.rule), Some(to), tasks);
+                self.add(
+                    found,
+                    Some(miss),
+                    miss.severity,
+                    Words::TimeRule(gap.rule),
+                    Some(to),
+                    tasks,
+                );
             }
         }
     }
@@ -419,7 +528,9 @@ impl Grader<'_> {
     /// The last time a task was done before another was first done.
     fn last_before(&self, task: TaskIndex, then: TaskIndex) -> Option<usize> {
         let until = self.firsts[then]?;
-        (0..until).rev().find(|&index| self.trace[index].task() == Some(task))
+        (0..until)
+            .rev()
+            .find(|&index| self.trace[index].task() == Some(task))
     }
 
     fn caps(&mut self) {
@@ -433,7 +544,11 @@ impl Grader<'_> {
             let mut sum = Millis::ZERO;
             let mut over = None;
             for (at, event) in self.trace.iter().enumerate() {
-                if let What::Task { task, timed: Some(timed), .. } = event.what
+                if let What::Task {
+                    task,
+                    timed: Some(timed),
+                    ..
+                } = event.what
                     && cap.over.contains(&task)
                 {
                     sum += timed;
@@ -442,10 +557,23 @@ impl Grader<'_> {
                     }
                 }
             }
-            if let (Some(at), TimeRule::Cap { miss, .. }) = (over, &self.module.time_rules[cap.rule]) {
-                let found = Found::Cap { cap: index, was: sum, most };
+            if let (Some(at), TimeRule::Cap { miss, .. }) =
+                (over, &self.module.time_rules[cap.rule])
+            {
+                let found = Found::Cap {
+                    cap: index,
+                    was: sum,
+                    most,
+                };
                 let words = Words::TimeRule(cap.rule);
-                self.add(found, Some(miss), miss.severity, words, Some(at), cap.over.clone());
+                self.add(
+                    found,
+                    Some(miss),
+                    miss.severity,
+                    words,
+                    Some(at),
+                    cap.over.clone(),
+                );
             }
         }
     }
@@ -461,7 +589,10 @@ impl Grader<'_> {
             if time <= written.grace {
                 continue;
             }
-            let first = self.trace.iter().position(|event| bare(event) > Millis::ZERO);
+            let first = self
+                .trace
+                .iter()
+                .position(|event| bare(event) > Millis::ZERO);
             let tasks = self
                 .trace
                 .iter()
@@ -470,7 +601,14 @@ impl Grader<'_> {
                 .collect();
             let found = Found::Unprotected { guard, time };
             let miss = &written.miss;
-            self.add(found, Some(miss), miss.severity, Words::Guard(guard), first, tasks);
+            self.add(
+                found,
+                Some(miss),
+                miss.severity,
+                Words::Guard(guard),
+                first,
+                tasks,
+            );
         }
         for item in 0..self.module.protection_items.len() {
             let over = |event: &Event| {
@@ -479,8 +617,18 @@ impl Grader<'_> {
             };
             let by = self.trace.iter().map(over).max().unwrap_or(Millis::ZERO);
             if by > Millis::ZERO {
-                let first = self.trace.iter().position(|event| over(event) > Millis::ZERO);
-                self.add(Found::Stale { item, by }, None, Severity::Minor, Words::None, first, Vec::new());
+                let first = self
+                    .trace
+                    .iter()
+                    .position(|event| over(event) > Millis::ZERO);
+                self.add(
+                    Found::Stale { item, by },
+                    None,
+                    Severity::Minor,
+                    Words::None,
+                    first,
+                    Vec::new(),
+                );
             }
         }
     }
@@ -491,16 +639,33 @@ impl Grader<'_> {
                 What::Answered(disturbance, response) => {
                     let wrong = &self.module.disturbances[disturbance].responses[response].wrong;
                     if let Some(miss) = wrong {
-                        let found = Found::WrongResponse { disturbance, response };
+                        let found = Found::WrongResponse {
+                            disturbance,
+                            response,
+                        };
                         let words = Words::Response(disturbance, response);
-                        self.add(found, Some(miss), miss.severity, words, Some(index), Vec::new());
+                        self.add(
+                            found,
+                            Some(miss),
+                            miss.severity,
+                            words,
+                            Some(index),
+                            Vec::new(),
+                        );
                     }
                 }
                 What::CarriedOn(disturbance) => {
                     if let Some(miss) = &self.module.disturbances[disturbance].carry_on {
                         let found = Found::CarriedOn { disturbance };
                         let words = Words::CarryOn(disturbance);
-                        self.add(found, Some(miss), miss.severity, words, Some(index), Vec::new());
+                        self.add(
+                            found,
+                            Some(miss),
+                            miss.severity,
+                            words,
+                            Some(index),
+                            Vec::new(),
+                        );
                     }
                 }
                 _ => {}
@@ -533,7 +698,14 @@ impl Grader<'_> {
         let bare: Millis = self
             .trace
             .iter()
-            .map(|event| event.bare.iter().map(|&(_, time)| time).max().unwrap_or(Millis::ZERO))
+            .map(|event| {
+                event
+                    .bare
+                    .iter()
+                    .map(|&(_, time)| time)
+                    .max()
+                    .unwrap_or(Millis::ZERO)
+            })
             .sum();
         (all - bare, all)
     }

@@ -52,8 +52,6 @@ pub enum What {
     Answered(usize, usize),
     /// A disturbance was left as it was.
     CarriedOn(usize),
-    /// A move was held back because a disturbance showed, and then not made.
-    Dropped,
     /// Time passed.
     Waited,
     /// The run was handed over.
