@@ -1,3 +1,4 @@
 //! All integration tests: one binary, linked once.
 
+mod reading;
 mod reference;
