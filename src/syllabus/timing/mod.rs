@@ -198,15 +198,17 @@ impl Network {
             }
             moved?;
         }
+        // An event that never moved ends a way without circles, and such a way is settled after as many rounds as it has links.
+        const MOVED: &str = "an event that still moves was reached from a circle";
         // Still moving after as many rounds as there are events: going back that often ends on a circle.
         let mut event = moved?;
         for _ in 0..self.events {
-            event = self.links[through[event]?].from;
+            event = self.links[through[event].expect(MOVED)].from;
         }
         let mut links = Vec::new();
         let mut here = event;
         loop {
-            let link = self.links[through[here]?];
+            let link = self.links[through[here].expect(MOVED)];
             links.push(link);
             here = link.from;
             if here == event {
