@@ -11,7 +11,9 @@
 //! | [`rehearsal`] | one run over a plan |
 //! | [`shipped`] | texts built into the program: modules and locales; only `text` and `app` (and those above) use it |
 //! | [`text`] | every sentence outside modules, numbers and lists of a language |
+//! | [`os`] | edge: clocks, folders, whole files, journals |
 
+pub mod os;
 pub mod rehearsal;
 pub mod rng;
 pub mod shipped;
