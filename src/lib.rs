@@ -14,6 +14,7 @@
 //! | [`text`] | every sentence outside modules, numbers and lists of a language |
 //! | [`os`] | edge: clocks, folders, whole files, journals |
 
+pub mod app;
 pub mod bench;
 pub mod os;
 pub mod rehearsal;
