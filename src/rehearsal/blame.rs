@@ -48,6 +48,7 @@ pub(super) fn roots(
     debug_assert!(alignment.matched.len() <= trace.len());
     blame.link_skips();
     blame.link_order();
+    blame.link_crowds();
     blame.link_times();
     blame.link_protection();
     blame.link_needs();
@@ -167,8 +168,10 @@ fn worsen(kept: &mut Found, other: Found) {
             until.sort_unstable();
             until.dedup();
         }
-        (Found::Crowded { count, .. }, Found::Crowded { count: other, .. }) => {
-            *count = (*count).max(other);
+        (Found::Crowded { cells, .. }, Found::Crowded { cells: other, .. })
+            if other.len() > cells.len() =>
+        {
+            *cells = other;
         }
         (
             Found::Gap { was, gap },
@@ -275,6 +278,37 @@ impl Blame<'_> {
                 if involved {
                     self.link(moved, hazard);
                 }
+            }
+        }
+    }
+
+    /// Places that could not leave a state because a task was left out are not crowded by a second mistake.
+    fn link_crowds(&mut self) {
+        for crowd in self.find(|one| matches!(one.what, Found::Crowded { .. })) {
+            let Found::Crowded { rule, cells } = self.all[crowd].finding.what.clone() else {
+                continue;
+            };
+            let rule = &self.plan.more_than[rule];
+            let lets_go = |task: TaskIndex, cell: usize| {
+                let mut makes = self.plan.tasks[task].makes.iter();
+                makes.any(|make| {
+                    make.aspect == rule.of.aspect
+                        && make.cell == cell
+                        && rule.of.allowed & (1 << make.value) == 0
+                })
+            };
+            let skips = self.find(|one| one.what == Found::Skipped);
+            let holder = |cell: usize| {
+                skips.iter().copied().find(|&skip| {
+                    let mut tasks = self.all[skip].finding.tasks.iter();
+                    tasks.any(|&task| lets_go(task, cell))
+                })
+            };
+            let stuck: Vec<usize> = cells.iter().filter_map(|&cell| holder(cell)).collect();
+            if cells.len() - stuck.len() <= rule.count
+                && let Some(&skip) = stuck.first()
+            {
+                self.link(crowd, skip);
             }
         }
     }

@@ -262,9 +262,9 @@ impl Rehearsal {
                 }
                 let start = self.clock();
                 self.bench.wait(*time);
-                let bare = self.bare(None, start);
+                let guards = self.guards_in_force(None);
                 let mut event = self.event(start, What::Waited);
-                event.bare = bare;
+                event.bare = self.missing(&guards, start, *time);
                 self.trace.push(event);
             }
             Action::Respond { response } => self.respond(response)?,
@@ -506,8 +506,13 @@ impl Rehearsal {
         );
         event.unmet = unmet;
         event.sign = sign;
-        event.bare = self.missing(&guards, start);
-        event.stale = self.stale(&guards);
+        let near = if task.attended {
+            self.clock() - start
+        } else {
+            task.takes
+        };
+        event.bare = self.missing(&guards, start, near);
+        event.stale = self.stale(&guards, start, near);
         event.crowded = self.crowded();
         self.trace.push(event);
         true
@@ -535,7 +540,7 @@ impl Rehearsal {
             }
         }
         let mut event = self.event(start, What::Act(rule));
-        event.bare = self.missing(&guards, start);
+        event.bare = self.missing(&guards, start, act.takes);
         event.crowded = self.crowded();
         self.trace.push(event);
     }
@@ -675,13 +680,12 @@ impl Rehearsal {
             .all(|&cell| condition.allows(self.value(condition.aspect, cell)))
     }
 
-    fn count(&self, state: &AnyCell) -> usize {
-        (0..self.on.plan.aspects[state.aspect].cells.len())
-            .filter(|&cell| {
-                let value = self.value(state.aspect, cell);
-                value < 32 && state.allowed & (1 << value) != 0
-            })
-            .count()
+    /// The cells that are in a state.
+    fn cells_in<'s>(&'s self, state: &'s AnyCell) -> impl Iterator<Item = usize> + 's {
+        (0..self.on.plan.aspects[state.aspect].cells.len()).filter(|&cell| {
+            let value = self.value(state.aspect, cell);
+            value < 32 && state.allowed & (1 << value) != 0
+        })
     }
 
     /// The guards that apply now to work at a station (`None`: no station, only guards that apply everywhere).
@@ -691,35 +695,39 @@ impl Rehearsal {
                 let guard = &self.on.plan.guards[index];
                 let here = guard.during.is_empty()
                     || station.is_some_and(|station| guard.during.contains(&station));
-                here && guard.holds_while.iter().all(|one| self.count(one) > 0)
+                here && guard
+                    .holds_while
+                    .iter()
+                    .all(|one| self.cells_in(one).next().is_some())
             })
             .collect()
     }
 
-    fn missing(&self, guards: &[usize], start: Millis) -> Vec<(usize, Millis)> {
+    /// The guards that were not met, and for how long.
+    ///
+    /// Hands and face are near the work only while somebody is: at a machine that runs by itself, what is worn counts for the
+    /// handling alone; what runs in the room counts for the whole time.
+    fn missing(&self, guards: &[usize], start: Millis, near: Millis) -> Vec<(usize, Millis)> {
         let time = self.clock() - start;
-        let bare = guards
-            .iter()
-            .filter(|&&guard| self.worn[self.on.plan.guards[guard].item].is_none());
-        bare.map(|&guard| (guard, time)).collect()
+        let bare = guards.iter().filter_map(|&guard| {
+            let item = self.on.plan.guards[guard].item;
+            let time = match self.on.module.protection_items[item].kind {
+                ProtectionKind::Worn => near.min(time),
+                ProtectionKind::Running => time,
+            };
+            (self.worn[item].is_none() && time > Millis::ZERO).then_some((guard, time))
+        });
+        bare.collect()
     }
 
-    fn bare(&self, station: Option<usize>, start: Millis) -> Vec<(usize, Millis)> {
-        let guards = self.guards_in_force(station);
-        let everywhere: Vec<usize> = guards
-            .into_iter()
-            .filter(|&guard| self.on.plan.guards[guard].during.is_empty())
-            .collect();
-        self.missing(&everywhere, start)
-    }
-
-    fn stale(&self, guards: &[usize]) -> Vec<(usize, Millis)> {
+    /// What is worn past its change interval while hands are at the work, and by how much.
+    fn stale(&self, guards: &[usize], start: Millis, near: Millis) -> Vec<(usize, Millis)> {
         let mut stale = Vec::new();
         for &guard in guards {
             let item = self.on.plan.guards[guard].item;
             let limit = self.on.module.protection_items[item].change_every;
             if let (Some(since), Some(limit)) = (self.worn[item], limit) {
-                let over = self.clock() - since - limit;
+                let over = start + near - since - limit;
                 if over > Millis::ZERO && !stale.contains(&(item, over)) {
                     stale.push((item, over));
                 }
@@ -728,12 +736,18 @@ impl Rehearsal {
         stale
     }
 
-    fn crowded(&self) -> Vec<(usize, usize)> {
+    fn crowded(&self) -> Vec<(usize, Vec<usize>)> {
         let rules = self.on.plan.more_than.iter().enumerate();
         rules
-            .map(|(index, rule)| (index, self.count(&rule.of), rule.count))
-            .filter(|&(_, count, most)| count > most)
-            .map(|(index, count, _)| (index, count))
+            .map(|(index, rule)| {
+                (
+                    index,
+                    self.cells_in(&rule.of).collect::<Vec<_>>(),
+                    rule.count,
+                )
+            })
+            .filter(|(_, cells, most)| cells.len() > *most)
+            .map(|(index, cells, _)| (index, cells))
             .collect()
     }
 

@@ -461,10 +461,12 @@ impl Grader<'_> {
             }
         }
         for (index, event) in self.trace.iter().enumerate() {
-            for &(rule, count) in &event.crowded {
+            for (rule, cells) in &event.crowded {
+                let rule = *rule;
                 let number = self.plan.more_than[rule].rule;
                 if let Never::MoreThan { miss, .. } = &self.module.never[number] {
-                    let found = Found::Crowded { rule, count };
+                    let cells = cells.clone();
+                    let found = Found::Crowded { rule, cells };
                     let tasks = event.task().into_iter().collect();
                     self.add(
                         found,
