@@ -14,6 +14,8 @@ pub mod physics;
 mod references;
 mod round;
 mod stations;
+#[cfg(test)]
+mod tests;
 mod tooth;
 
 use std::sync::Arc;
