@@ -12,10 +12,13 @@
 //! | [`rehearsal`] | one run over a plan |
 //! | [`shipped`] | texts built into the program: modules and locales; only `text` and `app` (and those above) use it |
 //! | [`text`] | every sentence outside modules, numbers and lists of a language |
+//! | [`app`] | use cases: what the front ends ask for |
+//! | [`cli`] | edge: the command line |
 //! | [`os`] | edge: clocks, folders, whole files, journals |
 
 pub mod app;
 pub mod bench;
+pub mod cli;
 pub mod os;
 pub mod rehearsal;
 pub mod rng;

@@ -1,4 +1,5 @@
 //! All integration tests: one binary, linked once.
 
+mod cli_help;
 mod reading;
 mod reference;
