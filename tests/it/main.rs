@@ -3,3 +3,4 @@
 mod cli_help;
 mod reading;
 mod reference;
+mod tidy;
