@@ -58,7 +58,7 @@ impl Words {
             }
             let whole = i64::try_from(millis / scale).unwrap_or(i64::MAX);
             let larger = self.numbered(id, self.numbers().decimal(whole, 0));
-            if millis % scale == 0 {
+            if millis.is_multiple_of(scale) {
                 return larger;
             }
             let smaller = self.magnitude(millis % scale);
