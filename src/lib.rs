@@ -8,7 +8,7 @@
 //! | [`units`] | quantities as integers with names |
 //! | [`rng`] | one random stream per name |
 //! | [`syllabus`] | learning modules as data, and plans made from them |
-//! | [`bench`] | the simulated bench |
+//! | [`mod@bench`] | the simulated bench |
 //! | [`rehearsal`] | one run over a plan |
 //! | [`shipped`] | texts built into the program: modules and locales; only `text` and `app` (and those above) use it |
 //! | [`text`] | every sentence outside modules, numbers and lists of a language |
