@@ -267,9 +267,8 @@ impl Blame<'_> {
             }
             for &moved in &misplaced {
                 let tasks = &self.all[moved].finding.tasks;
-                let against = match self.all[moved].finding.what {
-                    Found::Misplaced { against, .. } => against,
-                    _ => continue,
+                let Found::Misplaced { against, .. } = self.all[moved].finding.what else {
+                    continue;
                 };
                 let involved = tasks
                     .iter()
@@ -384,11 +383,10 @@ impl Blame<'_> {
             };
             let id = &self.module.protection_items[item].id.value;
             let cause = self.find(|one| {
-                let disturbance = match one.what {
-                    Found::WrongResponse { disturbance, .. } | Found::CarriedOn { disturbance } => {
-                        disturbance
-                    }
-                    _ => return false,
+                let (Found::WrongResponse { disturbance, .. } | Found::CarriedOn { disturbance }) =
+                    one.what
+                else {
+                    return false;
                 };
                 let taken = &self.module.disturbances[disturbance].takes_off;
                 taken.iter().any(|name| name.value == *id) && one.at <= self.all[child].finding.at

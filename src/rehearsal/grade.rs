@@ -334,13 +334,13 @@ impl Grader<'_> {
                     }
                     _ => {}
                 },
-                Some(TaskKeeping::Judge { .. }) => {
-                    if event.sign == Sign::NotShown && self.stood(task, index) {
-                        let tier = tier(&errors.short, |_| true);
-                        add(self, Found::NotYetRight, tier, &errors.short, true);
-                    }
+                Some(TaskKeeping::Judge { .. })
+                    if event.sign == Sign::NotShown && self.stood(task, index) =>
+                {
+                    let tier = tier(&errors.short, |_| true);
+                    add(self, Found::NotYetRight, tier, &errors.short, true);
                 }
-                None => {}
+                Some(TaskKeeping::Judge { .. }) | None => {}
             }
         }
     }
