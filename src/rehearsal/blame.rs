@@ -9,6 +9,7 @@ use super::trace::Event;
 use crate::bench::HarmAt;
 use crate::syllabus::module::{GaugeKind, Harm, Module, Severity};
 use crate::syllabus::plan::{Plan, TaskIndex};
+use crate::units::Millis;
 
 /// A finding before it is known what it followed from.
 #[derive(Clone, Debug)]
@@ -334,6 +335,17 @@ impl Blame<'_> {
                 self.link(gap, cause);
             }
         }
+        // Gloves that would still have been good without somebody being late are no second mistake.
+        for stale in self.find(|one| matches!(one.what, Found::Stale { .. })) {
+            let Found::Stale { by, .. } = self.all[stale].finding.what else {
+                continue;
+            };
+            let at = self.all[stale].finding.at;
+            let cause = self.find(|one| one.at <= at && excess(one) >= by);
+            if let Some(&cause) = cause.first() {
+                self.link(stale, cause);
+            }
+        }
         let slips = self.find(|one| {
             matches!(
                 one.what,
@@ -371,7 +383,13 @@ impl Blame<'_> {
                 .iter()
                 .copied()
                 .filter(|&one| item(self, one) == item(self, child))
-                .max_by_key(|&one| (self.all[one].finding.severity, std::cmp::Reverse(one)));
+                .max_by_key(|&one| {
+                    let time = match self.all[one].finding.what {
+                        Found::Unprotected { time, .. } => time,
+                        _ => Millis::ZERO,
+                    };
+                    (self.all[one].finding.severity, time, std::cmp::Reverse(one))
+                });
             if let Some(gravest) = gravest {
                 self.link(child, gravest);
             }
@@ -611,6 +629,15 @@ impl Blame<'_> {
         }
         roots.sort_by_key(|root| (std::cmp::Reverse(root.worst()), root.at));
         roots
+    }
+}
+
+/// How much longer something took than it should have.
+fn excess(finding: &Finding) -> Millis {
+    match finding.what {
+        Found::Long { was, window } => was - window.target,
+        Found::AfterSign { by, .. } => by,
+        _ => Millis::ZERO,
     }
 }
 

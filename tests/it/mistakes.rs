@@ -83,8 +83,8 @@ const MISTAKES: &[Mistake] = &[
         slips: &[Say("brush-inside", "where=outside")],
         root: "wrong-way brush-inside",
         severity: Major,
-        leads_to: "socket-gel",
-        shows: false,
+        leads_to: "white-veil",
+        shows: true,
     },
     Mistake {
         number: "4b",
@@ -92,7 +92,7 @@ const MISTAKES: &[Mistake] = &[
         slips: &[Say("first-wash", "air=trapped")],
         root: "wrong-way first-wash",
         severity: Major,
-        leads_to: "white-veil",
+        leads_to: "socket-gel",
         shows: true,
     },
     Mistake {
@@ -137,7 +137,7 @@ const MISTAKES: &[Mistake] = &[
         slips: &[Time("warm-primer", "until sign + 3 min")],
         root: "after-sign warm-primer",
         severity: Critical,
-        leads_to: "crazed-teeth",
+        leads_to: "spoiled-teeth",
         shows: true,
     },
     Mistake {
@@ -189,7 +189,7 @@ const MISTAKES: &[Mistake] = &[
             Drop("close-vessel"),
             Drop("wait"),
         ],
-        root: "skipped warm-primer",
+        root: "skipped load-vessel",
         severity: Critical,
         leads_to: "unprimed",
         shows: true,
@@ -342,7 +342,7 @@ const MISTAKES: &[Mistake] = &[
         number: "18c",
         what: "done after run one",
         slips: &[Drop("turn"), Drop("cure-second"), Drop("cool-second")],
-        root: "skipped turn",
+        root: "skipped cure-second",
         severity: Critical,
         leads_to: "under-cured",
         shows: true,
@@ -350,7 +350,13 @@ const MISTAKES: &[Mistake] = &[
     Mistake {
         number: "19a",
         what: "posts cut early",
-        slips: &[MoveBefore("cut-posts", "load-unit")],
+        slips: &[
+            MoveBefore("cut-posts", "load-unit"),
+            Before(
+                "cut-posts",
+                &["wear goggles", "wear dust-mask", "run extraction"],
+            ),
+        ],
         root: "too-early cut-posts",
         severity: Critical,
         leads_to: "warped",
@@ -382,6 +388,162 @@ const MISTAKES: &[Mistake] = &[
         severity: Critical,
         leads_to: "sensitised",
         shows: false,
+    },
+    Mistake {
+        number: "3",
+        what: "ultrasonic times on the orbital unit",
+        slips: &[
+            Time("first-wash", "for 2 min"),
+            Time("second-wash", "for 1 min"),
+        ],
+        root: "short first-wash",
+        severity: Major,
+        leads_to: "white-veil",
+        shows: true,
+    },
+    Mistake {
+        number: "7c",
+        what: "tooth proud",
+        slips: &[Say("seat 3", "seating=proud")],
+        root: "wrong-way seat",
+        severity: Critical,
+        leads_to: "moved-tooth",
+        shows: true,
+    },
+    Mistake {
+        number: "12d",
+        what: "bonding resin for sealer",
+        slips: &[Say("seal facial", "bottle=other-kind")],
+        root: "wrong-way seal",
+        severity: Critical,
+        leads_to: "wrong-product",
+        shows: true,
+    },
+    Mistake {
+        number: "17c",
+        what: "no sealer at all",
+        slips: &[Drop("seal")],
+        root: "skipped seal",
+        severity: Major,
+        leads_to: "open-seam",
+        shows: true,
+    },
+    Mistake {
+        number: "18a",
+        what: "tissue side up first",
+        slips: &[Say("load-unit", "up=tissue-side")],
+        root: "wrong-way load-unit",
+        severity: Critical,
+        leads_to: "under-cured",
+        shows: false,
+    },
+    Mistake {
+        number: "18d",
+        what: "wrong programme",
+        slips: &[Say("load-unit", "programme=other")],
+        root: "wrong-way load-unit",
+        severity: Critical,
+        leads_to: "under-cured",
+        shows: true,
+    },
+    Mistake {
+        number: "19c",
+        what: "prised off",
+        slips: &[Say("lift-off", "grip=prised")],
+        root: "wrong-way lift-off",
+        severity: Critical,
+        leads_to: "warped",
+        shows: true,
+    },
+    Mistake {
+        number: "19d",
+        what: "handled hot",
+        slips: &[Time("cool-first", "for 30 s")],
+        root: "short cool-first",
+        severity: Critical,
+        leads_to: "warped",
+        shows: true,
+    },
+    Mistake {
+        number: "20b",
+        what: "dust without extraction",
+        slips: &[Before("contour", &["stop extraction"])],
+        root: "unprotected extraction",
+        severity: Major,
+        leads_to: "dust-in-lungs",
+        shows: false,
+    },
+    Mistake {
+        number: "20d",
+        what: "gloves off at the turn",
+        slips: &[Before("turn", &["take-off nitrile-gloves"])],
+        root: "unprotected nitrile-gloves",
+        severity: Critical,
+        leads_to: "sensitised",
+        shows: false,
+    },
+    Mistake {
+        number: "+a",
+        what: "tissue side polished",
+        slips: &[Say("final-polish", "side=tissue-too")],
+        root: "wrong-way final-polish",
+        severity: Critical,
+        leads_to: "polished-tissue",
+        shows: true,
+    },
+    Mistake {
+        number: "+b",
+        what: "two cases mixed",
+        slips: &[Before("lay-out", &["second-case"])],
+        root: "forbidden second-case",
+        severity: Critical,
+        leads_to: "mixed-cases",
+        shows: false,
+    },
+    Mistake {
+        number: "+c",
+        what: "recovered into the new bottle",
+        slips: &[Say("recover-resin", "bottle=new-one")],
+        root: "wrong-way recover-resin",
+        severity: Major,
+        leads_to: "spoiled",
+        shows: false,
+    },
+    Mistake {
+        number: "+d",
+        what: "recovered unfiltered",
+        slips: &[Say("recover-resin", "filter=straight")],
+        root: "wrong-way recover-resin",
+        severity: Major,
+        leads_to: "spoiled",
+        shows: false,
+    },
+    Mistake {
+        number: "+e",
+        what: "bath to the drain",
+        slips: &[Say("hand-down", "old=drain")],
+        root: "wrong-way hand-down",
+        severity: Major,
+        leads_to: "spoiled",
+        shows: true,
+    },
+    Mistake {
+        number: "+f",
+        what: "alcohol into the tank",
+        slips: &[Say("set-baths", "tank=into-tank")],
+        root: "wrong-way set-baths",
+        severity: Critical,
+        leads_to: "fire",
+        shows: false,
+    },
+    Mistake {
+        number: "+g",
+        what: "no second bath",
+        slips: &[Drop("second-wash")],
+        root: "skipped second-wash",
+        severity: Critical,
+        leads_to: "white-veil",
+        shows: true,
     },
 ];
 
@@ -494,7 +656,14 @@ fn roots(session: &Session, done: &Replayed) -> Vec<String> {
     done.graded
         .roots
         .iter()
-        .map(|root| format!("{} ({:?})", told(&on.module, &on.plan, root), root.severity))
+        .map(|root| {
+            format!(
+                "{} ({:?}) {:?}",
+                told(&on.module, &on.plan, root),
+                root.severity,
+                root.what
+            )
+        })
         .collect()
 }
 
@@ -563,6 +732,10 @@ fn every_mistake_is_the_root_and_nothing_else_is_blamed() {
             ("wash=orbital,teeth=7", 2),
             ("wash=ultrasonic,teeth=14", 3),
         ] {
+            if mistake.number == "3" && !case.contains("orbital") {
+                // The times of the ultrasonic unit are right there.
+                continue;
+            }
             for fault in wrong(&shelf, case, seed, mistake) {
                 all.push(format!(
                     "{} {} ({case}): {fault}",
