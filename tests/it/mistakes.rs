@@ -3,9 +3,9 @@
 //!
 //! The list is common practice, no source: the mistakes that practitioners name.
 
-use crate::support::expert::{Expert, start, type_in};
+use crate::support::expert::{Expert, start, stock_teeth, type_in};
 use drybench::app::rehearse::{Disturbances, Session};
-use drybench::app::shelf::Shelf;
+use drybench::app::shelf::Taken;
 use drybench::rehearsal::finding::{Finding, Found};
 use drybench::rehearsal::replay::Replayed;
 use drybench::syllabus::module::Module;
@@ -170,7 +170,7 @@ const MISTAKES: &[Mistake] = &[
     Mistake {
         number: "9d",
         what: "plate not ready",
-        slips: &[Drop("wait"), MoveAfter("plate-on", "load-vessel")],
+        slips: &[Drop("wait"), MoveBefore("plate-on", "warm-primer")],
         root: "unready warm-primer",
         severity: Major,
         leads_to: "weak-bond",
@@ -668,8 +668,8 @@ fn roots(session: &Session, done: &Replayed) -> Vec<String> {
 }
 
 /// Makes the mistake and says everything that is not as it should be.
-fn wrong(shelf: &Shelf, case: &str, seed: u32, mistake: &Mistake) -> Vec<String> {
-    let session = || start(shelf, case, seed, Disturbances::None);
+fn wrong(taken: &Taken, case: &str, seed: u32, mistake: &Mistake) -> Vec<String> {
+    let session = || start(taken, case, seed, Disturbances::None);
     let lines = slipped(&Expert::new(session()).script(), mistake.slips);
     let done = type_in(session(), &lines);
     let on = session();
@@ -724,7 +724,7 @@ fn wrong(shelf: &Shelf, case: &str, seed: u32, mistake: &Mistake) -> Vec<String>
 
 #[test]
 fn every_mistake_is_the_root_and_nothing_else_is_blamed() {
-    let shelf = Shelf::shipped();
+    let taken = stock_teeth();
     let mut all = Vec::new();
     for mistake in MISTAKES {
         for (case, seed) in [
@@ -736,7 +736,7 @@ fn every_mistake_is_the_root_and_nothing_else_is_blamed() {
                 // The times of the ultrasonic unit are right there.
                 continue;
             }
-            for fault in wrong(&shelf, case, seed, mistake) {
+            for fault in wrong(taken, case, seed, mistake) {
                 all.push(format!(
                     "{} {} ({case}): {fault}",
                     mistake.number, mistake.what
@@ -745,4 +745,75 @@ fn every_mistake_is_the_root_and_nothing_else_is_blamed() {
         }
     }
     assert!(all.is_empty(), "{} faults:\n{}", all.len(), all.join("\n"));
+}
+
+/// Two mistakes of which one makes the other impossible or is part of it.
+fn excludes(one: &Mistake, other: &Mistake) -> bool {
+    let family = |mistake: &Mistake| {
+        mistake
+            .number
+            .trim_end_matches(|c: char| c.is_ascii_lowercase())
+            .to_owned()
+    };
+    let lines = |mistake: &Mistake| -> Vec<&'static str> {
+        mistake
+            .slips
+            .iter()
+            .flat_map(|slip| match *slip {
+                Say(line, _) | Time(line, _) | Drop(line) | Before(line, _) => vec![line],
+                MoveBefore(line, other) | MoveAfter(line, other) => vec![line, other],
+            })
+            .collect()
+    };
+    let touches = lines(one).iter().any(|here| {
+        lines(other)
+            .iter()
+            .any(|there| here.split([' ', '/']).next() == there.split([' ', '/']).next())
+    });
+    family(one) == family(other) || touches
+}
+
+#[test]
+fn any_two_mistakes_are_both_roots() {
+    let taken = stock_teeth();
+    let mut all = Vec::new();
+    let mut pairs = 0;
+    let case = "wash=orbital,teeth=7";
+    let script = Expert::new(start(taken, case, 5, Disturbances::None)).script();
+    for (at, one) in MISTAKES.iter().enumerate() {
+        for other in &MISTAKES[at + 1..] {
+            if excludes(one, other) {
+                continue;
+            }
+            pairs += 1;
+            let lines = slipped(&slipped(&script, one.slips), other.slips);
+            let session = start(taken, case, 5, Disturbances::None);
+            let on = session.prepared().clone();
+            let done = type_in(session, &lines);
+            let told: Vec<String> = done
+                .graded
+                .roots
+                .iter()
+                .map(|root| told(&on.module, &on.plan, root))
+                .collect();
+            let mut wanted = [one.root, other.root];
+            wanted.sort_unstable();
+            let mut found: Vec<&str> = told.iter().map(String::as_str).collect();
+            found.sort_unstable();
+            if found != wanted {
+                all.push(format!(
+                    "{} {} with {} {}: {told:?}",
+                    one.number, one.what, other.number, other.what
+                ));
+            }
+        }
+    }
+    println!("{pairs} pairs of mistakes");
+    assert!(pairs > 1_000, "only {pairs} pairs");
+    assert!(
+        all.is_empty(),
+        "{} of {pairs} pairs:\n{}",
+        all.len(),
+        all.join("\n")
+    );
 }
