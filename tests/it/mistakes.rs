@@ -25,8 +25,6 @@ enum Slip {
     Before(&'static str, &'static [&'static str]),
     /// Takes the lines that begin so out and puts them before the first line that begins like the other.
     MoveBefore(&'static str, &'static str),
-    /// Takes the lines that begin so out and puts them behind the last line that begins like the other.
-    MoveAfter(&'static str, &'static str),
 }
 
 /// A mistake: how it is made, and what the debrief must say.
@@ -44,7 +42,7 @@ struct Mistake {
 }
 
 use Severity::{Critical, Major, Minor};
-use Slip::{Before, Drop, MoveAfter, MoveBefore, Say, Time};
+use Slip::{Before, Drop, MoveBefore, Say, Time};
 
 const MISTAKES: &[Mistake] = &[
     Mistake {
@@ -557,12 +555,9 @@ fn slipped(lines: &[String], slips: &[Slip]) -> Vec<String> {
                     .is_some_and(|rest| rest.starts_with([' ', '/']))
         };
         let used = match *slip {
-            Say(line, _)
-            | Time(line, _)
-            | Drop(line)
-            | Before(line, _)
-            | MoveBefore(line, _)
-            | MoveAfter(line, _) => line,
+            Say(line, _) | Time(line, _) | Drop(line) | Before(line, _) | MoveBefore(line, _) => {
+                line
+            }
         };
         assert!(
             lines.iter().any(|line| begins(line, used)),
@@ -601,13 +596,6 @@ fn slipped(lines: &[String], slips: &[Slip]) -> Vec<String> {
                 let (moved, mut rest): (Vec<_>, Vec<_>) =
                     lines.into_iter().partition(|line| begins(line, with));
                 let at = rest.iter().position(|line| begins(line, other)).unwrap();
-                rest.splice(at..at, moved);
-                lines = rest;
-            }
-            MoveAfter(with, other) => {
-                let (moved, mut rest): (Vec<_>, Vec<_>) =
-                    lines.into_iter().partition(|line| begins(line, with));
-                let at = rest.iter().rposition(|line| begins(line, other)).unwrap() + 1;
                 rest.splice(at..at, moved);
                 lines = rest;
             }
@@ -761,7 +749,7 @@ fn excludes(one: &Mistake, other: &Mistake) -> bool {
             .iter()
             .flat_map(|slip| match *slip {
                 Say(line, _) | Time(line, _) | Drop(line) | Before(line, _) => vec![line],
-                MoveBefore(line, other) | MoveAfter(line, other) => vec![line, other],
+                MoveBefore(line, other) => vec![line, other],
             })
             .collect()
     };
