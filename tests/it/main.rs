@@ -1,4 +1,5 @@
 //! All integration tests: one binary, linked once.
 
+mod checking;
 mod reading;
 mod reference;
