@@ -8,14 +8,18 @@
 //! | [`units`] | quantities as integers with names |
 //! | [`rng`] | one random stream per name |
 //! | [`syllabus`] | learning modules as data, and plans made from them |
-//! | [`bench`] | the simulated bench |
+//! | [`mod@bench`] | the simulated bench |
 //! | [`rehearsal`] | one run over a plan |
 //! | [`report`] | what is told about modules and runs: blocks, figures, and plain text |
 //! | [`shipped`] | texts built into the program: modules and locales; only `text` and `app` (and those above) use it |
 //! | [`text`] | every sentence outside modules, numbers and lists of a language |
+//! | [`app`] | use cases: what the front ends ask for |
+//! | [`cli`] | edge: the command line |
 //! | [`os`] | edge: clocks, folders, whole files, journals |
 
+pub mod app;
 pub mod bench;
+pub mod cli;
 pub mod os;
 pub mod rehearsal;
 pub mod report;

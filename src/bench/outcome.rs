@@ -125,8 +125,15 @@ pub enum Region {
 /// What left a residue.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Cleaning {
-    /// An immersion; holds the index of the bath among the stations of the module.
-    Bath(usize),
+    /// An immersion.
+    Bath {
+        /// Index of the bath among the stations of the module.
+        bath: usize,
+        /// How many washes its liquor had served before.
+        uses: u16,
+        /// Resin in it afterwards, g per mL as a share.
+        load: Ppm,
+    },
     /// A brushing.
     Brush,
 }

@@ -48,6 +48,7 @@ pub(super) fn roots(
     debug_assert!(alignment.matched.len() <= trace.len());
     blame.link_skips();
     blame.link_order();
+    blame.link_crowds();
     blame.link_times();
     blame.link_protection();
     blame.link_needs();
@@ -167,8 +168,10 @@ fn worsen(kept: &mut Found, other: Found) {
             until.sort_unstable();
             until.dedup();
         }
-        (Found::Crowded { count, .. }, Found::Crowded { count: other, .. }) => {
-            *count = (*count).max(other);
+        (Found::Crowded { cells, .. }, Found::Crowded { cells: other, .. })
+            if other.len() > cells.len() =>
+        {
+            *cells = other;
         }
         (
             Found::Gap { was, gap },
@@ -264,9 +267,8 @@ impl Blame<'_> {
             }
             for &moved in &misplaced {
                 let tasks = &self.all[moved].finding.tasks;
-                let against = match self.all[moved].finding.what {
-                    Found::Misplaced { against, .. } => against,
-                    _ => continue,
+                let Found::Misplaced { against, .. } = self.all[moved].finding.what else {
+                    continue;
                 };
                 let involved = tasks
                     .iter()
@@ -275,6 +277,37 @@ impl Blame<'_> {
                 if involved {
                     self.link(moved, hazard);
                 }
+            }
+        }
+    }
+
+    /// Places that could not leave a state because a task was left out are not crowded by a second mistake.
+    fn link_crowds(&mut self) {
+        for crowd in self.find(|one| matches!(one.what, Found::Crowded { .. })) {
+            let Found::Crowded { rule, cells } = self.all[crowd].finding.what.clone() else {
+                continue;
+            };
+            let rule = &self.plan.more_than[rule];
+            let lets_go = |task: TaskIndex, cell: usize| {
+                let mut makes = self.plan.tasks[task].makes.iter();
+                makes.any(|make| {
+                    make.aspect == rule.of.aspect
+                        && make.cell == cell
+                        && rule.of.allowed & (1 << make.value) == 0
+                })
+            };
+            let skips = self.find(|one| one.what == Found::Skipped);
+            let holder = |cell: usize| {
+                skips.iter().copied().find(|&skip| {
+                    let mut tasks = self.all[skip].finding.tasks.iter();
+                    tasks.any(|&task| lets_go(task, cell))
+                })
+            };
+            let stuck: Vec<usize> = cells.iter().filter_map(|&cell| holder(cell)).collect();
+            if cells.len() - stuck.len() <= rule.count
+                && let Some(&skip) = stuck.first()
+            {
+                self.link(crowd, skip);
             }
         }
     }
@@ -350,11 +383,10 @@ impl Blame<'_> {
             };
             let id = &self.module.protection_items[item].id.value;
             let cause = self.find(|one| {
-                let disturbance = match one.what {
-                    Found::WrongResponse { disturbance, .. } | Found::CarriedOn { disturbance } => {
-                        disturbance
-                    }
-                    _ => return false,
+                let (Found::WrongResponse { disturbance, .. } | Found::CarriedOn { disturbance }) =
+                    one.what
+                else {
+                    return false;
                 };
                 let taken = &self.module.disturbances[disturbance].takes_off;
                 taken.iter().any(|name| name.value == *id) && one.at <= self.all[child].finding.at

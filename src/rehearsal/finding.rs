@@ -162,8 +162,8 @@ pub enum Found {
     Crowded {
         /// The rule's index in the plan.
         rule: usize,
-        /// The most there were.
-        count: usize,
+        /// The cells of the aspect when there were most.
+        cells: Vec<usize>,
     },
     /// A forbidden act.
     Forbidden {

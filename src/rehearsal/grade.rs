@@ -334,13 +334,13 @@ impl Grader<'_> {
                     }
                     _ => {}
                 },
-                Some(TaskKeeping::Judge { .. }) => {
-                    if event.sign == Sign::NotShown && self.stood(task, index) {
-                        let tier = tier(&errors.short, |_| true);
-                        add(self, Found::NotYetRight, tier, &errors.short, true);
-                    }
+                Some(TaskKeeping::Judge { .. })
+                    if event.sign == Sign::NotShown && self.stood(task, index) =>
+                {
+                    let tier = tier(&errors.short, |_| true);
+                    add(self, Found::NotYetRight, tier, &errors.short, true);
                 }
-                None => {}
+                Some(TaskKeeping::Judge { .. }) | None => {}
             }
         }
     }
@@ -461,10 +461,12 @@ impl Grader<'_> {
             }
         }
         for (index, event) in self.trace.iter().enumerate() {
-            for &(rule, count) in &event.crowded {
+            for (rule, cells) in &event.crowded {
+                let rule = *rule;
                 let number = self.plan.more_than[rule].rule;
                 if let Never::MoreThan { miss, .. } = &self.module.never[number] {
-                    let found = Found::Crowded { rule, count };
+                    let cells = cells.clone();
+                    let found = Found::Crowded { rule, cells };
                     let tasks = event.task().into_iter().collect();
                     self.add(
                         found,

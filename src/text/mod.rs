@@ -8,6 +8,7 @@
 mod caution;
 mod display_safe;
 mod number;
+mod quantity;
 mod value;
 mod words;
 pub mod wrap;

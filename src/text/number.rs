@@ -53,7 +53,7 @@ impl NumberFormat {
         }
         for (at, digit) in whole.chars().enumerate() {
             let left = whole.len() - at;
-            if at > 0 && left % 3 == 0 && whole.len() >= self.grouped_from {
+            if at > 0 && left.is_multiple_of(3) && whole.len() >= self.grouped_from {
                 text.push_str(&self.group_sign);
             }
             text.push(digit);

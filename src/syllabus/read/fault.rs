@@ -116,10 +116,67 @@ pub enum Fault {
         /// The most that is allowed.
         most: String,
     },
+    /// A stage that is not among the stages.
+    UnknownStage {
+        /// Its id as written.
+        found: String,
+        /// The stage that may have been meant.
+        suggestion: Option<String>,
+    },
+    /// A stage that says another id than the one it is used by.
+    StageNamedOtherwise {
+        /// The id in its file.
+        found: String,
+        /// The id it is used by.
+        expected: String,
+    },
+    /// A stage that the module uses already.
+    StageTwice,
+    /// A change of a step that the stage does not have.
+    UnknownStageStep {
+        /// The step as written.
+        found: String,
+        /// The step that may have been meant.
+        suggestion: Option<String>,
+    },
     /// A list or text with nothing in it.
     Nothing,
     /// The value was refused without a reason of its own.
     Refused,
+}
+
+impl Fault {
+    /// The word for the kind of fault, by which its message is found.
+    #[must_use]
+    pub fn word(&self) -> &'static str {
+        match self {
+            Fault::TooLarge { .. } => "too-large",
+            Fault::NotUtf8 { .. } => "not-utf8",
+            Fault::ControlCharacter(_) => "control-character",
+            Fault::Syntax(_) => "syntax",
+            Fault::TooDeep { .. } => "too-deep",
+            Fault::TooMany { .. } => "too-many",
+            Fault::NotUsed(_) => "not-used",
+            Fault::KeyIsNoText => "key-is-no-text",
+            Fault::DuplicateKey { .. } => "duplicate-key",
+            Fault::UnknownKey { .. } => "unknown-key",
+            Fault::MissingKey { .. } => "missing-key",
+            Fault::OneKeyOf { .. } => "one-key-of",
+            Fault::WrongShape { .. } => "wrong-shape",
+            Fault::UnknownWord { .. } => "unknown-word",
+            Fault::WordNeedsMore { .. } => "word-needs-more",
+            Fault::WordStandsAlone { .. } => "word-stands-alone",
+            Fault::NoQuantity { .. } => "no-quantity",
+            Fault::WrongForm { .. } => "wrong-form",
+            Fault::OutOfRange { .. } => "out-of-range",
+            Fault::UnknownStage { .. } => "unknown-stage",
+            Fault::StageNamedOtherwise { .. } => "stage-named-otherwise",
+            Fault::StageTwice => "stage-twice",
+            Fault::UnknownStageStep { .. } => "unknown-stage-step",
+            Fault::Nothing => "nothing",
+            Fault::Refused => "refused",
+        }
+    }
 }
 
 /// What keeps a file from being YAML, as far as it helps the author.

@@ -37,6 +37,7 @@ mod decode;
 mod example;
 mod fault;
 mod map;
+pub mod module;
 mod nearest;
 mod problem;
 mod scalar;

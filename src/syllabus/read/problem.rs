@@ -8,6 +8,8 @@ use super::fault::Fault;
 /// A stretch of the file: where it starts, as people count, and which bytes it covers.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Place {
+    /// Which file, as an index into the files that were read together; 0 is the one that names the others.
+    pub file: u16,
     /// The first byte.
     pub start: usize,
     /// The byte after the last one; equal to `start` where something is missing.
@@ -60,6 +62,7 @@ impl Place {
         // Files are far smaller than this could tell apart.
         let counted = |number: usize| u32::try_from(number.max(1)).unwrap_or(u32::MAX);
         Place {
+            file: 0,
             start,
             end: start,
             line: counted(line),
@@ -84,6 +87,17 @@ impl Problems {
     pub fn refuse<T>(&mut self, at: Place, what: Fault) -> Option<T> {
         self.add(at, what);
         None
+    }
+
+    /// Takes over the problems of another file, which are told with that file from then on.
+    pub(super) fn take_over(&mut self, other: Problems, file: u16) {
+        for mut problem in other.found {
+            problem.at.file = file;
+            if let Fault::DuplicateKey { first, .. } = &mut problem.what {
+                first.file = file;
+            }
+            self.found.push(problem);
+        }
     }
 
     /// Whether nothing is wrong so far.

@@ -80,6 +80,31 @@ pub fn parse(bytes: &[u8], problems: &mut Problems) -> Option<Node> {
     }
 }
 
+/// Reads one of several files that belong together: everything in its tree and every problem is marked with the file.
+pub(super) fn parse_file(bytes: &[u8], file: u16, problems: &mut Problems) -> Option<Node> {
+    let mut own = Problems::new();
+    let root = parse(bytes, &mut own);
+    problems.take_over(own, file);
+    let mut root = root?;
+    mark(&mut root, file);
+    Some(root)
+}
+
+/// Marks a tree with its file. It is at most [`MOST_DEPTH`] deep.
+fn mark(node: &mut Node, file: u16) {
+    node.at.file = file;
+    match &mut node.value {
+        Value::List(items) => items.iter_mut().for_each(|item| mark(item, file)),
+        Value::Map(entries) => {
+            for (key, node) in entries {
+                key.at.file = file;
+                mark(node, file);
+            }
+        }
+        Value::Scalar { .. } | Value::Empty => {}
+    }
+}
+
 /// The place of the characters from `start` to `end`, which follow the valid text `before`.
 pub(super) fn place_after(before: &str, end: usize) -> Place {
     let line_start = before.rfind('\n').map_or(0, |at| at + 1);

@@ -1,0 +1,1 @@
+//! Mistakes that are put right in time.

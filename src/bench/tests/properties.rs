@@ -1,0 +1,1 @@
+//! What holds whatever is done.
