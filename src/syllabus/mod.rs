@@ -3,6 +3,7 @@
 //! Left out: files (a module is given as text) and words for people (problems are values).
 
 pub mod case;
+pub mod check;
 pub mod digest;
 pub mod faults;
 pub mod hazards;
