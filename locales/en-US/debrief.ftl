@@ -235,4 +235,4 @@ debrief-fact-seed = Seed
 debrief-help-guided = guided
 debrief-help-prompted = prompted
 debrief-help-unaided = unaided
-debrief-repeat = To repeat this case with the same revision and profile ({ $profile }): drybench rehearse { $module } --case { $card } --seed { $seed }
+debrief-repeat = To repeat this case with the same revision: drybench rehearse { $module } --profile { $profile } --case { $card } --seed { $seed } --disturbances { $disturbances }

@@ -67,9 +67,7 @@ pub(super) fn blocks(names: &Names<'_>, ids: &[&Name], hazards: Hazards<'_>) -> 
             }
         }
         under.extend(known.precautions.iter().map(|one| display_safe(one)));
-        items.push(
-            Item::new(display_safe(title)).with(under.into_iter().map(Item::new).collect()),
-        );
+        items.push(Item::new(display_safe(title)).with(under.into_iter().map(Item::new).collect()));
     }
     if items.is_empty() {
         return Vec::new();

@@ -99,7 +99,9 @@ impl Debrief<'_> {
             1,
             self.say("debrief-title", &[("module", title.as_str().into())]),
         ));
-        blocks.push(Block::Caution(Caution::OthersComeFirst.say(self.names.words)));
+        blocks.push(Block::Caution(
+            Caution::OthersComeFirst.say(self.names.words),
+        ));
         blocks.push(self.heading(2, "debrief-what-happened"));
         blocks.push(Block::Paragraph(self.verdict()));
         blocks.push(Block::Paragraph(self.counted()));
@@ -137,7 +139,10 @@ impl Debrief<'_> {
     }
 
     fn count(&self, of: Severity) -> usize {
-        self.roots().iter().filter(|root| root.worst() == of).count()
+        self.roots()
+            .iter()
+            .filter(|root| root.worst() == of)
+            .count()
     }
 
     fn counted(&self) -> String {
@@ -207,7 +212,14 @@ impl Debrief<'_> {
         }
         blocks.push(self.heading(2, "debrief-well"));
         let score = &self.of.graded.score;
-        let required = || self.of.plan.tasks.iter().enumerate().filter(|one| one.1.required);
+        let required = || {
+            self.of
+                .plan
+                .tasks
+                .iter()
+                .enumerate()
+                .filter(|one| one.1.required)
+        };
         let done = required().filter(|(task, _)| {
             let mut events = self.of.trace.iter();
             events.any(|event| event.task() == Some(*task))
@@ -279,7 +291,10 @@ impl Debrief<'_> {
 
     fn follow_on(&self, finding: &Finding) -> Item {
         let values = [
-            ("severity", severity(finding.severity, self.names.words).into()),
+            (
+                "severity",
+                severity(finding.severity, self.names.words).into(),
+            ),
             ("what", self.wording.what(finding).into()),
         ];
         let mut under: Vec<Item> = Vec::new();
@@ -293,9 +308,8 @@ impl Debrief<'_> {
         blocks.push(self.heading(2, "debrief-score"));
         blocks.push(Block::Paragraph(self.say("debrief-score-note", &[])));
         let order = crate::units::Ppm((score.order.0 + 500).div_euclid(1000) * 1000);
-        let pair = |part: Value, whole: Value| {
-            self.say("debrief-of", &[("part", part), ("whole", whole)])
-        };
+        let pair =
+            |part: Value, whole: Value| self.say("debrief-of", &[("part", part), ("whole", whole)]);
         let row = |id: &str, found: String| vec![self.say(id, &[]), found];
         blocks.push(Block::Table {
             head: vec![
@@ -327,11 +341,13 @@ impl Debrief<'_> {
                 continue;
             };
             let one = &self.of.module.disturbances[index];
-            let answer = self.of.trace[at..].iter().find_map(|event| match event.what {
-                What::Answered(of, response) if of == index => Some(Some(response)),
-                What::CarriedOn(of) if of == index => Some(None),
-                _ => None,
-            });
+            let answer = self.of.trace[at..]
+                .iter()
+                .find_map(|event| match event.what {
+                    What::Answered(of, response) if of == index => Some(Some(response)),
+                    What::CarriedOn(of) if of == index => Some(None),
+                    _ => None,
+                });
             let right = right_responses(one);
             let said = match answer {
                 Some(Some(response)) => {
@@ -430,7 +446,13 @@ impl Debrief<'_> {
                 row("debrief-fact-seed", run.seed.0.to_string()),
             ],
         });
+        let disturbances = if run.disturbances.is_empty() {
+            "none".to_owned()
+        } else {
+            run.disturbances.join(",")
+        };
         let values = [
+            ("disturbances", disturbances.into()),
             ("module", run.module.as_str().into()),
             ("card", run.card.to_string().into()),
             ("seed", run.seed.0.to_string().into()),

@@ -293,7 +293,7 @@ impl Drawing<'_> {
                 let bars = stages().filter_map(|stage| {
                     let found = stage.regions.iter().find(|one| one.0 == region)?;
                     let label = match stage.after {
-                        Cleaning::Bath(bath) => {
+                        Cleaning::Bath { bath, .. } => {
                             display_safe(&self.names.module.stations.get(bath)?.title)
                         }
                         Cleaning::Brush => self.say("debrief-cleaning-brush", &[]),
@@ -385,7 +385,9 @@ impl Drawing<'_> {
 
     fn body_dose(&self) -> Option<Figure> {
         let doses = &self.outcome.figures.body_dose;
-        let lit = doses.iter().any(|(_, sides)| sides.iter().any(|one| one.0 > 0));
+        let lit = doses
+            .iter()
+            .any(|(_, sides)| sides.iter().any(|one| one.0 > 0));
         let group = |(part, sides): &(usize, [Dose; 2])| {
             let part = self.names.module.parts.get(*part)?;
             Some(BarGroup {
@@ -409,7 +411,11 @@ impl Drawing<'_> {
     fn air(&self) -> Option<Figure> {
         let samples = &self.outcome.figures.air.samples;
         let (first, last) = (samples.first()?.0, samples.last()?.0);
-        let highest = samples.iter().map(|one| one.1.0).max().filter(|&one| one > 0)?;
+        let highest = samples
+            .iter()
+            .map(|one| one.1.0)
+            .max()
+            .filter(|&one| one > 0)?;
         let mut marks = Vec::new();
         if let Some(limit) = self.limits.vapour {
             let said = vapour(limit, self.names.words);

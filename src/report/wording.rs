@@ -26,7 +26,9 @@ pub(super) fn severity(severity: Severity, words: &Words) -> String {
 pub(super) fn share(part: Millis, whole: Millis) -> Ppm {
     let whole = i128::from(whole.0.max(1));
     let tenths = (i128::from(part.0) * 1000 + whole / 2) / whole;
-    Ppm(i64::try_from(tenths).unwrap_or(i64::MAX / 1000).saturating_mul(1000))
+    Ppm(i64::try_from(tenths)
+        .unwrap_or(i64::MAX / 1000)
+        .saturating_mul(1000))
 }
 
 /// What the module itself says about a finding.
@@ -53,11 +55,10 @@ pub(super) fn module_text(module: &Module, at: Where) -> Option<&str> {
         }),
         Where::Never(rule) => Some(never(rule)),
         Where::Guard(guard) => Some(&module.guards[guard].miss),
-        Where::Response(disturbance, response) => {
-            module.disturbances[disturbance].responses[response]
-                .wrong
-                .as_ref()
-        }
+        Where::Response(disturbance, response) => module.disturbances[disturbance].responses
+            [response]
+            .wrong
+            .as_ref(),
         Where::CarryOn(disturbance) => module.disturbances[disturbance].carry_on.as_ref(),
         Where::Consequence(one) => return Some(&module.consequences[one].text),
     };
@@ -168,24 +169,27 @@ impl Wording<'_> {
                 let state = self.crowd(*rule);
                 self.say("debrief-found-crowded", &[("state", state.into())])
             }
-            Found::Forbidden { rule } => {
-                self.say("debrief-found-forbidden", &[("act", self.act(*rule).into())])
-            }
+            Found::Forbidden { rule } => self.say(
+                "debrief-found-forbidden",
+                &[("act", self.act(*rule).into())],
+            ),
             Found::Unprotected { .. } => match self.item(finding) {
                 Some((title, true)) => self.say("debrief-found-not-running", &item((title, true))),
                 Some(other) => self.say("debrief-found-not-worn", &item(other)),
                 None => String::new(),
             },
-            Found::Stale { .. } => self
-                .item(finding)
-                .map_or(String::new(), |one| self.say("debrief-found-stale", &item(one))),
+            Found::Stale { .. } => self.item(finding).map_or(String::new(), |one| {
+                self.say("debrief-found-stale", &item(one))
+            }),
             Found::WrongResponse { disturbance, .. } => {
                 self.say("debrief-found-wrong-answer", &self.seen(*disturbance))
             }
             Found::CarriedOn { disturbance } => {
                 self.say("debrief-found-carried-on", &self.seen(*disturbance))
             }
-            Found::Harm { harm: one, teeth, .. } => {
+            Found::Harm {
+                harm: one, teeth, ..
+            } => {
                 let said = harm(*one, self.names.words);
                 if teeth.is_empty() {
                     return said;
@@ -292,7 +296,10 @@ impl Wording<'_> {
             Found::Unready { aspect } => {
                 let needs = &plan.tasks[first?].needs;
                 let need = needs.iter().find(|need| need.aspect == *aspect)?;
-                self.say("debrief-expected-state", &[("state", names.cells(need).into())])
+                self.say(
+                    "debrief-expected-state",
+                    &[("state", names.cells(need).into())],
+                )
             }
             Found::Gap { gap, was } => {
                 let gap = &plan.gaps[*gap];
@@ -311,11 +318,11 @@ impl Wording<'_> {
                 }
             }
             Found::Cap { was, most, .. } => self.at_most(*most, *was),
-            Found::Crowded { rule, count } => self.say(
+            Found::Crowded { rule, cells } => self.say(
                 "debrief-expected-no-more-than",
                 &[
                     ("most", plan.more_than[*rule].count.into()),
-                    ("count", (*count).into()),
+                    ("count", cells.len().into()),
                 ],
             ),
             Found::Forbidden { .. } => self.say("debrief-expected-never", &[]),
@@ -375,15 +382,16 @@ impl Wording<'_> {
             Measure::Dose { found, limit } => (found.into(), limit.into()),
             Measure::Temperature { found, limit } => (found.into(), limit.into()),
             Measure::Time { found, limit } => (found.into(), limit.into()),
-            Measure::Count { found, limit } => {
-                (u32::from(found).into(), u32::from(limit).into())
-            }
+            Measure::Count { found, limit } => (u32::from(found).into(), u32::from(limit).into()),
             Measure::Vapour { found, limit } => (
                 vapour(found, self.names.words).into(),
                 vapour(limit, self.names.words).into(),
             ),
         };
-        self.say("debrief-expected-limit", &[("found", found), ("limit", limit)])
+        self.say(
+            "debrief-expected-limit",
+            &[("found", found), ("limit", limit)],
+        )
     }
 
     /// The sign or look that a task's time is kept by.
@@ -524,7 +532,10 @@ impl Wording<'_> {
                 let every = item.change_every.unwrap_or(Millis::ZERO);
                 self.say(
                     "debrief-next-change",
-                    &[("item", item.title.as_str().into()), ("every", every.into())],
+                    &[
+                        ("item", item.title.as_str().into()),
+                        ("every", every.into()),
+                    ],
                 )
             }
             Found::WrongResponse { disturbance, .. } | Found::CarriedOn { disturbance } => {
@@ -537,10 +548,9 @@ impl Wording<'_> {
                     ],
                 )
             }
-            Found::Harm { .. } => self.say(
-                "debrief-next-harm",
-                &[("harm", self.what(finding).into())],
-            ),
+            Found::Harm { .. } => {
+                self.say("debrief-next-harm", &[("harm", self.what(finding).into())])
+            }
         }
     }
 

@@ -1,6 +1,7 @@
 //! All integration tests: one binary, linked once.
 
 mod cli_help;
+mod debrief;
 mod expert;
 mod mistakes;
 mod reading;

@@ -63,7 +63,9 @@ fn timeline(one: &Timeline, width: usize, glyphs: Glyphs) -> Vec<String> {
 fn track_of(row: &TimelineRow, cells: usize, glyphs: Glyphs) -> String {
     let longest = row.was.iter().map(|was| was.0).max().unwrap_or(0);
     // A quarter beyond the most that is allowed keeps the right bracket off the edge.
-    let to = longest.max(row.most.0.saturating_add(row.most.0 / 4)).max(1);
+    let to = longest
+        .max(row.most.0.saturating_add(row.most.0 / 4))
+        .max(1);
     let at = |value: i64| cell(value, 0, to, cells);
     let (least, most) = (at(row.least.0), at(row.most.0));
     let mut track: Vec<char> = (0..cells)
@@ -102,7 +104,11 @@ fn curve(one: &Curve, width: usize, glyphs: Glyphs) -> Vec<String> {
     let (low, high) = (one.up.from(), one.up.to());
     let row = |value: i64| TALL - 1 - cell(value, low, high, TALL);
     let mut field = vec![vec![' '; wide]; TALL];
-    for mark in one.marks.iter().filter(|mark| mark.at >= low && mark.at <= high) {
+    for mark in one
+        .marks
+        .iter()
+        .filter(|mark| mark.at >= low && mark.at <= high)
+    {
         for (at, place) in field[row(mark.at)].iter_mut().enumerate() {
             if at % 2 == 0 {
                 *place = glyphs.pick('╌', '-');
@@ -122,7 +128,8 @@ fn curve(one: &Curve, width: usize, glyphs: Glyphs) -> Vec<String> {
                 let span = i64::try_from(columns.end() - from).unwrap_or(0).max(1);
                 for at in columns {
                     let along = i64::try_from(at - from).unwrap_or(0);
-                    let up = pair[0].up + (pair[1].up - pair[0].up) / span * along
+                    let up = pair[0].up
+                        + (pair[1].up - pair[0].up) / span * along
                         + (pair[1].up - pair[0].up) % span * along / span;
                     field[row(up)][at] = dot;
                 }
@@ -165,7 +172,9 @@ fn ticks_below(one: &Curve, left: i64, right: i64, wide: usize) -> String {
     for tick in &one.across.ticks {
         let at = cell(tick.at, left, right, wide);
         let length = columns(&tick.said);
-        let start = at.saturating_sub(length / 2).min(wide.saturating_sub(length));
+        let start = at
+            .saturating_sub(length / 2)
+            .min(wide.saturating_sub(length));
         let used = columns(&line);
         if (used == 0 || start > used) && start + length <= wide {
             line.push_str(&" ".repeat(start - used));
@@ -178,12 +187,20 @@ fn ticks_below(one: &Curve, left: i64, right: i64, wide: usize) -> String {
 fn bars(one: &Bars, width: usize, glyphs: Glyphs) -> Vec<String> {
     let all = || one.groups.iter().flat_map(|group| &group.bars);
     let widest = |wide: &dyn Fn(&crate::report::figure::Bar) -> usize| all().map(wide).max();
-    let label = widest(&|bar| columns(&bar.label)).unwrap_or(0).min(width / 3);
-    let said = widest(&|bar| columns(&bar.said)).unwrap_or(0).min(width / 3);
+    let label = widest(&|bar| columns(&bar.label))
+        .unwrap_or(0)
+        .min(width / 3);
+    let said = widest(&|bar| columns(&bar.said))
+        .unwrap_or(0)
+        .min(width / 3);
     let track = width.saturating_sub(2 + label + 2 + 2 + said).clamp(4, 40);
     let top = all()
         .map(|bar| bar.value)
-        .chain(one.bound.iter().map(|bound| bound.at.saturating_add(bound.at / 4)))
+        .chain(
+            one.bound
+                .iter()
+                .map(|bound| bound.at.saturating_add(bound.at / 4)),
+        )
         .max()
         .unwrap_or(0)
         .max(1);
