@@ -11,7 +11,7 @@ debrief-at-all-places = { $what }: all { DEC($count) } places
 debrief-and-more = { $named } and { DEC($count) } more
 # One thing that is true of a part: "Surface: matt and dry".
 debrief-state = { $aspect }: { $values }
-debrief-state-not = { $aspect }: anything but { $values }
+debrief-state-not = { $aspect }: not yet or no longer "{ $values }"
 debrief-state-one-of = { $aspect }: one of { $values }
 debrief-choice = { $choice }: { $value }
 debrief-vapour = { DEC($number) } ppm
@@ -119,7 +119,7 @@ debrief-expected-at-most = Expected: at most { $most }. Found: { $was }. That is
 debrief-expected-at-least = Expected: at least { $least }. Found: { $was }. That is { $by } or { $share } under it.
 debrief-expected-no-more-than = Expected: no more than { DEC($most) } at a time. Found: { DEC($count) }.
 debrief-expected-never = Expected: never. Found: done.
-debrief-expected-protection = Expected: { $asked }. Found: { $time } without.
+debrief-expected-protection = { $asked }. Found: { $time } without.
 debrief-expected-change = Expected: changed every { $every }. Found: { $by } over that.
 debrief-expected-answer = Right: { $right }. Found: { $taken }.
 debrief-expected-stop = Right: { $right }. Found: nothing was done.
@@ -187,6 +187,7 @@ debrief-timeline-often = { $missed ->
     [0] { DEC($count) } times, { $shortest } to { $longest } (allowed { $least } to { $most })
    *[other] { DEC($count) } times, { $shortest } to { $longest } (allowed { $least } to { $most }), { DEC($missed) } outside
 }
+debrief-bars-key = The upright line stands at the limit. An X stands before a bar on its wrong side. A bar that ends in > goes on beyond the drawing.
 debrief-axis-time = Time since the start of the run
 debrief-axis-temperature = Temperature
 debrief-axis-vapour = Solvent vapor in the air
@@ -211,15 +212,21 @@ debrief-side-tooth = Tooth side
 debrief-side-tissue = Tissue side
 debrief-air = Vapor in the air of the room
 debrief-air-room = Room
-debrief-air-limit = At most { $limit }
+debrief-air-limit = At most { $limit } as an average over 15 minutes
+debrief-air-measure = Measure
+debrief-air-average = Average over 8 hours, clean air outside the run
+debrief-air-highest = Highest average over 15 minutes
+debrief-air-explosive = Highest level, as a share of the lower explosive limit
 
 ## Protection
 
 debrief-protection = Protection and precautions
 debrief-wear = Wear: { $item }
-debrief-wear-while = Wear: { $item } ({ $conditions })
+debrief-wear-when = Wear: { $item } ({ $when })
 debrief-run = Keep running: { $item }
-debrief-run-while = Keep running: { $item } ({ $conditions })
+debrief-run-when = Keep running: { $item } ({ $when })
+debrief-while = while { $state }
+debrief-during = at: { $stations }
 
 ## The run
 

@@ -26,19 +26,27 @@ pub(super) fn guard(names: &Names<'_>, guard: &Guard) -> String {
         .find(|one| one.id.value == guard.item.value);
     let item = found.map_or(guard.item.value.as_str(), |one| one.title.as_str());
     let running = found.is_some_and(|one| one.kind == ProtectionKind::Running);
-    let say = |id: &str| {
-        let conditions = guard.holds_while.iter().map(|one| names.condition(one));
-        let conditions: Vec<String> = conditions.collect();
-        names.words.say(
-            id,
-            &[("item", item.into()), ("conditions", conditions.into())],
-        )
-    };
-    match (running, guard.holds_while.is_empty()) {
+    let mut when: Vec<String> = guard
+        .holds_while
+        .iter()
+        .map(|one| {
+            let state = ("state", names.condition(one).into());
+            names.words.say("debrief-while", &[state])
+        })
+        .collect();
+    if !guard.during.is_empty() {
+        let stations = guard.during.iter().map(|at| names.station(&at.value));
+        let stations = ("stations", stations.collect::<Vec<String>>().into());
+        when.push(names.words.say("debrief-during", &[stations]));
+    }
+    let always = when.is_empty();
+    let values = [("item", item.into()), ("when", when.into())];
+    let say = |id: &str| names.words.say(id, &values);
+    match (running, always) {
         (false, true) => say("debrief-wear"),
-        (false, false) => say("debrief-wear-while"),
+        (false, false) => say("debrief-wear-when"),
         (true, true) => say("debrief-run"),
-        (true, false) => say("debrief-run-while"),
+        (true, false) => say("debrief-run-when"),
     }
 }
 

@@ -2,10 +2,10 @@
 
 use super::block::{Block, Item};
 use super::caution::{self, Hazards};
-use super::figures::{Limits, figures};
+use super::figures::figures;
 use super::names::Names;
-use super::wording::{Wording, right_responses, severity};
-use crate::bench::Outcome;
+use super::wording::{Wording, right_responses, severity, to_the_second, vapour};
+use crate::bench::{Limits, Outcome};
 use crate::rehearsal::action::Help;
 use crate::rehearsal::finding::Finding;
 use crate::rehearsal::grade::Graded;
@@ -14,7 +14,7 @@ use crate::rehearsal::trace::{Event, What};
 use crate::syllabus::module::{Module, Name, Severity};
 use crate::syllabus::plan::Plan;
 use crate::text::{Caution, Value, Words, display_safe};
-use crate::units::Millis;
+use crate::units::{Millis, Ppm};
 
 /// How many pieces of advice are given; more would not be kept in mind.
 const ADVICE_MOST: usize = 3;
@@ -90,7 +90,7 @@ impl Debrief<'_> {
     }
 
     fn lasted(&self) -> Millis {
-        self.of.trace.last().map_or(Millis::ZERO, |event| event.end)
+        to_the_second(self.of.trace.last().map_or(Millis::ZERO, |event| event.end))
     }
 
     fn questions(&self, blocks: &mut Vec<Block>) {
@@ -276,6 +276,13 @@ impl Debrief<'_> {
         }
         let consequences = self.wording.consequences(finding);
         items.extend(consequences.into_iter().map(Item::new));
+        items.extend(self.follow_ons(finding));
+        items
+    }
+
+    /// What followed, each with what followed from it; what reads the same twice is told once.
+    fn follow_ons(&self, finding: &Finding) -> Vec<Item> {
+        let mut items: Vec<Item> = Vec::new();
         for one in &finding.follow_ons {
             let values = [
                 ("severity", severity(one.severity, self.names.words).into()),
@@ -283,31 +290,20 @@ impl Debrief<'_> {
             ];
             let mut under: Vec<Item> = Vec::new();
             under.extend(self.wording.expected(one).map(Item::new));
-            under.extend(one.follow_ons.iter().map(|next| self.follow_on(next)));
-            items.push(Item::new(self.say("debrief-followed", &values)).with(under));
+            under.extend(self.follow_ons(one));
+            let item = Item::new(self.say("debrief-followed", &values)).with(under);
+            if !items.contains(&item) {
+                items.push(item);
+            }
         }
         items
-    }
-
-    fn follow_on(&self, finding: &Finding) -> Item {
-        let values = [
-            (
-                "severity",
-                severity(finding.severity, self.names.words).into(),
-            ),
-            ("what", self.wording.what(finding).into()),
-        ];
-        let mut under: Vec<Item> = Vec::new();
-        under.extend(self.wording.expected(finding).map(Item::new));
-        under.extend(finding.follow_ons.iter().map(|next| self.follow_on(next)));
-        Item::new(self.say("debrief-followed", &values)).with(under)
     }
 
     fn score(&self, blocks: &mut Vec<Block>) {
         let score = &self.of.graded.score;
         blocks.push(self.heading(2, "debrief-score"));
         blocks.push(Block::Paragraph(self.say("debrief-score-note", &[])));
-        let order = crate::units::Ppm((score.order.0 + 500).div_euclid(1000) * 1000);
+        let order = Ppm((score.order.0 + 500).div_euclid(1000) * 1000);
         let pair =
             |part: Value, whole: Value| self.say("debrief-of", &[("part", part), ("whole", whole)]);
         let row = |id: &str, found: String| vec![self.say(id, &[]), found];
@@ -324,7 +320,10 @@ impl Debrief<'_> {
                 ),
                 row(
                     "debrief-score-protection",
-                    pair(score.protected.0.into(), score.protected.1.into()),
+                    pair(
+                        to_the_second(score.protected.0).into(),
+                        to_the_second(score.protected.1).into(),
+                    ),
                 ),
                 row(
                     "debrief-score-harms",
@@ -390,6 +389,34 @@ impl Debrief<'_> {
         }
         blocks.push(self.heading(2, "debrief-figures"));
         blocks.extend(all.into_iter().map(Block::Figure));
+        blocks.extend(self.air());
+    }
+
+    /// What the air came to, as numbers.
+    fn air(&self) -> Option<Block> {
+        let air = &self.of.outcome.figures.air;
+        let share = Ppm((air.explosive_share.0 + 500).div_euclid(1000) * 1000);
+        let row = |id: &str, found: String| vec![self.say(id, &[]), found];
+        (!air.samples.is_empty()).then(|| Block::Table {
+            head: vec![
+                self.say("debrief-air-measure", &[]),
+                self.say("debrief-score-found", &[]),
+            ],
+            rows: vec![
+                row(
+                    "debrief-air-average",
+                    vapour(air.average_8_h, self.names.words),
+                ),
+                row(
+                    "debrief-air-highest",
+                    vapour(air.highest_15_min, self.names.words),
+                ),
+                row(
+                    "debrief-air-explosive",
+                    self.names.words.write(&share.into()),
+                ),
+            ],
+        })
     }
 
     fn cautions(&self, blocks: &mut Vec<Block>) {

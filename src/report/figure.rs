@@ -146,6 +146,8 @@ pub struct Bars {
     pub title: String,
     /// What has to be read with it.
     pub note: String,
+    /// How the marks are read.
+    pub key: String,
     /// The limit, if there is one.
     pub bound: Option<Bound>,
     /// The groups.

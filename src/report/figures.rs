@@ -6,65 +6,12 @@ use super::figure::{
 };
 use super::names::Names;
 use super::wording::vapour;
-use crate::bench::{Cleaning, Measure, Outcome, Region};
+use crate::bench::{Cleaning, Limits, Outcome, Region};
 use crate::rehearsal::trace::{Event, What};
-use crate::syllabus::module::{Harm, Module, RepeatOver};
+use crate::syllabus::module::{Module, RepeatOver};
 use crate::syllabus::plan::Plan;
 use crate::text::{Caution, Value, Words, display_safe};
 use crate::units::{Dose, MilliCelsius, Millis, Ppm};
-
-/// The limits that figures draw. What is not given is taken from the harms of the run, where they name it.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct Limits {
-    /// The most residue of a region that dries without a veil.
-    pub residue: Option<Ppm>,
-    /// The least dose of a side of a tooth.
-    pub tooth_dose: Option<Dose>,
-    /// The least dose of a side of a body.
-    pub body_dose: Option<Dose>,
-    /// The most vapour in the air.
-    pub vapour: Option<Ppm>,
-    /// The temperature at which the sign of a vessel turns.
-    pub target: Option<MilliCelsius>,
-    /// The temperature at which a vessel is too warm.
-    pub warm: Option<MilliCelsius>,
-    /// The temperature at which it is far too warm.
-    pub hot: Option<MilliCelsius>,
-}
-
-impl Limits {
-    /// The same limits, with those that harms of the run name where none was given.
-    #[must_use]
-    pub fn or_of(mut self, outcome: &Outcome) -> Limits {
-        for one in &outcome.harms {
-            match (one.harm, one.amount) {
-                (Harm::Veil, Some(Measure::Share { limit, .. })) => {
-                    self.residue.get_or_insert(limit);
-                }
-                (Harm::MovedTooth, Some(Measure::Dose { limit, .. })) => {
-                    self.tooth_dose.get_or_insert(limit);
-                }
-                (Harm::UnderCured, Some(Measure::Dose { limit, .. })) => {
-                    self.body_dose.get_or_insert(limit);
-                }
-                (Harm::VapourPeak, Some(Measure::Vapour { limit, .. })) => {
-                    self.vapour.get_or_insert(limit);
-                }
-                (Harm::WeakPrimer, Some(Measure::Temperature { limit, .. })) => {
-                    self.target.get_or_insert(limit);
-                }
-                (Harm::WarmPrimer, Some(Measure::Temperature { limit, .. })) => {
-                    self.warm.get_or_insert(limit);
-                }
-                (Harm::HotPrimer, Some(Measure::Temperature { limit, .. })) => {
-                    self.hot.get_or_insert(limit);
-                }
-                _ => {}
-            }
-        }
-        self
-    }
-}
 
 /// All figures that a run gives, those with nothing in them left out.
 #[must_use]
@@ -83,7 +30,7 @@ pub fn figures(
             words,
         },
         outcome,
-        limits: limits.or_of(outcome),
+        limits,
     };
     let mut all = Vec::new();
     all.extend(drawing.timeline(trace));
@@ -320,6 +267,7 @@ impl Drawing<'_> {
             Some(Figure::Bars(Bars {
                 title: self.say("debrief-residue", &[("part", title.into())]),
                 note: self.note(),
+                key: self.say("debrief-bars-key", &[]),
                 bound: self.limits.residue.map(|limit| Bound {
                     at: limit.0,
                     said: self.say("debrief-residue-limit", &[("limit", limit.into())]),
@@ -377,7 +325,8 @@ impl Drawing<'_> {
             Figure::Bars(Bars {
                 title: self.say("debrief-dose-teeth", &[]),
                 note: self.note(),
-                bound: self.dose_bound(self.limits.tooth_dose),
+                key: self.say("debrief-bars-key", &[]),
+                bound: self.dose_bound(self.limits.joint_dose),
                 groups: doses.iter().enumerate().map(group).collect(),
             })
         })
@@ -402,6 +351,7 @@ impl Drawing<'_> {
             Figure::Bars(Bars {
                 title: self.say("debrief-dose-bodies", &[]),
                 note: self.note(),
+                key: self.say("debrief-bars-key", &[]),
                 bound: self.dose_bound(self.limits.body_dose),
                 groups: doses.iter().filter_map(group).collect(),
             })

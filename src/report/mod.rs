@@ -19,4 +19,4 @@ pub use figure::{
     Axis, Bar, BarGroup, Bars, Bound, Curve, Figure, Mark, Point, Series, Stroke, Timeline,
     TimelineRow,
 };
-pub use figures::{Limits, figures};
+pub use figures::figures;

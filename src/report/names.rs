@@ -94,12 +94,11 @@ impl<'a> Names<'a> {
         }
     }
 
-    /// Where tasks are done, each as `5-6 facial`; empty ones left out.
-    pub(super) fn places(&self, tasks: &[TaskIndex]) -> Vec<String> {
-        let places = tasks
-            .iter()
-            .map(|&task| self.place(&self.plan.tasks[task].place));
-        places.filter(|place| !place.is_empty()).collect()
+    /// A station by its title.
+    pub(super) fn station(&self, id: &str) -> String {
+        let all = &self.module.stations;
+        let found = all.iter().find(|one| one.id.value == id);
+        display_safe(found.map_or(id, |one| &one.title))
     }
 
     /// A condition as the module wrote it.

@@ -31,6 +31,11 @@ pub(super) fn share(part: Millis, whole: Millis) -> Ppm {
         .saturating_mul(1000))
 }
 
+/// A sum of times to the second, as nobody reads a sum finer.
+pub(super) fn to_the_second(time: Millis) -> Millis {
+    Millis((time.0 + 500).div_euclid(1000) * 1000)
+}
+
 /// What the module itself says about a finding.
 pub(super) fn module_text(module: &Module, at: Where) -> Option<&str> {
     let errors = |step: usize| &module.steps[step].errors;
@@ -330,7 +335,10 @@ impl Wording<'_> {
                 let asked = super::caution::guard(names, &names.module.guards[*guard]);
                 self.say(
                     "debrief-expected-protection",
-                    &[("asked", asked.into()), ("time", (*time).into())],
+                    &[
+                        ("asked", asked.into()),
+                        ("time", to_the_second(*time).into()),
+                    ],
                 )
             }
             Found::Stale { item, by } => {

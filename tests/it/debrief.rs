@@ -4,7 +4,7 @@ use crate::support::expert::{Expert, start, typed};
 use drybench::app::rehearse::{Disturbances, Session};
 use drybench::app::shelf::Shelf;
 use drybench::report::plain::{Glyphs, plain};
-use drybench::report::{Block, Debriefed, HazardWords, Limits, debrief};
+use drybench::report::{Block, Debriefed, HazardWords, debrief};
 use drybench::text::Words;
 use drybench::text::wrap::columns;
 
@@ -47,7 +47,7 @@ fn told(session: &Session, words: &Words) -> Vec<Block> {
         trace: &replayed.trace,
         outcome: &replayed.outcome,
         graded: &replayed.graded,
-        limits: Limits::default(),
+        limits: on.model.limits(),
     };
     debrief(&of, &hazards, words)
 }

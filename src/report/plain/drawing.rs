@@ -194,17 +194,17 @@ fn bars(one: &Bars, width: usize, glyphs: Glyphs) -> Vec<String> {
         .unwrap_or(0)
         .min(width / 3);
     let track = width.saturating_sub(2 + label + 2 + 2 + said).clamp(4, 40);
-    let top = all()
-        .map(|bar| bar.value)
-        .chain(
-            one.bound
-                .iter()
-                .map(|bound| bound.at.saturating_add(bound.at / 4)),
-        )
-        .max()
-        .unwrap_or(0)
-        .max(1);
-    let mut lines = Vec::new();
+    let highest = all().map(|bar| bar.value).max().unwrap_or(0);
+    let top = match &one.bound {
+        // Far beyond the limit nothing more is told by length, and near it everything is.
+        Some(bound) if bound.at > 0 => highest.clamp(
+            bound.at.saturating_add(bound.at / 4),
+            bound.at.saturating_mul(5),
+        ),
+        _ => highest,
+    }
+    .max(1);
+    let mut lines = wrap(&one.key, width);
     if let Some(bound) = &one.bound {
         lines.extend(wrap_behind("| ", &bound.said, width));
     }
@@ -219,6 +219,9 @@ fn bars(one: &Bars, width: usize, glyphs: Glyphs) -> Vec<String> {
             };
             for place in &mut cells[..full.min(track)] {
                 *place = glyphs.pick('█', '#');
+            }
+            if bar.value > top {
+                cells[track - 1] = '>';
             }
             let mut sign = ' ';
             if let Some(bound) = &one.bound {
@@ -300,6 +303,7 @@ mod tests {
         let one = Figure::Bars(Bars {
             title: "Residue".into(),
             note: "A note.".into(),
+            key: "| limit".into(),
             bound: Some(Bound {
                 at: 50,
                 said: "at most 50".into(),
@@ -312,7 +316,7 @@ mod tests {
         });
         assert_eq!(
             drawn(&one),
-            "Residue\n| at most 50\nTissue side\n  \
+            "Residue\n| limit\n| at most 50\nTissue side\n  \
              bath one X####################|################### 100\n  \
              bath two                      |                    0\n! A note."
         );
