@@ -10,6 +10,7 @@
 //! | [`syllabus`] | learning modules as data, and plans made from them |
 //! | [`mod@bench`] | the simulated bench |
 //! | [`rehearsal`] | one run over a plan |
+//! | [`report`] | what is told about modules and runs: blocks, figures, and plain text |
 //! | [`shipped`] | texts built into the program: modules and locales; only `text` and `app` (and those above) use it |
 //! | [`text`] | every sentence outside modules, numbers and lists of a language |
 //! | [`app`] | use cases: what the front ends ask for |
@@ -21,6 +22,7 @@ pub mod bench;
 pub mod cli;
 pub mod os;
 pub mod rehearsal;
+pub mod report;
 pub mod rng;
 pub mod shipped;
 pub mod syllabus;

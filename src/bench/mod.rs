@@ -22,7 +22,7 @@ use std::sync::Arc;
 
 pub use model::{BenchProblem, Model, Wrong};
 pub use outcome::{
-    Air, Cleaning, Figures, HarmAt, Measure, Outcome, Region, ResidueAfter, VesselSample,
+    Air, Cleaning, Figures, HarmAt, Limits, Measure, Outcome, Region, ResidueAfter, VesselSample,
 };
 
 use crate::rng::{Seed, Stream};

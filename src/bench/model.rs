@@ -1,8 +1,9 @@
 //! A module's stations and parts, compiled for one case card: constants only.
 
+use super::outcome::Limits;
 use super::references::References;
 use super::stations::{
-    Kind, Numbers, Of, air_line, bath, bonding, drip, light, plate, unit, vessel,
+    Kind, Numbers, Of, air_line, bath, bonding, drip, light, plate, room, unit, vessel,
 };
 use crate::syllabus::case::CaseCard;
 use crate::syllabus::module::{
@@ -141,6 +142,31 @@ impl Model {
             unit: first(&stations),
             stations,
         })
+    }
+
+    /// The limits that figures are read against.
+    #[must_use]
+    pub fn limits(&self) -> Limits {
+        let bath = self.all::<bath::Numbers>().next();
+        let vessel = self.all::<vessel::Numbers>().next();
+        Limits {
+            residue: bath.map(|(_, numbers)| numbers.veil_above),
+            joint_dose: self
+                .all::<light::Numbers>()
+                .next()
+                .map(|(_, numbers)| numbers.least_dose),
+            body_dose: self
+                .all::<unit::Numbers>()
+                .next()
+                .map(|(_, numbers)| numbers.least_dose),
+            vapour: self
+                .all::<room::Numbers>()
+                .next()
+                .map(|(_, numbers)| numbers.short_term_limit),
+            target: vessel.map(|(_, numbers)| numbers.target),
+            warm: vessel.map(|(_, numbers)| numbers.warm),
+            hot: vessel.map(|(_, numbers)| numbers.hot),
+        }
     }
 
     /// The parts with their kinds, in the order of the module.

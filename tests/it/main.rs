@@ -2,6 +2,7 @@
 
 mod checking;
 mod cli_help;
+mod debrief;
 mod expert;
 mod mistakes;
 mod reading;

@@ -339,7 +339,14 @@ fn written(typed: &Move) -> String {
 }
 
 /// Types lines into a run and hands over what came of it.
-pub(crate) fn type_in(mut session: Session, lines: &[String]) -> Replayed {
+pub(crate) fn type_in(session: Session, lines: &[String]) -> Replayed {
+    typed(session, lines)
+        .debrief()
+        .unwrap_or_else(|problem| panic!("{problem:?}"))
+}
+
+/// Types lines into a run.
+pub(crate) fn typed(mut session: Session, lines: &[String]) -> Session {
     for text in lines {
         let action = match line::parse(text) {
             Ok(Line::Move(typed)) => session
@@ -354,6 +361,4 @@ pub(crate) fn type_in(mut session: Session, lines: &[String]) -> Replayed {
             .unwrap_or_else(|problem| panic!("{text}: {problem:?}"));
     }
     session
-        .debrief()
-        .unwrap_or_else(|problem| panic!("{problem:?}"))
 }

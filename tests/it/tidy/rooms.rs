@@ -22,6 +22,7 @@ pub(super) const ROOMS: &[(&str, &[&str])] = &[
             "standing",
             "record",
             "rehearsal",
+            "bench",
             "syllabus",
             "text",
             "units",

@@ -1,0 +1,129 @@
+//! Debriefs of runs of the shipped modules.
+
+use crate::support::expert::{Expert, start, typed};
+use drybench::app::rehearse::{Disturbances, Session};
+use drybench::app::shelf::Shelf;
+use drybench::report::plain::{Glyphs, plain};
+use drybench::report::{Block, Debriefed, HazardWords, debrief};
+use drybench::text::Words;
+use drybench::text::wrap::columns;
+
+const CASE: &str = "wash=orbital,teeth=7,arch=upper";
+
+/// A run in which an expert's lines were changed.
+fn session(shelf: &Shelf, seed: u32, change: impl Fn(String) -> Option<String>) -> Session {
+    let fresh = || start(shelf, CASE, seed, Disturbances::Drawn);
+    let lines = Expert::new(fresh()).script();
+    let lines: Vec<String> = lines.into_iter().filter_map(change).collect();
+    typed(fresh(), &lines)
+}
+
+/// Washes as long as another unit would need, leaves out a pair's light, never puts gloves on.
+fn careless(line: String) -> Option<String> {
+    if line.starts_with("first-wash") {
+        Some("first-wash for 2 min".to_owned())
+    } else if line.starts_with("tack 3-4") || line.contains("wear nitrile-gloves") {
+        None
+    } else {
+        Some(line)
+    }
+}
+
+fn told(session: &Session, words: &Words) -> Vec<Block> {
+    let on = session.prepared();
+    let replayed = session.debrief().unwrap_or_else(|why| panic!("{why:?}"));
+    let hazards = |id: &str| {
+        let mut all = session.taken().hazards.iter();
+        let found = all.find(|one| one.id.value == id)?;
+        Some(HazardWords {
+            title: found.title.clone(),
+            precautions: found.precautions.clone(),
+        })
+    };
+    let of = Debriefed {
+        module: &on.module,
+        plan: &on.plan,
+        run: session.run(),
+        trace: &replayed.trace,
+        outcome: &replayed.outcome,
+        graded: &replayed.graded,
+        limits: on.model.limits(),
+    };
+    debrief(&of, &hazards, words)
+}
+
+/// Words that are 40 % longer than those of the source language.
+fn long_winded() -> Words {
+    let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("locales/en-US");
+    let mut files: Vec<(String, String)> = Vec::new();
+    for file in std::fs::read_dir(folder).unwrap() {
+        let path = file.unwrap().path();
+        let name = path.file_name().unwrap().to_string_lossy().into_owned();
+        let text = std::fs::read_to_string(&path).unwrap();
+        let longer: Vec<String> = text.lines().map(lengthen).collect();
+        let longer = if name == "units.ftl" {
+            text.clone()
+        } else {
+            longer.join("\n")
+        };
+        files.push((format!("locales/en-US/{name}"), text));
+        files.push((format!("locales/de/{name}"), longer));
+    }
+    let files: Vec<(&str, &str)> = files
+        .iter()
+        .map(|(path, text)| (path.as_str(), text.as_str()))
+        .collect();
+    Words::new("de", &files)
+}
+
+/// Puts letters behind each word of a message that stands outside of braces.
+fn lengthen(line: &str) -> String {
+    let Some((id, text)) = line.split_once(" = ") else {
+        return line.to_owned();
+    };
+    if line.starts_with('#') || line.ends_with("->") {
+        return line.to_owned();
+    }
+    let mut depth = 0;
+    let mut longer = String::new();
+    for c in text.chars() {
+        match c {
+            '{' => depth += 1,
+            '}' => depth -= 1,
+            ' ' if depth == 0 && longer.ends_with(char::is_alphabetic) => longer.push_str("xx"),
+            _ => {}
+        }
+        longer.push(c);
+    }
+    format!("{id} = {longer}xx")
+}
+
+#[test]
+fn no_debrief_is_wider_than_its_page() {
+    let shelf = Shelf::shipped();
+    let careless = session(&shelf, 3, careless);
+    let clean = session(&shelf, 4, Some);
+    let broken_off = session(&shelf, 5, |line| (line != "finish").then_some(line));
+    for words in [Words::shipped("en-US"), long_winded()] {
+        for session in [&careless, &clean, &broken_off] {
+            let blocks = told(session, &words);
+            for width in [60, 80] {
+                for glyphs in [Glyphs::Ascii, Glyphs::Lines] {
+                    for line in plain(&blocks, width, glyphs) {
+                        assert!(columns(&line) <= width, "{line}");
+                        assert!(!line.contains("[debrief-"), "{line}");
+                    }
+                }
+            }
+        }
+    }
+}
+
+#[test]
+#[ignore = "prints a debrief for people to read"]
+fn show() {
+    let shelf = Shelf::shipped();
+    let words = Words::shipped("en-US");
+    let blocks = told(&session(&shelf, 3, careless), &words);
+    panic!("\n{}", plain(&blocks, 80, Glyphs::Ascii).join("\n"));
+}
