@@ -483,9 +483,9 @@ mod tests {
 
         #[test]
         fn no_text_makes_reading_panic(text in ".{0,40}") {
-            let _ = text.parse::<Millis>();
-            let _ = text.parse::<Ppm>();
-            let _ = text.parse::<Chance>();
+            drop(text.parse::<Millis>());
+            drop(text.parse::<Ppm>());
+            drop(text.parse::<Chance>());
         }
     }
 }

@@ -389,6 +389,8 @@ pub struct Step {
     pub does: Vec<Operation>,
     /// Whether leaving it out fails the run by itself.
     pub critical: bool,
+    /// The step it is pointless without: left out together, leaving out that one is the root.
+    pub goes_with: Option<Name>,
     /// Why it is done.
     pub why: String,
     /// What good looks like.

@@ -1,5 +1,7 @@
 //! Benchmarks by name: `cargo bench -- NAME`.
 
+mod alignment;
+
 fn main() {
     divan::main();
 }

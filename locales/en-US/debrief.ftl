@@ -1,0 +1,1 @@
+# What a learner reads after a run, `debrief-…`.

@@ -1,0 +1,1 @@
+# What is asked and answered while a run is under way, `rehearsal-…`.

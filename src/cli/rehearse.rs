@@ -1,0 +1,202 @@
+//! `drybench rehearse`: one simulated run in plain lines, from the keyboard, a script, or a saved run.
+
+use std::path::PathBuf;
+
+use clap::{ArgMatches, Command, value_parser};
+
+use super::failure::{Ended, Failure};
+use super::help::{self, Choice};
+use super::out::Out;
+use crate::text::Words;
+
+/// How much is said during a run.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Level {
+    /// Every next step is named and explained.
+    Guided,
+    /// Help comes when asked for or after a miss.
+    Prompted,
+    /// No help.
+    Unaided,
+}
+
+/// Which disturbances come.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Disturbances {
+    /// Those that the seed draws.
+    Drawn,
+    /// None.
+    None,
+    /// These, by id.
+    Named(Vec<String>),
+}
+
+/// Where the actions come from.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Actions {
+    /// From the keyboard.
+    Keyboard,
+    /// From a script of plain lines.
+    Script(PathBuf),
+    /// From a saved run, which is graded again.
+    Replay(PathBuf),
+    /// From the journal of a run that broke off, then from the keyboard.
+    Resume,
+}
+
+/// What to rehearse.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Rehearse {
+    /// Id of the module.
+    pub id: String,
+    /// How much is said.
+    pub level: Level,
+    /// The seed; none: a fresh one, which is printed.
+    pub seed: Option<u32>,
+    /// Choices of the case card; what is left out is drawn.
+    pub case: Vec<Choice>,
+    /// Name or file of the process profile.
+    pub profile: Option<String>,
+    /// Which disturbances come.
+    pub disturbances: Disturbances,
+    /// Where the actions come from.
+    pub actions: Actions,
+    /// The folder for data, if not the system's.
+    pub data: Option<PathBuf>,
+    /// Whether a machine reads the debrief.
+    pub json: bool,
+}
+
+/// Says what the command takes.
+pub(super) fn command(words: &Words) -> Command {
+    let option = |id, value, help: &str| help::option(words, id, value, help);
+    let id = help::place(words, "id", "ID", "cli-option.id").required(true);
+    help::command(words, "rehearse", "cli-rehearse", Some(id))
+        .arg(
+            option("level", "LEVEL", "cli-rehearse.level")
+                .value_parser(["guided", "prompted", "unaided"])
+                .default_value("guided"),
+        )
+        .arg(option("seed", "N", "cli-rehearse.seed").value_parser(value_parser!(u32)))
+        .arg(help::case(words))
+        .arg(help::profile(words))
+        .arg(
+            option("disturbances", "NAME,…", "cli-rehearse.disturbances")
+                .value_delimiter(',')
+                .default_value("drawn"),
+        )
+        .arg(
+            option("script", "FILE", "cli-rehearse.script")
+                .value_parser(value_parser!(PathBuf))
+                .conflicts_with_all(["replay", "resume"]),
+        )
+        .arg(
+            option("replay", "FILE", "cli-rehearse.replay")
+                .value_parser(value_parser!(PathBuf))
+                .conflicts_with("resume"),
+        )
+        .arg(help::flag(words, "resume", "cli-rehearse.resume"))
+        .arg(option("data", "DIR", "cli-option.data").value_parser(value_parser!(PathBuf)))
+        .arg(help::json(words))
+}
+
+impl From<&ArgMatches> for Rehearse {
+    fn from(matches: &ArgMatches) -> Rehearse {
+        let names: Vec<String> = matches
+            .get_many::<String>("disturbances")
+            .map(|all| all.cloned().collect())
+            .unwrap_or_default();
+        let only: Vec<&str> = names.iter().map(String::as_str).collect();
+        Rehearse {
+            id: help::text(matches, "id").unwrap_or_default(),
+            level: match help::text(matches, "level").as_deref() {
+                Some("unaided") => Level::Unaided,
+                Some("prompted") => Level::Prompted,
+                _ => Level::Guided,
+            },
+            seed: matches.get_one::<u32>("seed").copied(),
+            case: help::choices(matches),
+            profile: help::text(matches, "profile"),
+            disturbances: match only.as_slice() {
+                [] | ["drawn"] => Disturbances::Drawn,
+                ["none"] => Disturbances::None,
+                _ => Disturbances::Named(names),
+            },
+            actions: if let Some(script) = help::path(matches, "script") {
+                Actions::Script(script)
+            } else if let Some(saved) = help::path(matches, "replay") {
+                Actions::Replay(saved)
+            } else if matches.get_flag("resume") {
+                Actions::Resume
+            } else {
+                Actions::Keyboard
+            },
+            data: help::path(matches, "data"),
+            json: matches.get_flag("json"),
+        }
+    }
+}
+
+/// Runs, grades and prints the debrief.
+pub(super) fn run(_rehearse: &Rehearse, _words: &Words, _out: &mut Out) -> Result<Ended, Failure> {
+    Err(Failure::NotThere("rehearse"))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn rehearse(arguments: &[&str]) -> Result<Rehearse, clap::error::ErrorKind> {
+        let words = Words::shipped("en-US");
+        let line = std::iter::once("rehearse").chain(arguments.iter().copied());
+        match command(&words).try_get_matches_from(line) {
+            Ok(matches) => Ok((&matches).into()),
+            Err(error) => Err(error.kind()),
+        }
+    }
+
+    #[test]
+    fn a_short_line_takes_the_defaults() {
+        let plain = rehearse(&["stock-teeth"]).unwrap();
+        assert_eq!(plain.level, Level::Guided);
+        assert_eq!(plain.disturbances, Disturbances::Drawn);
+        assert_eq!(plain.actions, Actions::Keyboard);
+        assert_eq!(plain.seed, None);
+    }
+
+    #[test]
+    fn a_long_line_is_read_whole() {
+        let line = "stock-teeth --level unaided --seed 7 --case teeth=14,wash=orbital --case arch=upper \
+            --disturbances cloudy-second-bath,lamp-off --script run.txt --data here --json";
+        let read = rehearse(&line.split_whitespace().collect::<Vec<_>>()).unwrap();
+        assert_eq!(read.level, Level::Unaided);
+        assert_eq!(read.seed, Some(7));
+        assert_eq!(read.case.len(), 3);
+        assert_eq!(read.case[2], ("arch".to_owned(), "upper".to_owned()));
+        assert_eq!(
+            read.disturbances,
+            Disturbances::Named(vec!["cloudy-second-bath".to_owned(), "lamp-off".to_owned()])
+        );
+        assert_eq!(read.actions, Actions::Script("run.txt".into()));
+        assert!(read.json);
+    }
+
+    #[test]
+    fn what_cannot_be_meant_together_is_refused() {
+        use clap::error::ErrorKind as Kind;
+        for (line, kind) in [
+            (
+                &["x", "--script", "a", "--replay", "b"][..],
+                Kind::ArgumentConflict,
+            ),
+            (&["x", "--script", "a", "--resume"], Kind::ArgumentConflict),
+            (&["x", "--seed", "-1"], Kind::UnknownArgument),
+            (&["x", "--seed", "4294967296"], Kind::ValueValidation),
+            (&["x", "--case", "teeth"], Kind::ValueValidation),
+            (&["x", "--level", "brave"], Kind::InvalidValue),
+            (&[], Kind::MissingRequiredArgument),
+        ] {
+            assert_eq!(rehearse(line), Err(kind), "{line:?}");
+        }
+    }
+}
