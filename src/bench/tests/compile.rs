@@ -8,7 +8,6 @@ use crate::syllabus::module::{
     WayOption,
 };
 use crate::syllabus::operation::{Air, Manner, Operation};
-use crate::syllabus::read::Place;
 use std::sync::Arc;
 
 fn wrong(module: &Module) -> Vec<(Wrong, String, Vec<String>)> {
@@ -169,9 +168,9 @@ fn an_aspect_shows_a_gauge_with_the_words_of_the_gauge() {
 fn problems_come_in_the_order_of_the_text() {
     let mut module = module();
     module.stations[0].kind.value = "bth".to_owned();
-    module.stations[0].kind.at = Place { line: 9, column: 1 };
+    module.stations[0].kind.at.line = 9;
     module.stations[3].kind.value = "drp".to_owned();
-    module.stations[3].kind.at = Place { line: 2, column: 1 };
+    module.stations[3].kind.at.line = 2;
     let lines: Vec<u32> = Model::new(&module, &card(6, false))
         .unwrap_err()
         .iter()
