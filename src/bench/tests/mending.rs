@@ -1,8 +1,10 @@
 //! Mistakes that are put right in time, signs and temperatures, and the air.
 
+use std::sync::Arc;
+
 use super::lab::{Hand, model, name, so};
 use super::protocol::{Edge, Protocol};
-use crate::bench::{Bench, Doing, Fit, Measure};
+use crate::bench::{Bench, Doing, Fit, Measure, Model};
 use crate::syllabus::module::{GaugeKind, Harm};
 use crate::syllabus::operation::{
     Air, Amount, Arrangement, Distance, FinishSide, Grade, Holding, Level, Liquid, Operation,
@@ -281,6 +283,48 @@ fn cure_counts_the_sides_and_an_interrupted_exposure_is_done_again() {
     assert_eq!(base(&hand, GaugeKind::Cure), 2);
     let outcome = hand.bench.outcome();
     assert!(outcome.harm(Harm::UnderCured).is_none() && outcome.harm(Harm::Warped).is_none());
+}
+
+#[test]
+fn bodies_that_teeth_join_are_cured_as_one_piece() {
+    for joined in [true, false] {
+        let mut module = super::lab::module();
+        let mut arch = module.parts[0].clone();
+        arch.id = name("arch");
+        module.parts.push(arch);
+        let model = Model::new(&module, &super::lab::card(2, false)).unwrap();
+        let mut hand = Hand::new(&Arc::new(model), 4);
+        let joint = [
+            Operation::Fill {
+                at: name("bonding"),
+                amount: so(Amount::Bead),
+            },
+            Operation::Seat {
+                how: so(Seating::Home),
+            },
+        ];
+        if joined {
+            hand.does(&joint, Millis::seconds(30));
+        }
+        load(&mut hand);
+        expose(&mut hand, 10);
+        let arch = hand.bench.read(GaugeKind::Cure, "arch", None);
+        assert_eq!(arch, Some(usize::from(joined)));
+    }
+}
+
+#[test]
+fn teeth_of_another_make_are_polished_without_a_cure() {
+    let mut hand = Hand::new(&model(2, false), 4);
+    let abrade = |part: &str| Operation::Abrade {
+        part: name(part),
+        with: so(Grade::Pumice),
+        side: so(FinishSide::Outer),
+    };
+    hand.does(&[abrade("teeth")], Millis::minutes(1));
+    assert!(hand.bench.outcome().harms.is_empty());
+    hand.does(&[abrade("base")], Millis::minutes(1));
+    assert!(has(&hand.bench, Harm::UnderCured));
 }
 
 #[test]
