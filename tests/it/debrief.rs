@@ -1,8 +1,8 @@
 //! Debriefs of runs of the shipped modules.
 
-use crate::support::expert::{Expert, start, typed};
+use crate::support::expert::{Expert, start, stock_teeth, typed};
 use drybench::app::rehearse::{Disturbances, Session};
-use drybench::app::shelf::Shelf;
+use drybench::app::shelf::Taken;
 use drybench::report::plain::{Glyphs, plain};
 use drybench::report::{Block, Debriefed, HazardWords, debrief};
 use drybench::text::Words;
@@ -11,8 +11,8 @@ use drybench::text::wrap::columns;
 const CASE: &str = "wash=orbital,teeth=7,arch=upper";
 
 /// A run in which an expert's lines were changed.
-fn session(shelf: &Shelf, seed: u32, change: impl Fn(String) -> Option<String>) -> Session {
-    let fresh = || start(shelf, CASE, seed, Disturbances::Drawn);
+fn session(taken: &Taken, seed: u32, change: impl Fn(String) -> Option<String>) -> Session {
+    let fresh = || start(taken, CASE, seed, Disturbances::Drawn);
     let lines = Expert::new(fresh()).script();
     let lines: Vec<String> = lines.into_iter().filter_map(change).collect();
     typed(fresh(), &lines)
@@ -100,10 +100,10 @@ fn lengthen(line: &str) -> String {
 
 #[test]
 fn no_debrief_is_wider_than_its_page() {
-    let shelf = Shelf::shipped();
-    let careless = session(&shelf, 3, careless);
-    let clean = session(&shelf, 4, Some);
-    let broken_off = session(&shelf, 5, |line| (line != "finish").then_some(line));
+    let taken = stock_teeth();
+    let careless = session(taken, 3, careless);
+    let clean = session(taken, 4, Some);
+    let broken_off = session(taken, 5, |line| (line != "finish").then_some(line));
     for words in [Words::shipped("en-US"), long_winded()] {
         for session in [&careless, &clean, &broken_off] {
             let blocks = told(session, &words);
@@ -122,8 +122,8 @@ fn no_debrief_is_wider_than_its_page() {
 #[test]
 #[ignore = "prints a debrief for people to read"]
 fn show() {
-    let shelf = Shelf::shipped();
+    let taken = stock_teeth();
     let words = Words::shipped("en-US");
-    let blocks = told(&session(&shelf, 3, careless), &words);
+    let blocks = told(&session(taken, 3, careless), &words);
     panic!("\n{}", plain(&blocks, 80, Glyphs::Ascii).join("\n"));
 }
