@@ -10,6 +10,7 @@ mod figure;
 mod figures;
 mod names;
 pub mod plain;
+mod running;
 mod wording;
 
 pub use block::{Block, Item};
@@ -20,3 +21,4 @@ pub use figure::{
     TimelineRow,
 };
 pub use figures::figures;
+pub use running::Running;
