@@ -9,7 +9,9 @@ mod debrief;
 mod figure;
 mod figures;
 mod names;
+pub mod pages;
 pub mod plain;
+pub mod problems;
 mod wording;
 
 pub use block::{Block, Item};
