@@ -118,6 +118,14 @@ impl Session {
         let taken = shelf
             .take(request.module, request.profile)
             .map_err(StartProblem::Shelf)?;
+        Session::on(taken, request)
+    }
+
+    /// Starts a run on a module that has been taken already; the request's module and profile are not looked at.
+    ///
+    /// # Errors
+    /// When case card or disturbances do not fit.
+    pub fn on(taken: Taken, request: &Request<'_>) -> Result<Session, StartProblem> {
         let card = card(&taken.module, request.case, request.seed).map_err(StartProblem::Case)?;
         let disturbances = match &request.disturbances {
             Disturbances::None => Vec::new(),

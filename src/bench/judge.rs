@@ -104,12 +104,13 @@ fn seams(bench: &Bench, log: &mut Log) {
     }
 }
 
-/// A side without its dose counts once curing or finishing has begun.
+/// A side of a body without its dose counts once curing or finishing has begun. Teeth of another make need none.
 fn cure_and_surface(bench: &Bench, log: &mut Log) {
     let limit = bench.model.unit.least_dose;
     for part in &bench.parts {
         let begun = [part.last_lit, part.posts_cut, part.surface.last];
-        if let Some(at) = begun.into_iter().flatten().max() {
+        let begun = begun.into_iter().flatten().max();
+        if let Some(at) = begun.filter(|_| part.kind == PartKind::Body) {
             for (side, found) in (0..).zip(part.dose) {
                 if found < limit {
                     let measure = Measure::Dose { found, limit };

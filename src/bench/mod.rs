@@ -155,7 +155,7 @@ impl Bench {
                 let hot_until = self.state::<unit::Numbers>(at)?.hot_until;
                 Some(usize::from(self.clock < hot_until))
             }
-            GaugeKind::Primer => self.lowest(tooth, |tooth| {
+            GaugeKind::Primer => self.lowest(of, tooth, |tooth| {
                 let wet = tooth.primer_film > self.model.air_line.dry_below;
                 match (tooth.primed, wet) {
                     (false, _) => 0,
@@ -165,7 +165,7 @@ impl Bench {
             }),
             GaugeKind::Hold => {
                 let least = self.model.light.least_dose;
-                self.lowest(tooth, |tooth| usize::from(tooth.firm(least)))
+                self.lowest(of, tooth, |tooth| usize::from(tooth.firm(least)))
             }
             GaugeKind::Drops | GaugeKind::Film | GaugeKind::Veil | GaugeKind::Cure => {
                 Some(self.look(gauge, self.parts.get(self.model.part(of)?)?))
@@ -190,8 +190,14 @@ impl Bench {
         }
     }
 
-    /// A reading of one tooth, or the lowest of all.
-    fn lowest(&self, tooth: Option<u16>, read: impl Fn(&Tooth) -> usize) -> Option<usize> {
+    /// A reading of one tooth, or the lowest of all, if there is such a part.
+    fn lowest(
+        &self,
+        of: &str,
+        tooth: Option<u16>,
+        read: impl Fn(&Tooth) -> usize,
+    ) -> Option<usize> {
+        self.model.part(of)?;
         match tooth {
             Some(number) => self
                 .teeth

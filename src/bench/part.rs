@@ -72,7 +72,7 @@ pub(super) struct Part {
     /// Film on open faces and in sockets, as shares of a full one.
     pub(super) film: Ppm,
     pub(super) socket_film: Ppm,
-    /// Resin and liquid of the film that clings after a bath.
+    /// Resin and liquid of the film that clings after a bath; the resin stays when the liquid has dried.
     pub(super) film_resin: Micrograms,
     pub(super) film_liquid: Microliters,
     /// Time in solvent, in total.
@@ -183,13 +183,8 @@ impl Part {
         !fresh_resin && self.film <= below && self.socket_film <= below
     }
 
-    /// What the film held dries on, evenly.
+    /// The liquid of the film is gone; its resin stays, loose enough to come off at once in another bath.
     pub(super) fn dry_on(&mut self) {
-        let film = self.film_share();
-        for area in &mut self.areas {
-            area.free.0 += film.0;
-        }
-        self.film_resin = Micrograms(0);
         self.film_liquid = Microliters(0);
     }
 
@@ -202,9 +197,14 @@ impl Part {
         }
     }
 
-    /// Resin on a region that is no gel, with what is in its film.
+    /// Resin on a region that is no gel, with what is in its film. Where light has fixed it, no later film counts.
     pub(super) fn residue_of(&self, area: &Area) -> Ppm {
-        Ppm(area.free.0 + self.film_share().0)
+        let film = if area.locked {
+            Ppm(0)
+        } else {
+            self.film_share()
+        };
+        Ppm(area.free.0 + film.0)
     }
 
     /// The highest residue of all regions.
@@ -234,6 +234,7 @@ impl Part {
             let residue = Ppm(area.free.0 + film.0);
             if lit(area.region) && !area.locked && residue > limit {
                 area.locked = true;
+                area.free = residue;
                 highest = highest.max(Some(residue));
             }
         }

@@ -164,6 +164,8 @@ pub enum Found {
         rule: usize,
         /// The cells of the aspect when there were most.
         cells: Vec<usize>,
+        /// Whether there were so many only because a task that would have freed a place was left out.
+        stuck: bool,
     },
     /// A forbidden act.
     Forbidden {

@@ -323,7 +323,7 @@ impl Wording<'_> {
                 }
             }
             Found::Cap { was, most, .. } => self.at_most(*most, *was),
-            Found::Crowded { rule, cells } => self.say(
+            Found::Crowded { rule, cells, .. } => self.say(
                 "debrief-expected-no-more-than",
                 &[
                     ("most", plan.more_than[*rule].count.into()),

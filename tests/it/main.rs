@@ -1,5 +1,6 @@
 //! All integration tests: one binary, linked once.
 
+mod checking;
 mod cli_help;
 mod debrief;
 mod expert;

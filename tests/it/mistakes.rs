@@ -3,9 +3,9 @@
 //!
 //! The list is common practice, no source: the mistakes that practitioners name.
 
-use crate::support::expert::{Expert, start, type_in};
+use crate::support::expert::{Expert, start, stock_teeth, type_in};
 use drybench::app::rehearse::{Disturbances, Session};
-use drybench::app::shelf::Shelf;
+use drybench::app::shelf::Taken;
 use drybench::rehearsal::finding::{Finding, Found};
 use drybench::rehearsal::replay::Replayed;
 use drybench::syllabus::module::Module;
@@ -25,8 +25,6 @@ enum Slip {
     Before(&'static str, &'static [&'static str]),
     /// Takes the lines that begin so out and puts them before the first line that begins like the other.
     MoveBefore(&'static str, &'static str),
-    /// Takes the lines that begin so out and puts them behind the last line that begins like the other.
-    MoveAfter(&'static str, &'static str),
 }
 
 /// A mistake: how it is made, and what the debrief must say.
@@ -44,7 +42,7 @@ struct Mistake {
 }
 
 use Severity::{Critical, Major, Minor};
-use Slip::{Before, Drop, MoveAfter, MoveBefore, Say, Time};
+use Slip::{Before, Drop, MoveBefore, Say, Time};
 
 const MISTAKES: &[Mistake] = &[
     Mistake {
@@ -83,8 +81,8 @@ const MISTAKES: &[Mistake] = &[
         slips: &[Say("brush-inside", "where=outside")],
         root: "wrong-way brush-inside",
         severity: Major,
-        leads_to: "socket-gel",
-        shows: false,
+        leads_to: "white-veil",
+        shows: true,
     },
     Mistake {
         number: "4b",
@@ -92,7 +90,7 @@ const MISTAKES: &[Mistake] = &[
         slips: &[Say("first-wash", "air=trapped")],
         root: "wrong-way first-wash",
         severity: Major,
-        leads_to: "white-veil",
+        leads_to: "socket-gel",
         shows: true,
     },
     Mistake {
@@ -137,7 +135,7 @@ const MISTAKES: &[Mistake] = &[
         slips: &[Time("warm-primer", "until sign + 3 min")],
         root: "after-sign warm-primer",
         severity: Critical,
-        leads_to: "crazed-teeth",
+        leads_to: "spoiled-teeth",
         shows: true,
     },
     Mistake {
@@ -170,7 +168,7 @@ const MISTAKES: &[Mistake] = &[
     Mistake {
         number: "9d",
         what: "plate not ready",
-        slips: &[Drop("wait"), MoveAfter("plate-on", "load-vessel")],
+        slips: &[Drop("wait"), MoveBefore("plate-on", "warm-primer")],
         root: "unready warm-primer",
         severity: Major,
         leads_to: "weak-bond",
@@ -189,7 +187,7 @@ const MISTAKES: &[Mistake] = &[
             Drop("close-vessel"),
             Drop("wait"),
         ],
-        root: "skipped warm-primer",
+        root: "skipped load-vessel",
         severity: Critical,
         leads_to: "unprimed",
         shows: true,
@@ -342,7 +340,7 @@ const MISTAKES: &[Mistake] = &[
         number: "18c",
         what: "done after run one",
         slips: &[Drop("turn"), Drop("cure-second"), Drop("cool-second")],
-        root: "skipped turn",
+        root: "skipped cure-second",
         severity: Critical,
         leads_to: "under-cured",
         shows: true,
@@ -350,7 +348,13 @@ const MISTAKES: &[Mistake] = &[
     Mistake {
         number: "19a",
         what: "posts cut early",
-        slips: &[MoveBefore("cut-posts", "load-unit")],
+        slips: &[
+            MoveBefore("cut-posts", "load-unit"),
+            Before(
+                "cut-posts",
+                &["wear goggles", "wear dust-mask", "run extraction"],
+            ),
+        ],
         root: "too-early cut-posts",
         severity: Critical,
         leads_to: "warped",
@@ -383,6 +387,162 @@ const MISTAKES: &[Mistake] = &[
         leads_to: "sensitised",
         shows: false,
     },
+    Mistake {
+        number: "3",
+        what: "ultrasonic times on the orbital unit",
+        slips: &[
+            Time("first-wash", "for 2 min"),
+            Time("second-wash", "for 1 min"),
+        ],
+        root: "short first-wash",
+        severity: Major,
+        leads_to: "white-veil",
+        shows: true,
+    },
+    Mistake {
+        number: "7c",
+        what: "tooth proud",
+        slips: &[Say("seat 3", "seating=proud")],
+        root: "wrong-way seat",
+        severity: Critical,
+        leads_to: "moved-tooth",
+        shows: true,
+    },
+    Mistake {
+        number: "12d",
+        what: "bonding resin for sealer",
+        slips: &[Say("seal facial", "bottle=other-kind")],
+        root: "wrong-way seal",
+        severity: Critical,
+        leads_to: "wrong-product",
+        shows: true,
+    },
+    Mistake {
+        number: "17c",
+        what: "no sealer at all",
+        slips: &[Drop("seal")],
+        root: "skipped seal",
+        severity: Major,
+        leads_to: "open-seam",
+        shows: true,
+    },
+    Mistake {
+        number: "18a",
+        what: "tissue side up first",
+        slips: &[Say("load-unit", "up=tissue-side")],
+        root: "wrong-way load-unit",
+        severity: Critical,
+        leads_to: "under-cured",
+        shows: false,
+    },
+    Mistake {
+        number: "18d",
+        what: "wrong programme",
+        slips: &[Say("load-unit", "programme=other")],
+        root: "wrong-way load-unit",
+        severity: Critical,
+        leads_to: "under-cured",
+        shows: true,
+    },
+    Mistake {
+        number: "19c",
+        what: "prised off",
+        slips: &[Say("lift-off", "grip=prised")],
+        root: "wrong-way lift-off",
+        severity: Critical,
+        leads_to: "warped",
+        shows: true,
+    },
+    Mistake {
+        number: "19d",
+        what: "handled hot",
+        slips: &[Time("cool-first", "for 30 s")],
+        root: "short cool-first",
+        severity: Critical,
+        leads_to: "warped",
+        shows: true,
+    },
+    Mistake {
+        number: "20b",
+        what: "dust without extraction",
+        slips: &[Before("contour", &["stop extraction"])],
+        root: "unprotected extraction",
+        severity: Major,
+        leads_to: "dust-in-lungs",
+        shows: false,
+    },
+    Mistake {
+        number: "20d",
+        what: "gloves off at the turn",
+        slips: &[Before("turn", &["take-off nitrile-gloves"])],
+        root: "unprotected nitrile-gloves",
+        severity: Critical,
+        leads_to: "sensitised",
+        shows: false,
+    },
+    Mistake {
+        number: "+a",
+        what: "tissue side polished",
+        slips: &[Say("final-polish", "side=tissue-too")],
+        root: "wrong-way final-polish",
+        severity: Critical,
+        leads_to: "polished-tissue",
+        shows: true,
+    },
+    Mistake {
+        number: "+b",
+        what: "two cases mixed",
+        slips: &[Before("lay-out", &["second-case"])],
+        root: "forbidden second-case",
+        severity: Critical,
+        leads_to: "mixed-cases",
+        shows: false,
+    },
+    Mistake {
+        number: "+c",
+        what: "recovered into the new bottle",
+        slips: &[Say("recover-resin", "bottle=new-one")],
+        root: "wrong-way recover-resin",
+        severity: Major,
+        leads_to: "spoiled",
+        shows: false,
+    },
+    Mistake {
+        number: "+d",
+        what: "recovered unfiltered",
+        slips: &[Say("recover-resin", "filter=straight")],
+        root: "wrong-way recover-resin",
+        severity: Major,
+        leads_to: "spoiled",
+        shows: false,
+    },
+    Mistake {
+        number: "+e",
+        what: "bath to the drain",
+        slips: &[Say("hand-down", "old=drain")],
+        root: "wrong-way hand-down",
+        severity: Major,
+        leads_to: "spoiled",
+        shows: true,
+    },
+    Mistake {
+        number: "+f",
+        what: "alcohol into the tank",
+        slips: &[Say("set-baths", "tank=into-tank")],
+        root: "wrong-way set-baths",
+        severity: Critical,
+        leads_to: "fire",
+        shows: false,
+    },
+    Mistake {
+        number: "+g",
+        what: "no second bath",
+        slips: &[Drop("second-wash")],
+        root: "skipped second-wash",
+        severity: Critical,
+        leads_to: "white-veil",
+        shows: true,
+    },
 ];
 
 fn slipped(lines: &[String], slips: &[Slip]) -> Vec<String> {
@@ -395,12 +555,9 @@ fn slipped(lines: &[String], slips: &[Slip]) -> Vec<String> {
                     .is_some_and(|rest| rest.starts_with([' ', '/']))
         };
         let used = match *slip {
-            Say(line, _)
-            | Time(line, _)
-            | Drop(line)
-            | Before(line, _)
-            | MoveBefore(line, _)
-            | MoveAfter(line, _) => line,
+            Say(line, _) | Time(line, _) | Drop(line) | Before(line, _) | MoveBefore(line, _) => {
+                line
+            }
         };
         assert!(
             lines.iter().any(|line| begins(line, used)),
@@ -439,13 +596,6 @@ fn slipped(lines: &[String], slips: &[Slip]) -> Vec<String> {
                 let (moved, mut rest): (Vec<_>, Vec<_>) =
                     lines.into_iter().partition(|line| begins(line, with));
                 let at = rest.iter().position(|line| begins(line, other)).unwrap();
-                rest.splice(at..at, moved);
-                lines = rest;
-            }
-            MoveAfter(with, other) => {
-                let (moved, mut rest): (Vec<_>, Vec<_>) =
-                    lines.into_iter().partition(|line| begins(line, with));
-                let at = rest.iter().rposition(|line| begins(line, other)).unwrap() + 1;
                 rest.splice(at..at, moved);
                 lines = rest;
             }
@@ -494,13 +644,20 @@ fn roots(session: &Session, done: &Replayed) -> Vec<String> {
     done.graded
         .roots
         .iter()
-        .map(|root| format!("{} ({:?})", told(&on.module, &on.plan, root), root.severity))
+        .map(|root| {
+            format!(
+                "{} ({:?}) {:?}",
+                told(&on.module, &on.plan, root),
+                root.severity,
+                root.what
+            )
+        })
         .collect()
 }
 
 /// Makes the mistake and says everything that is not as it should be.
-fn wrong(shelf: &Shelf, case: &str, seed: u32, mistake: &Mistake) -> Vec<String> {
-    let session = || start(shelf, case, seed, Disturbances::None);
+fn wrong(taken: &Taken, case: &str, seed: u32, mistake: &Mistake) -> Vec<String> {
+    let session = || start(taken, case, seed, Disturbances::None);
     let lines = slipped(&Expert::new(session()).script(), mistake.slips);
     let done = type_in(session(), &lines);
     let on = session();
@@ -555,7 +712,7 @@ fn wrong(shelf: &Shelf, case: &str, seed: u32, mistake: &Mistake) -> Vec<String>
 
 #[test]
 fn every_mistake_is_the_root_and_nothing_else_is_blamed() {
-    let shelf = Shelf::shipped();
+    let taken = stock_teeth();
     let mut all = Vec::new();
     for mistake in MISTAKES {
         for (case, seed) in [
@@ -563,7 +720,11 @@ fn every_mistake_is_the_root_and_nothing_else_is_blamed() {
             ("wash=orbital,teeth=7", 2),
             ("wash=ultrasonic,teeth=14", 3),
         ] {
-            for fault in wrong(&shelf, case, seed, mistake) {
+            if mistake.number == "3" && !case.contains("orbital") {
+                // The times of the ultrasonic unit are right there.
+                continue;
+            }
+            for fault in wrong(taken, case, seed, mistake) {
                 all.push(format!(
                     "{} {} ({case}): {fault}",
                     mistake.number, mistake.what
@@ -572,4 +733,75 @@ fn every_mistake_is_the_root_and_nothing_else_is_blamed() {
         }
     }
     assert!(all.is_empty(), "{} faults:\n{}", all.len(), all.join("\n"));
+}
+
+/// Two mistakes of which one makes the other impossible or is part of it.
+fn excludes(one: &Mistake, other: &Mistake) -> bool {
+    let family = |mistake: &Mistake| {
+        mistake
+            .number
+            .trim_end_matches(|c: char| c.is_ascii_lowercase())
+            .to_owned()
+    };
+    let lines = |mistake: &Mistake| -> Vec<&'static str> {
+        mistake
+            .slips
+            .iter()
+            .flat_map(|slip| match *slip {
+                Say(line, _) | Time(line, _) | Drop(line) | Before(line, _) => vec![line],
+                MoveBefore(line, other) => vec![line, other],
+            })
+            .collect()
+    };
+    let touches = lines(one).iter().any(|here| {
+        lines(other)
+            .iter()
+            .any(|there| here.split([' ', '/']).next() == there.split([' ', '/']).next())
+    });
+    family(one) == family(other) || touches
+}
+
+#[test]
+fn any_two_mistakes_are_both_roots() {
+    let taken = stock_teeth();
+    let mut all = Vec::new();
+    let mut pairs = 0;
+    let case = "wash=orbital,teeth=7";
+    let script = Expert::new(start(taken, case, 5, Disturbances::None)).script();
+    for (at, one) in MISTAKES.iter().enumerate() {
+        for other in &MISTAKES[at + 1..] {
+            if excludes(one, other) {
+                continue;
+            }
+            pairs += 1;
+            let lines = slipped(&slipped(&script, one.slips), other.slips);
+            let session = start(taken, case, 5, Disturbances::None);
+            let on = session.prepared().clone();
+            let done = type_in(session, &lines);
+            let told: Vec<String> = done
+                .graded
+                .roots
+                .iter()
+                .map(|root| told(&on.module, &on.plan, root))
+                .collect();
+            let mut wanted = [one.root, other.root];
+            wanted.sort_unstable();
+            let mut found: Vec<&str> = told.iter().map(String::as_str).collect();
+            found.sort_unstable();
+            if found != wanted {
+                all.push(format!(
+                    "{} {} with {} {}: {told:?}",
+                    one.number, one.what, other.number, other.what
+                ));
+            }
+        }
+    }
+    println!("{pairs} pairs of mistakes");
+    assert!(pairs > 1_000, "only {pairs} pairs");
+    assert!(
+        all.is_empty(),
+        "{} of {pairs} pairs:\n{}",
+        all.len(),
+        all.join("\n")
+    );
 }

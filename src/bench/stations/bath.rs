@@ -287,7 +287,7 @@ pub(in crate::bench) fn hand_down(
     let content = (given.resin, given.liquid, given.uses);
     (given.resin, given.liquid, given.uses) = (Micrograms(0), Microliters(0), 0);
     if let Some(state) = bench.state_mut::<Numbers>(to) {
+        // Vessels are handed down with their lids on: what has been put away stays put away.
         (state.resin, state.liquid, state.uses) = content;
-        state.open = true;
     }
 }

@@ -6,7 +6,7 @@ use super::super::perform::Scene;
 use super::super::physics::light::Lamp;
 use super::super::round::{of, real, share, whole};
 use crate::rng::Stream;
-use crate::syllabus::module::Harm;
+use crate::syllabus::module::{Harm, PartKind};
 use crate::syllabus::operation::{Programme, SideUp};
 use crate::units::{Dose, Irradiance, Millis, Ppm};
 
@@ -92,6 +92,16 @@ pub(in crate::bench) fn load(
     }
 }
 
+/// The part in a unit, and every other body once teeth join them into one piece.
+fn together(bench: &Bench, part: usize) -> Vec<usize> {
+    let joined = bench.teeth.iter().any(|tooth| tooth.seated);
+    let bodies = bench.parts.iter().enumerate();
+    bodies
+        .filter(|(index, one)| *index == part || (joined && one.kind == PartKind::Body))
+        .map(|(index, _)| index)
+        .collect()
+}
+
 /// Runs the programme for the time of the step. An empty unit does nothing.
 pub(in crate::bench) fn expose(bench: &mut Bench, scene: &Scene<'_>, unit: &str) {
     let Some((at, numbers)) = scene.model.station::<Numbers>(unit) else {
@@ -123,12 +133,14 @@ pub(in crate::bench) fn expose(bench: &mut Bench, scene: &Scene<'_>, unit: &str)
     };
     state.hot_until = scene.end + numbers.hot_for;
     let last = state.last;
-    let lit = &mut bench.parts[part];
-    for (sum, dose) in lit.dose.iter_mut().zip(last) {
-        sum.0 += dose.0;
+    for part in together(bench, part) {
+        let lit = &mut bench.parts[part];
+        for (sum, dose) in lit.dose.iter_mut().zip(last) {
+            sum.0 += dose.0;
+        }
+        lit.last_lit = Some(scene.end);
+        bench.light_on_part(scene.model, part, |_: Region| true, scene.end);
     }
-    lit.last_lit = Some(scene.end);
-    bench.light_on_part(scene.model, part, |_: Region| true, scene.end);
     bench.exposed = true;
     if !scene.model.fills {
         return;
@@ -157,8 +169,11 @@ pub(in crate::bench) fn interrupt(bench: &mut Bench, scene: &Scene<'_>, unit: &s
     for (last, lost) in state.last.iter_mut().zip(lost) {
         last.0 -= lost;
     }
-    for (sum, lost) in bench.parts[part].dose.iter_mut().zip(lost) {
-        sum.0 -= lost;
+    for part in together(bench, part) {
+        for (sum, lost) in bench.parts[part].dose.iter_mut().zip(lost) {
+            // A part that was joined since has had less than is taken back.
+            sum.0 = (sum.0 - lost).max(0);
+        }
     }
 }
 
@@ -197,7 +212,7 @@ pub(in crate::bench) fn cut_posts(bench: &mut Bench, scene: &Scene<'_>, part: &s
     let part = &mut bench.parts[index];
     part.posts_cut.get_or_insert(now);
     let least = scene.model.unit.least_dose;
-    if part.cured(least) < 2 {
+    if part.kind == PartKind::Body && part.cured(least) < 2 {
         let measure = Measure::Dose {
             found: part.dose[side(SideUp::ToothSide)].min(part.dose[side(SideUp::TissueSide)]),
             limit: least,

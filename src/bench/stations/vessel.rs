@@ -59,21 +59,24 @@ struct Stay {
     end: Millis,
 }
 
-/// What a stay on a plate starts from.
+/// What a stay on a plate starts from, in whole units like everything that is kept.
 #[derive(Clone, Debug, PartialEq)]
 struct Heat {
-    time_constant: f64,
-    towards: f64,
-    vessel: f64,
-    plate: heating::WarmingPlate,
+    time_constant: Millis,
+    /// What the plate goes towards, and how fast.
+    towards: MilliCelsius,
+    warm_up: Millis,
+    /// Vessel and plate at the start.
+    vessel: MilliCelsius,
+    plate: MilliCelsius,
 }
 
 impl Heat {
     fn lump(&self) -> heating::Lump {
         heating::Lump {
             heat_capacity: CAPACITY,
-            g_plate: CAPACITY / self.time_constant,
-            t_plate: self.towards,
+            g_plate: CAPACITY / self.time_constant.as_seconds(),
+            t_plate: celsius(self.towards),
             // On the plate its warmth surrounds the vessel: the loss to the room counts only beside it.
             g_air: 0.0,
             t_air: 0.0,
@@ -83,9 +86,30 @@ impl Heat {
         }
     }
 
-    fn temperature(&self, seconds: f64) -> f64 {
-        self.lump()
-            .temperature_on_warming_plate(self.vessel, self.plate, seconds)
+    fn plate(&self) -> heating::WarmingPlate {
+        heating::WarmingPlate {
+            t_start: celsius(self.plate),
+            time_constant: self.warm_up.as_seconds(),
+        }
+    }
+
+    fn temperature(&self, after: Millis) -> MilliCelsius {
+        let vessel = celsius(self.vessel);
+        milli(
+            self.lump()
+                .temperature_on_warming_plate(vessel, self.plate(), after.as_seconds()),
+        )
+    }
+
+    fn strip(&self, probe: heating::Probe, after: Millis) -> MilliCelsius {
+        let vessel = celsius(self.vessel);
+        milli(strip::reading_on_warming_plate(
+            &self.lump(),
+            vessel,
+            self.plate(),
+            probe,
+            after.as_seconds(),
+        ))
     }
 }
 
@@ -152,7 +176,7 @@ impl State {
                 VesselSample {
                     vessel,
                     at: stay.begin + passed,
-                    temperature: milli(stay.heat.temperature(passed.as_seconds())),
+                    temperature: stay.heat.temperature(passed),
                 }
             })
         })
@@ -208,24 +232,15 @@ pub(in crate::bench) fn warm(bench: &mut Bench, scene: &Scene<'_>, vessel: &str,
         return; // The plate is set so low that the target is out of reach: nothing warms to speak of.
     };
     let heat = Heat {
-        time_constant,
-        towards: celsius(on.towards(plate_numbers)),
-        vessel: celsius(state.temperature),
-        plate: heating::WarmingPlate {
-            t_start: celsius(on.temperature(plate_numbers, scene.begin)),
-            time_constant: plate_numbers.warm_up.as_seconds(),
-        },
+        time_constant: Millis(whole(time_constant * 1e3)),
+        towards: on.towards(plate_numbers),
+        warm_up: plate_numbers.warm_up,
+        vessel: state.temperature,
+        plate: on.temperature(plate_numbers, scene.begin),
     };
-    let seconds = scene.span().as_seconds();
     let before = state.temperature;
-    state.strip = milli(strip::reading_on_warming_plate(
-        &heat.lump(),
-        heat.vessel,
-        heat.plate,
-        state.probe(numbers),
-        seconds,
-    ));
-    state.temperature = milli(heat.temperature(seconds));
+    state.strip = heat.strip(state.probe(numbers), scene.span());
+    state.temperature = heat.temperature(scene.span());
     state.since = scene.end;
     state.turned |= state.strip >= numbers.target;
     let warmest = state.temperature.max(before);

@@ -88,6 +88,7 @@ pub(super) fn module() -> Module {
         tools: Vec::new(),
         hazards: Vec::new(),
         errors: crate::syllabus::module::StepErrors::default(),
+        goes_with: None,
         origin: None,
     };
     Module {

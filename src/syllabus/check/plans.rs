@@ -52,9 +52,13 @@ fn check_card(module: &Module, card: &CaseCard, found: &mut Found) -> Option<Cas
     let plan = match Plan::compile(module, card) {
         Ok(plan) => plan,
         Err(problems) => {
-            for problem in problems {
+            for mut problem in problems {
                 let what = match problem.what {
-                    PlanFault::Circle(labels) => CheckFault::Circle { labels },
+                    PlanFault::Circle(labels) => {
+                        let (labels, at) = from_the_first_step(labels, module);
+                        problem.at = at.unwrap_or(problem.at);
+                        CheckFault::Circle { labels }
+                    }
                     PlanFault::Window { step } => CheckFault::WindowOrder {
                         step,
                         card: card.to_string(),
@@ -97,6 +101,18 @@ fn check_card(module: &Module, card: &CaseCard, found: &mut Found) -> Option<Cas
         greatest: totals.greatest,
         critical_path: labels.collect(),
     })
+}
+
+/// Turns a circle so that it begins with the step that was written first, and says where that stands.
+fn from_the_first_step(mut labels: Vec<String>, module: &Module) -> (Vec<String>, Option<Place>) {
+    let step_of = |label: &String| {
+        let id = label.split('@').next().unwrap_or_default();
+        module.steps.iter().position(|it| it.id.value == id)
+    };
+    let first = (0..labels.len()).min_by_key(|&it| step_of(&labels[it]));
+    labels.rotate_left(first.unwrap_or(0));
+    let step = labels.first().and_then(step_of);
+    (labels, step.map(|it| module.steps[it].id.at))
 }
 
 /// Whether the rules agree when every window is met exactly.

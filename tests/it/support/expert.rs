@@ -3,9 +3,11 @@
 //! It never looks at hidden state: it reads what can be seen, waits for signs as a script does, and answers disturbances as
 //! the module teaches.
 
+use std::sync::OnceLock;
+
 use drybench::app::NoJournal;
 use drybench::app::rehearse::{Disturbances, Request, Session};
-use drybench::app::shelf::Shelf;
+use drybench::app::shelf::{Shelf, Taken};
 use drybench::rehearsal::action::{Action, Help};
 use drybench::rehearsal::line::{self, Line, Move, Time};
 use drybench::rehearsal::replay::Replayed;
@@ -30,8 +32,17 @@ pub(crate) struct Expert {
     lines: Vec<String>,
 }
 
-/// Starts a run of the shipped module.
-pub(crate) fn start(shelf: &Shelf, case: &str, seed: u32, disturbances: Disturbances) -> Session {
+/// The shipped module, read once.
+pub(crate) fn stock_teeth() -> &'static Taken {
+    static TAKEN: OnceLock<Taken> = OnceLock::new();
+    TAKEN.get_or_init(|| {
+        let taken = Shelf::shipped().take("stock-teeth", None);
+        taken.unwrap_or_else(|problem| panic!("{problem:#?}"))
+    })
+}
+
+/// Starts a run of a module.
+pub(crate) fn start(taken: &Taken, case: &str, seed: u32, disturbances: Disturbances) -> Session {
     let request = Request {
         module: "stock-teeth",
         profile: None,
@@ -40,7 +51,7 @@ pub(crate) fn start(shelf: &Shelf, case: &str, seed: u32, disturbances: Disturba
         help: Help::Unaided,
         disturbances,
     };
-    Session::start(shelf, &request).unwrap_or_else(|problem| panic!("{problem:#?}"))
+    Session::on(taken.clone(), &request).unwrap_or_else(|problem| panic!("{problem:#?}"))
 }
 
 impl Expert {
@@ -85,8 +96,8 @@ impl Expert {
     fn work(&mut self) {
         let mut guard = 0;
         while let Some(task) = self.next() {
-            self.protect(task);
             self.make_ready(task);
+            self.protect(task);
             self.do_task(task);
             self.answer();
             guard += 1;
