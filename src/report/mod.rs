@@ -8,6 +8,7 @@ mod caution;
 mod debrief;
 mod figure;
 mod figures;
+pub mod json;
 mod names;
 pub mod pages;
 pub mod plain;

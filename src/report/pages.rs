@@ -286,7 +286,9 @@ impl Pages<'_> {
             blocks.push(Block::Items(asked.into_iter().map(Item::new).collect()));
         }
         if told.is_empty() {
-            blocks.push(Block::Caution(Caution::OthersComeFirst.say(self.names.words)));
+            blocks.push(Block::Caution(
+                Caution::OthersComeFirst.say(self.names.words),
+            ));
         }
         blocks.extend(told);
         blocks

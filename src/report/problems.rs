@@ -58,7 +58,9 @@ fn known<T: AsRef<str>>(words: &Words, all: &[T]) -> String {
 /// Where something stands, as `file:line:column`.
 #[must_use]
 pub fn at(files: &[String], place: Place, words: &Words) -> String {
-    let file = files.get(usize::from(place.file)).map_or("", String::as_str);
+    let file = files
+        .get(usize::from(place.file))
+        .map_or("", String::as_str);
     words.say(
         "problems-at",
         &[

@@ -3,10 +3,11 @@
 use crate::support::expert::{Expert, start, typed};
 use drybench::app::rehearse::{Disturbances, Session};
 use drybench::app::shelf::Shelf;
+use drybench::report::pages::pages;
 use drybench::report::plain::{Glyphs, plain};
 use drybench::report::{Block, Debriefed, HazardWords, debrief};
-use drybench::text::Words;
 use drybench::text::wrap::columns;
+use drybench::text::{Caution, Words};
 
 const CASE: &str = "wash=orbital,teeth=7,arch=upper";
 
@@ -32,14 +33,7 @@ fn careless(line: String) -> Option<String> {
 fn told(session: &Session, words: &Words) -> Vec<Block> {
     let on = session.prepared();
     let replayed = session.debrief().unwrap_or_else(|why| panic!("{why:?}"));
-    let hazards = |id: &str| {
-        let mut all = session.taken().hazards.iter();
-        let found = all.find(|one| one.id.value == id)?;
-        Some(HazardWords {
-            title: found.title.clone(),
-            precautions: found.precautions.clone(),
-        })
-    };
+    let hazards = |id: &str| hazards(session, id);
     let of = Debriefed {
         module: &on.module,
         plan: &on.plan,
@@ -114,6 +108,57 @@ fn no_debrief_is_wider_than_its_page() {
                         assert!(!line.contains("[debrief-"), "{line}");
                     }
                 }
+            }
+        }
+    }
+}
+
+/// The hazards of the shared list, as reports ask for them.
+fn hazards(session: &Session, id: &str) -> Option<HazardWords> {
+    let mut all = session.taken().hazards.iter();
+    let found = all.find(|one| one.id.value == id)?;
+    Some(HazardWords {
+        title: found.title.clone(),
+        precautions: found.precautions.clone(),
+    })
+}
+
+#[test]
+fn a_page_with_a_hazard_has_its_precautions_and_what_comes_first() {
+    let shelf = Shelf::shipped();
+    let session = start(&shelf, CASE, 1, Disturbances::None);
+    let on = session.prepared();
+    let first = Caution::OthersComeFirst;
+    for words in [Words::shipped("en-US"), long_winded()] {
+        let pages = pages(&on.module, &on.plan, &|id| hazards(&session, id), &words);
+        assert_eq!(pages.len(), on.module.steps.len() + 1);
+        for page in pages {
+            for width in [60, 80] {
+                for line in plain(&page.blocks, width, Glyphs::Lines) {
+                    assert!(columns(&line) <= width, "{line}");
+                    assert!(
+                        !line.contains("[pages-") && !line.contains("[debrief-"),
+                        "{line}"
+                    );
+                }
+            }
+            let Some(id) = page.step else { continue };
+            let step = on
+                .module
+                .steps
+                .iter()
+                .find(|one| one.id.value == id)
+                .unwrap();
+            let told = format!("{:?}", page.blocks);
+            for hazard in &step.hazards {
+                let known = hazards(&session, &hazard.value).unwrap();
+                let said = known
+                    .precautions
+                    .iter()
+                    .all(|one| told.contains(one.as_str()));
+                assert!(said, "{id}: {}", hazard.value);
+                let caution = Block::Caution(first.say(&words));
+                assert!(page.blocks.contains(&caution), "{id}");
             }
         }
     }

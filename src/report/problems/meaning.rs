@@ -111,9 +111,7 @@ pub fn check_fault(fault: &CheckFault, files: &[String], words: &Words) -> Told 
             "problems-too-many-values",
             &[("name", aspect.as_str().into()), ("most", (*most).into())],
         ),
-        CheckFault::RepeatUnresolved { repeat } => {
-            say("problems-repeat-unresolved", &name(repeat))
-        }
+        CheckFault::RepeatUnresolved { repeat } => say("problems-repeat-unresolved", &name(repeat)),
         CheckFault::ShapesPlan { choice } => say("problems-shapes-plan", &name(choice)),
         CheckFault::Circle { labels } => {
             say("problems-plan-circle", &[("chain", labels.clone().into())])
@@ -207,9 +205,7 @@ pub fn check_fault(fault: &CheckFault, files: &[String], words: &Words) -> Told 
             say("problems-critical-without-consequence", &name(step))
         }
         CheckFault::NoPrecautions { hazard } => say("problems-no-precautions", &name(hazard)),
-        CheckFault::HazardNotListed { hazard } => {
-            say("problems-hazard-not-listed", &name(hazard))
-        }
+        CheckFault::HazardNotListed { hazard } => say("problems-hazard-not-listed", &name(hazard)),
         CheckFault::NoRightOption { way } => say("problems-no-right-option", &name(way)),
         CheckFault::NoRightResponse { disturbance } => {
             say("problems-no-right-response", &name(disturbance))

@@ -11,9 +11,10 @@ pub fn fault(fault: &Fault, words: &Words) -> Told {
     let say = |id: &str, values: &[(&str, Value)]| told(words, id, values);
     match fault {
         Fault::TooLarge { most } => say("problems-too-large", &[("most", (*most).into())]),
-        Fault::NotUtf8 { byte } => {
-            say("problems-not-utf8", &[("byte", format!("{byte:02X}").into())])
-        }
+        Fault::NotUtf8 { byte } => say(
+            "problems-not-utf8",
+            &[("byte", format!("{byte:02X}").into())],
+        ),
         Fault::ControlCharacter(c) => {
             let code = format!("U+{:04X}", u32::from(*c));
             say("problems-control-character", &[("code", code.into())])
@@ -99,7 +100,10 @@ pub fn fault(fault: &Fault, words: &Words) -> Told {
             ],
         ),
         Fault::UnknownStage { found, suggestion } => {
-            let it = say("problems-unknown-stage", &[("found", found.as_str().into())]);
+            let it = say(
+                "problems-unknown-stage",
+                &[("found", found.as_str().into())],
+            );
             with_fix(it, meant(words, suggestion.as_ref()))
         }
         Fault::StageNamedOtherwise { found, expected } => say(

@@ -90,9 +90,10 @@ pub fn bench_problem(problem: &BenchProblem, words: &Words) -> Told {
         Wrong::NumberRange => {
             words.say("problems-between", &[("all", problem.known.clone().into())])
         }
-        Wrong::GaugeValues => {
-            words.say("problems-in-order", &[("all", problem.known.clone().into())])
-        }
+        Wrong::GaugeValues => words.say(
+            "problems-in-order",
+            &[("all", problem.known.clone().into())],
+        ),
         _ => known(words, &problem.known),
     };
     with_fix(it, Some(fix))
@@ -187,9 +188,7 @@ pub fn nonsense(problem: &Nonsense, words: &Words) -> Told {
             found: text,
             options,
         } => among("rehearsal-no-such-option", text, options),
-        Nonsense::NoSuchItem { found: text, items } => {
-            among("rehearsal-no-such-item", text, items)
-        }
+        Nonsense::NoSuchItem { found: text, items } => among("rehearsal-no-such-item", text, items),
         Nonsense::NothingToAnswer => told(words, "rehearsal-nothing-to-answer", &[]),
         Nonsense::NoSuchResponse {
             found: text,
