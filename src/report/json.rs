@@ -243,9 +243,7 @@ pub fn debrief_json(of: &Debriefed<'_>, words: &Words) -> DebriefJson {
             harms: score.harms,
         },
         disturbed: disturbed(of),
-        figures: figures(
-            of.module, of.plan, of.trace, of.outcome, of.limits, words,
-        ),
+        figures: figures(of.module, of.plan, of.trace, of.outcome, of.limits, words),
         cautions: cautions
             .iter()
             .map(|one| one.say(words))
@@ -376,13 +374,15 @@ impl Writer<'_> {
                 time(*was),
             ),
             Found::Cap { was, most, .. } => (at_most(*most), time(*was)),
-            Found::Crowded { rule, cells } => (
+            Found::Crowded { rule, cells, .. } => (
                 Some(Amount::Count {
                     count: plan.more_than[*rule].count,
                 }),
                 Some(Amount::Count { count: cells.len() }),
             ),
-            Found::Unprotected { time: bare, .. } => (time(crate::units::Millis::ZERO), time(*bare)),
+            Found::Unprotected { time: bare, .. } => {
+                (time(crate::units::Millis::ZERO), time(*bare))
+            }
             _ => (None, None),
         }
     }

@@ -1,8 +1,9 @@
 //! Debriefs of runs of the shipped modules.
 
-use crate::support::expert::{Expert, start, typed};
+use crate::support::expert::{Expert, start, stock_teeth, typed};
 use drybench::app::rehearse::{Disturbances, Session};
-use drybench::app::shelf::Shelf;
+use drybench::app::shelf::{Shelf, Taken};
+use drybench::report::json::debrief_json;
 use drybench::report::pages::pages;
 use drybench::report::plain::{Glyphs, plain};
 use drybench::report::{Block, Debriefed, HazardWords, debrief};
@@ -12,8 +13,8 @@ use drybench::text::{Caution, Words};
 const CASE: &str = "wash=orbital,teeth=7,arch=upper";
 
 /// A run in which an expert's lines were changed.
-fn session(shelf: &Shelf, seed: u32, change: impl Fn(String) -> Option<String>) -> Session {
-    let fresh = || start(shelf, CASE, seed, Disturbances::Drawn);
+fn session(taken: &Taken, seed: u32, change: impl Fn(String) -> Option<String>) -> Session {
+    let fresh = || start(taken, CASE, seed, Disturbances::Drawn);
     let lines = Expert::new(fresh()).script();
     let lines: Vec<String> = lines.into_iter().filter_map(change).collect();
     typed(fresh(), &lines)
@@ -30,11 +31,11 @@ fn careless(line: String) -> Option<String> {
     }
 }
 
-fn told(session: &Session, words: &Words) -> Vec<Block> {
+/// Hands what a debrief tells about to a report.
+fn report<T>(session: &Session, write: impl Fn(&Debriefed<'_>) -> T) -> T {
     let on = session.prepared();
     let replayed = session.debrief().unwrap_or_else(|why| panic!("{why:?}"));
-    let hazards = |id: &str| hazards(session, id);
-    let of = Debriefed {
+    write(&Debriefed {
         module: &on.module,
         plan: &on.plan,
         run: session.run(),
@@ -42,8 +43,11 @@ fn told(session: &Session, words: &Words) -> Vec<Block> {
         outcome: &replayed.outcome,
         graded: &replayed.graded,
         limits: on.model.limits(),
-    };
-    debrief(&of, &hazards, words)
+    })
+}
+
+fn told(session: &Session, words: &Words) -> Vec<Block> {
+    report(session, |of| debrief(of, &|id| hazards(session, id), words))
 }
 
 /// Words that are 40 % longer than those of the source language.
@@ -94,10 +98,10 @@ fn lengthen(line: &str) -> String {
 
 #[test]
 fn no_debrief_is_wider_than_its_page() {
-    let shelf = Shelf::shipped();
-    let careless = session(&shelf, 3, careless);
-    let clean = session(&shelf, 4, Some);
-    let broken_off = session(&shelf, 5, |line| (line != "finish").then_some(line));
+    let taken = stock_teeth();
+    let careless = session(taken, 3, careless);
+    let clean = session(taken, 4, Some);
+    let broken_off = session(taken, 5, |line| (line != "finish").then_some(line));
     for words in [Words::shipped("en-US"), long_winded()] {
         for session in [&careless, &clean, &broken_off] {
             let blocks = told(session, &words);
@@ -125,8 +129,7 @@ fn hazards(session: &Session, id: &str) -> Option<HazardWords> {
 
 #[test]
 fn a_page_with_a_hazard_has_its_precautions_and_what_comes_first() {
-    let shelf = Shelf::shipped();
-    let session = start(&shelf, CASE, 1, Disturbances::None);
+    let session = start(stock_teeth(), CASE, 1, Disturbances::None);
     let on = session.prepared();
     let first = Caution::OthersComeFirst;
     for words in [Words::shipped("en-US"), long_winded()] {
@@ -164,11 +167,59 @@ fn a_page_with_a_hazard_has_its_precautions_and_what_comes_first() {
     }
 }
 
+/// A small module of its own, so that what is frozen does not change with the shipped ones.
+fn small() -> Session {
+    let mut shelf = Shelf::default();
+    for name in ["rinse.yaml", "hazards.yaml", "faults.yaml"] {
+        let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/report");
+        shelf.lay(
+            &format!("modules/{name}"),
+            std::fs::read(path.join(name)).unwrap(),
+        );
+    }
+    let taken = shelf
+        .take("rinse", None)
+        .unwrap_or_else(|why| panic!("{why:?}"));
+    let lines = ["rinse for 20 s", "dry b", "spin", "finish"].map(str::to_owned);
+    typed(start(&taken, "unit=slow", 7, Disturbances::None), &lines)
+}
+
+/// What is in the repository, or, with `DRYBENCH_BLESS` set, what is there from now on.
+fn frozen(name: &str, now: &str) {
+    let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR"))
+        .join("tests/report")
+        .join(name);
+    if std::env::var_os("DRYBENCH_BLESS").is_some() {
+        std::fs::write(&path, now).unwrap();
+    }
+    let then = std::fs::read_to_string(&path).unwrap();
+    assert_eq!(
+        now, then,
+        "{name}: change the number of the format, or undo the change"
+    );
+}
+
+#[test]
+fn a_small_debrief_reads_like_this() {
+    let blocks = told(&small(), &Words::shipped("en-US"));
+    let lines = plain(&blocks, 80, Glyphs::Ascii);
+    frozen("rinse.txt", &format!("{}\n", lines.join("\n")));
+}
+
+#[test]
+fn format_1_of_the_debrief_stays() {
+    let words = Words::shipped("en-US");
+    let json = report(&small(), |of| {
+        serde_json::to_string_pretty(&debrief_json(of, &words)).unwrap()
+    });
+    frozen("rinse.json", &format!("{json}\n"));
+}
+
 #[test]
 #[ignore = "prints a debrief for people to read"]
 fn show() {
-    let shelf = Shelf::shipped();
+    let taken = stock_teeth();
     let words = Words::shipped("en-US");
-    let blocks = told(&session(&shelf, 3, careless), &words);
+    let blocks = told(&session(taken, 3, careless), &words);
     panic!("\n{}", plain(&blocks, 80, Glyphs::Ascii).join("\n"));
 }
