@@ -80,7 +80,7 @@ pub struct FindingJson {
     pub worst: Severity,
     /// The id of the step, if it is about one.
     pub step: Option<String>,
-    /// The places, as in labels: `5-6/facial`.
+    /// The places of that step, as in labels: `5-6/facial`.
     pub places: Vec<String>,
     /// The labels of the tasks.
     pub labels: Vec<String>,
@@ -303,6 +303,7 @@ impl Writer<'_> {
             step: step.map(|step| module.steps[step].id.value.clone()),
             places: tasks
                 .clone()
+                .filter(|_| step.is_some())
                 .map(|task| crate::syllabus::place::spelled(&task.place, &plan.dimensions))
                 .filter(|place| !place.is_empty())
                 .collect(),
