@@ -347,7 +347,8 @@ impl Drawing<'_> {
                 ],
             })
         };
-        lit.then(|| {
+        // Without a curing unit a body counts as cured from the start, and nothing has been measured.
+        (lit && self.limits.body_dose.is_some()).then(|| {
             Figure::Bars(Bars {
                 title: self.say("debrief-dose-bodies", &[]),
                 note: self.note(),

@@ -8,8 +8,11 @@ mod caution;
 mod debrief;
 mod figure;
 mod figures;
+pub mod json;
 mod names;
+pub mod pages;
 pub mod plain;
+pub mod problems;
 mod running;
 mod wording;
 
