@@ -127,6 +127,14 @@ impl Journal {
     }
 }
 
+impl crate::app::Journal for Journal {
+    type Failure = Fault;
+
+    fn append(&mut self, line: &str) -> Result<(), Fault> {
+        Journal::append(self, line)
+    }
+}
+
 fn length(bytes: &[u8]) -> u64 {
     u64::try_from(bytes.len()).unwrap_or(u64::MAX)
 }

@@ -25,7 +25,8 @@ impl Default for NumberFormat {
 impl NumberFormat {
     /// Writes `value` ÷ 10^`places` without trailing zeros.
     #[must_use]
-    pub fn decimal(&self, value: i64, places: usize) -> String {
+    pub fn decimal(&self, value: i64, places: u8) -> String {
+        let places = usize::from(places);
         let digits = format!("{:0>width$}", value.unsigned_abs(), width = places + 1);
         let (whole, fraction) = digits.split_at(digits.len() - places);
         self.joined(value < 0, whole, fraction.trim_end_matches('0'))

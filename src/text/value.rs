@@ -21,7 +21,7 @@ pub enum Value {
         /// The number, times ten to the power of `places`.
         number: i64,
         /// How many of its digits stand behind the decimal sign.
-        places: usize,
+        places: u8,
         /// The message that puts the unit to the number.
         unit: Unit,
     },

@@ -83,6 +83,7 @@ pub(super) fn module() -> Module {
         ways: Vec::new(),
         does,
         critical: false,
+        goes_with: None,
         why: String::new(),
         good: String::new(),
         tools: Vec::new(),

@@ -121,10 +121,9 @@ fn every_test_file_is_part_of_the_test_program() {
         };
         reached.insert(path);
         let names = text.lines().filter_map(|line| {
-            line.trim()
-                .trim_start_matches("pub ")
-                .strip_prefix("mod ")?
-                .strip_suffix(';')
+            let declared = line.trim().strip_suffix(';')?;
+            let (visibility, name) = declared.rsplit_once("mod ")?;
+            (visibility.is_empty() || visibility.starts_with("pub")).then_some(name)
         });
         for name in names {
             let inner = format!("{folder}/{name}");
