@@ -3,11 +3,12 @@
 use std::process::ExitCode;
 
 use drybench::cli::{self, Out};
-use drybench::os;
+use drybench::os::{self, Machine};
 use drybench::text::{SOURCE_LANGUAGE, Words};
 
 fn main() -> ExitCode {
+    let system = Machine::start();
     let language = os::preferred_language();
     let words = Words::shipped(language.as_deref().unwrap_or(SOURCE_LANGUAGE));
-    cli::run(std::env::args_os(), &words, &mut Out::standard())
+    cli::run(std::env::args_os(), &system, &words, &mut Out::standard())
 }

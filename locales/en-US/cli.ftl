@@ -47,8 +47,9 @@ cli-show =
 
 cli-read =
     .about = Read through a module, step by step, with the reasons
-    .usage = drybench read ID [--case NAME=VALUE,…]
+    .usage = drybench read ID [--case NAME=VALUE,…] [--step STEP]
     .after = { caution-others-come-first }
+    .step = Read this step only
 
 cli-rehearse =
     .about = Rehearse a workflow on the simulated bench and read the debrief
@@ -86,3 +87,73 @@ cli-failure-not-there =
 cli-failure-not-written =
     could not write the results: { $reason }
     hint: make room, or send the results somewhere else
+
+cli-hint = hint: { $fix }
+cli-problem-at = { $at }: { $what }
+cli-warning-at = { $at }: warning: { $what }
+cli-more-problems =
+    { $count ->
+        [one] And { $count } more problem.
+       *[other] And { $count } more problems.
+    }
+cli-known = There are: { $known }.
+cli-no-such-module = There is no module { $found }.
+cli-no-such-profile = There is no profile { $found }.
+cli-no-such-disturbance = The module has no disturbance { $found }.
+    .fix = There are: { $known }.
+cli-no-run = Line { $line } is no part of a saved run: { $why }
+    .fix = Name the file that a rehearsal said it was kept in.
+cli-newer-format = The run was saved by a newer program (format { $format }). It is untouched.
+    .fix = Use that program, or a newer one.
+cli-other-module = The run was made on revision { $saved } of the module; here is revision { $shelf }, and its content differs. The run is untouched.
+    .fix = Replay it with the module it was made on.
+cli-nothing-to-resume =
+    There is no run of { $module } to take up again.
+    hint: leave --resume out to start one
+
+cli-machine-missing = { $path } is not there.
+cli-machine-too-long = { $path } is longer than { DEC($limit) } bytes.
+cli-machine-not-text = { $path } is no text.
+cli-machine-not-read = { $path } could not be read: { $reason }
+cli-machine-not-written = { $path } could not be written: { $reason }
+cli-machine-not-confirmed = { $path } is written, but the machine does not confirm it: { $reason }
+cli-machine-in-use = { $path } is held by another program.
+cli-machine-several-lines = { $path } takes one line at a time.
+cli-machine-no-home = The system names no folder for a person's data.
+cli-kept-everything = Nothing was changed.
+cli-kept-earlier-lines = Everything before is kept; the last action is not.
+cli-kept-new-or-old = The new content is there; after a power cut it could be the old one.
+cli-kept-look-again = The last action may be kept or not. --resume tells.
+cli-remedy-check-path = hint: check the path
+cli-remedy-make-room = hint: make room on the disk
+cli-remedy-allow-or-move = hint: allow it, or choose another place
+cli-remedy-other-file = hint: choose another file
+cli-remedy-close-other = hint: end the other program
+cli-remedy-name-folder = hint: name a folder with --data
+cli-remedy-try-again = hint: try again; if it stays so, look at the disk
+
+cli-checked = { $file }: { $problems ->
+        [0] no problem
+        [one] { $problems } problem
+       *[other] { $problems } problems
+    }, { $warnings ->
+        [0] no warning
+        [one] { $warnings } warning
+       *[other] { $warnings } warnings
+    }
+cli-check-card = Case card
+cli-check-tasks = Tasks
+cli-check-hands-on = Hands on
+cli-check-chain = Longest chain
+cli-check-least = Least
+cli-check-greatest = Greatest
+cli-check-path = The longest chain for { $card }: { $steps }.
+
+cli-show-plan = The plan
+cli-show-task = Task
+cli-show-station = Station
+cli-show-time = Time
+cli-show-after = After
+cli-show-window = { $least } to { $most }
+
+cli-read-on = Enter for the next page, q to leave:

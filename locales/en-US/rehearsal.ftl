@@ -5,7 +5,6 @@ rehearsal-choice = { $choice } { $value }
 rehearsal-case = Case card: { $card }.
 rehearsal-how-to-begin = Type what you do, one line at a time. "help" tells how, "moves" lists what there is, "finish" hands the work over.
 rehearsal-kept = Every line is kept in { $path }. A run that breaks off goes on with --resume.
-rehearsal-kept-nowhere = This run is not kept: { $reason }
 rehearsal-resumed =
     { $count ->
         [one] Taken up again after { $count } action.
@@ -73,8 +72,12 @@ rehearsal-judge-how = Enter goes on for { $portion }. "stop" leaves it as it is.
 rehearsal-so-far = After { $time }
 rehearsal-line = Line { $number }: { $text }
 rehearsal-no-finish = The lines ended without "finish": the run counts as given up.
-rehearsal-clean = Clean.
-rehearsal-not-clean = Not clean.
+rehearsal-no-help = Without help nothing is explained before the debrief.
+rehearsal-no-such-sign = The step is not kept by the sign { $found }.
+rehearsal-no-such-sign-fix = Write "until sign", or one of: { $known }.
+rehearsal-sign-never = The sign would not show within an hour.
+rehearsal-sign-never-fix = Look what is missing: a plate that is off, a vessel that is empty.
+rehearsal-before-it-begins = It would end before it begins.
 
 rehearsal-help =
     A step is typed by its name, then where, how and how long:

@@ -107,6 +107,16 @@ impl Shelf {
         ids
     }
 
+    /// The paths of the modules, sorted.
+    #[must_use]
+    pub fn module_paths(&self) -> Vec<String> {
+        self.files
+            .keys()
+            .filter(|path| is_module(path))
+            .cloned()
+            .collect()
+    }
+
     /// The path of the module with this id.
     #[must_use]
     pub fn path(&self, id: &str) -> Option<&str> {
@@ -114,6 +124,12 @@ impl Shelf {
         paths
             .find(|path| self.id_of(path).as_deref() == Some(id))
             .map(String::as_str)
+    }
+
+    /// The id of the module at a path.
+    #[must_use]
+    pub fn id_at(&self, path: &str) -> Option<String> {
+        self.id_of(path)
     }
 
     /// The bytes of a file.

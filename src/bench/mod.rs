@@ -34,6 +34,12 @@ use part::{Film, Part};
 use stations::{Of, State, plate, unit, vessel};
 use tooth::Tooth;
 
+/// The words for the kinds of stations that a module can have.
+#[must_use]
+pub fn station_kinds() -> Vec<&'static str> {
+    stations::Kind::ALL.iter().map(|&(_, word)| word).collect()
+}
+
 /// Consecutive teeth, 1-based, both ends included.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Teeth {

@@ -3,7 +3,13 @@
 use std::io;
 use std::process::ExitCode;
 
+use super::complain;
 use super::out::{Out, Stop};
+use crate::app::fault::Fault;
+use crate::app::rehearse::StartProblem;
+use crate::app::shelf::ShelfProblem;
+use crate::rehearsal::replay::ReplayProblem;
+use crate::report::problems;
 use crate::text::Words;
 
 /// How a command ended that did what was asked.
@@ -36,6 +42,22 @@ pub enum Failure {
     Closed,
     /// The results could not be written.
     NotWritten(io::Error),
+    /// The machine refused a file or a folder.
+    Machine(Fault),
+    /// A run cannot be started or taken up.
+    Start(StartProblem),
+    /// A run does not replay, although it has just been made: a fault of the program.
+    Replay(ReplayProblem),
+    /// There is no run to take up; holds the module.
+    NothingToResume(String),
+    /// A file is no text; holds its path.
+    NoText(String),
+}
+
+impl From<Fault> for Failure {
+    fn from(fault: Fault) -> Failure {
+        Failure::Machine(fault)
+    }
 }
 
 impl From<Stop> for Failure {
@@ -50,18 +72,51 @@ impl From<Stop> for Failure {
 impl Failure {
     /// Says what went wrong on the stream for messages and returns the exit status.
     pub(super) fn tell(self, words: &Words, out: &mut Out) -> ExitCode {
-        let text = match self {
+        let mut status = ExitCode::FAILURE;
+        let lines: Vec<String> = match self {
             Failure::Closed => return ExitCode::SUCCESS,
             Failure::NotThere(command) => {
-                words.say("cli-failure-not-there", &[("command", command.into())])
+                vec![words.say("cli-failure-not-there", &[("command", command.into())])]
             }
-            Failure::NotWritten(error) => words.say(
+            Failure::NotWritten(error) => vec![words.say(
                 "cli-failure-not-written",
                 &[("reason", error.to_string().into())],
-            ),
+            )],
+            Failure::Machine(fault) => complain::machine(&fault, words),
+            Failure::Start(problem) => {
+                if is_usage(&problem) {
+                    status = ExitCode::from(2);
+                }
+                let all = complain::start(&problem, words);
+                all.iter().flat_map(|one| one.lines(words)).collect()
+            }
+            Failure::Replay(problem) => {
+                let told = problems::replay_problem(&problem, words);
+                std::iter::once(told.what).chain(told.fix).collect()
+            }
+            Failure::NothingToResume(module) => {
+                vec![words.say("cli-nothing-to-resume", &[("module", module.into())])]
+            }
+            Failure::NoText(path) => {
+                vec![words.say("cli-machine-not-text", &[("path", path.into())])]
+            }
         };
-        // Where even messages can not be printed, the exit status is all that is left to say.
-        let _nobody_to_tell = out.message(&text);
-        ExitCode::FAILURE
+        for line in lines {
+            // Where even messages can not be printed, the exit status is all that is left to say.
+            let _nobody_to_tell = out.message(&line);
+        }
+        status
     }
+}
+
+/// Whether somebody typed something that is not there.
+fn is_usage(problem: &StartProblem) -> bool {
+    matches!(
+        problem,
+        StartProblem::Case(_)
+            | StartProblem::NoSuchDisturbance { .. }
+            | StartProblem::Shelf(
+                ShelfProblem::NoSuchModule { .. } | ShelfProblem::NoSuchProfile { .. }
+            )
+    )
 }

@@ -109,6 +109,15 @@ pub(super) fn choices(matches: &clap::ArgMatches) -> Vec<Choice> {
 }
 
 /// A text argument, if it was given.
+/// Choices as one text: `teeth=14,wash=orbital`.
+pub(super) fn spelled(choices: &[Choice]) -> String {
+    let all: Vec<String> = choices
+        .iter()
+        .map(|(name, value)| format!("{name}={value}"))
+        .collect();
+    all.join(",")
+}
+
 pub(super) fn text(matches: &clap::ArgMatches, id: &str) -> Option<String> {
     matches.get_one::<String>(id).cloned()
 }

@@ -4,11 +4,15 @@
 //! every sentence, the help included, comes from `text`.
 //! Left out: rules of any kind; a command asks `app` and words the answer.
 
+mod complain;
 mod failure;
+mod files;
 mod help;
 pub mod module_check;
 pub mod module_show;
+mod opened;
 mod out;
+mod page;
 pub mod read;
 pub mod rehearse;
 mod usage;
@@ -21,15 +25,17 @@ use clap::{ArgMatches, Command};
 pub use failure::{Ended, Failure};
 pub use out::{Out, Stop};
 
+use crate::app::System;
 use crate::text::Words;
 
 /// Runs the program with these arguments (its own name first), saying everything in the language of `words`.
-pub fn run<I>(arguments: I, words: &Words, out: &mut Out) -> ExitCode
+pub fn run<I, S>(arguments: I, system: &S, words: &Words, out: &mut Out) -> ExitCode
 where
     I: IntoIterator<Item = OsString>,
+    S: System,
 {
     let ended = match program(words).try_get_matches_from(arguments) {
-        Ok(matches) => dispatch(&matches, words, out),
+        Ok(matches) => dispatch(&matches, system, words, out),
         Err(error) => usage::answer(&error, words, out),
     };
     let ended = ended.and_then(|ended| out.flush().map(|()| ended).map_err(Failure::from));
@@ -57,15 +63,20 @@ pub fn program(words: &Words) -> Command {
         .subcommand(rehearse::command(words))
 }
 
-fn dispatch(matches: &ArgMatches, words: &Words, out: &mut Out) -> Result<Ended, Failure> {
+fn dispatch<S: System>(
+    matches: &ArgMatches,
+    system: &S,
+    words: &Words,
+    out: &mut Out,
+) -> Result<Ended, Failure> {
     match matches.subcommand() {
         Some(("module", module)) => match module.subcommand() {
-            Some(("check", check)) => module_check::run(&check.into(), words, out),
-            Some(("show", show)) => module_show::run(&show.into(), words, out),
+            Some(("check", check)) => module_check::run(&check.into(), system, words, out),
+            Some(("show", show)) => module_show::run(&show.into(), system, words, out),
             _ => Err(Failure::NotThere("module")),
         },
-        Some(("read", read)) => read::run(&read.into(), words, out),
-        Some(("rehearse", rehearse)) => rehearse::run(&rehearse.into(), words, out),
+        Some(("read", read)) => read::run(&read.into(), system, words, out),
+        Some(("rehearse", rehearse)) => rehearse::run(&rehearse.into(), system, words, out),
         _ => Err(Failure::NotThere("drybench")),
     }
 }

@@ -124,11 +124,3 @@ impl System for Machine {
         input_is_terminal()
     }
 }
-
-impl crate::app::Journal for Journal {
-    type Failure = Fault;
-
-    fn append(&mut self, line: &str) -> Result<(), Fault> {
-        Journal::append(self, line)
-    }
-}

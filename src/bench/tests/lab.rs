@@ -83,7 +83,6 @@ pub(super) fn module() -> Module {
         ways: Vec::new(),
         does,
         critical: false,
-        goes_with: None,
         why: String::new(),
         good: String::new(),
         tools: Vec::new(),

@@ -4,10 +4,24 @@ use std::path::PathBuf;
 
 use clap::{ArgMatches, Command, value_parser};
 
+mod dialog;
+mod keep;
+
 use super::failure::{Ended, Failure};
+use super::files;
 use super::help::{self, Choice};
 use super::out::Out;
+use super::page;
+use crate::app::System;
+use crate::app::rehearse::{Disturbances, Request, Session, read_run};
+use crate::app::shelf::Shelf;
+use crate::rehearsal::action::Help;
+use crate::report::json::debrief_json;
+use crate::report::{Debriefed, Running, debrief};
+use crate::rng::Seed;
 use crate::text::Words;
+use dialog::{Dialog, Left, Lines, WIDTH};
+use keep::Keeper;
 
 /// How much is said during a run.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -18,17 +32,6 @@ pub enum Level {
     Prompted,
     /// No help.
     Unaided,
-}
-
-/// Which disturbances come.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Disturbances {
-    /// Those that the seed draws.
-    Drawn,
-    /// None.
-    None,
-    /// These, by id.
-    Named(Vec<String>),
 }
 
 /// Where the actions come from.
@@ -137,9 +140,135 @@ impl From<&ArgMatches> for Rehearse {
     }
 }
 
+/// A script or a saved run may be this long, in bytes.
+const TEXT_MOST: u64 = 16 * 1024 * 1024;
+
 /// Runs, grades and prints the debrief.
-pub(super) fn run(_rehearse: &Rehearse, _words: &Words, _out: &mut Out) -> Result<Ended, Failure> {
-    Err(Failure::NotThere("rehearse"))
+pub(super) fn run<S: System>(
+    rehearse: &Rehearse,
+    system: &S,
+    words: &Words,
+    out: &mut Out,
+) -> Result<Ended, Failure> {
+    let mut shelf = Shelf::shipped();
+    let id = files::module(&mut shelf, &rehearse.id, system)?;
+    let profile = files::profile(&mut shelf, rehearse.profile.as_deref(), system)?;
+    let data = rehearse.data.as_deref();
+    let help = match rehearse.level {
+        Level::Guided => Help::Guided,
+        Level::Prompted => Help::Prompted,
+        Level::Unaided => Help::Unaided,
+    };
+    let case = help::spelled(&rehearse.case);
+    let request = Request {
+        module: &id,
+        profile: profile.as_deref(),
+        case: &case,
+        seed: rehearse.seed.map_or_else(|| system.fresh_seed(), Seed),
+        help,
+        disturbances: rehearse.disturbances.clone(),
+    };
+    let fresh = || Session::start(&shelf, &request).map_err(Failure::Start);
+    let mut told = Vec::new();
+    let (mut session, keeper, lines) = match &rehearse.actions {
+        Actions::Replay(path) => {
+            let run = read_run(&text(system, path)?).map_err(Failure::Start)?;
+            let session = Session::resume(&shelf, run).map_err(Failure::Start)?;
+            return debriefed(&session, rehearse.json, words, out);
+        }
+        Actions::Resume => {
+            let Some((keeper, run, torn)) = Keeper::latest(system, data, &id)? else {
+                return Err(Failure::NothingToResume(id));
+            };
+            told.push(words.say("rehearsal-resumed", &[("count", run.actions.len().into())]));
+            if torn {
+                told.push(words.say("rehearsal-torn", &[]));
+            }
+            let session = Session::resume(&shelf, run).map_err(Failure::Start)?;
+            (session, keeper, Lines::Input)
+        }
+        Actions::Keyboard => {
+            let session = fresh()?;
+            let keeper = Keeper::start(system, data, session.run())?;
+            (session, keeper, Lines::Input)
+        }
+        Actions::Script(path) => {
+            let lines: Vec<String> = text(system, path)?.lines().map(str::to_owned).collect();
+            let session = fresh()?;
+            // A script can be run again at any time; it is kept where a folder is named.
+            let keeper = match data {
+                Some(_) => Keeper::start(system, data, session.run())?,
+                None => Keeper::nothing(),
+            };
+            (session, keeper, Lines::Script(lines.into_iter(), 0))
+        }
+    };
+    if let Some(path) = &keeper.path {
+        let path = ("path", files::shown(path).into());
+        told.push(words.say("rehearsal-kept", &[path]));
+    }
+    let opening = Running::new(session.rehearsal(), words).opening(session.run().seed.0);
+    let mut dialog = Dialog {
+        session: &mut session,
+        keeper,
+        level: rehearse.level,
+        lines,
+        system,
+        words,
+        out,
+        quiet: rehearse.json,
+    };
+    for line in opening.iter().chain(&told) {
+        dialog.print(line)?;
+    }
+    match dialog.run()? {
+        Left::Over => {}
+        Left::LinesEnded => {
+            let ended = words.say("rehearsal-no-finish", &[]);
+            dialog.out.message(&ended)?;
+        }
+        Left::BadLine => return Ok(Ended::WrongUsage),
+    }
+    if !rehearse.json {
+        out.line("")?;
+    }
+    debriefed(&session, rehearse.json, words, out)
+}
+
+fn text<S: System>(system: &S, path: &std::path::Path) -> Result<String, Failure> {
+    let bytes = system.read(path, TEXT_MOST)?;
+    String::from_utf8(bytes).map_err(|_| Failure::NoText(files::shown(path)))
+}
+
+/// Prints the debrief of a run.
+fn debriefed(
+    session: &Session,
+    json: bool,
+    words: &Words,
+    out: &mut Out,
+) -> Result<Ended, Failure> {
+    let on = session.prepared();
+    let replayed = session.debrief().map_err(Failure::Replay)?;
+    let of = Debriefed {
+        module: &on.module,
+        plan: &on.plan,
+        run: session.run(),
+        trace: &replayed.trace,
+        outcome: &replayed.outcome,
+        graded: &replayed.graded,
+        limits: on.model.limits(),
+    };
+    if json {
+        page::json(&debrief_json(&of, words), out)?;
+    } else {
+        let blocks = debrief(&of, &page::hazards(session.taken()), words);
+        page::print(&blocks, WIDTH, out)?;
+    }
+    Ok(if replayed.graded.clean {
+        Ended::Done
+    } else {
+        Ended::WithFindings
+    })
 }
 
 #[cfg(test)]
