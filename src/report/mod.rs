@@ -13,6 +13,7 @@ mod names;
 pub mod pages;
 pub mod plain;
 pub mod problems;
+mod running;
 mod wording;
 
 pub use block::{Block, Item};
@@ -23,3 +24,4 @@ pub use figure::{
     TimelineRow,
 };
 pub use figures::figures;
+pub use running::Running;

@@ -38,7 +38,7 @@ impl<'a> Names<'a> {
     }
 
     /// A list of which only the first ones are named.
-    fn listed(&self, mut items: Vec<String>) -> String {
+    pub(super) fn listed(&self, mut items: Vec<String>) -> String {
         let left = items.len().saturating_sub(NAMED_MOST);
         if left == 0 {
             return self.words.write(&items.into());

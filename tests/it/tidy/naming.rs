@@ -123,6 +123,7 @@ fn every_test_file_is_part_of_the_test_program() {
         let names = text.lines().filter_map(|line| {
             line.trim()
                 .trim_start_matches("pub ")
+                .trim_start_matches("pub(crate) ")
                 .strip_prefix("mod ")?
                 .strip_suffix(';')
         });
