@@ -64,7 +64,7 @@ rehearsal-protection = Protection
 rehearsal-move-wear = wear { $id } : { $title }
 rehearsal-move-run = run { $id } : { $title }
 
-rehearsal-how-long = For how long?
+rehearsal-ask-how-long = For how long?
 rehearsal-count-start = Press Enter, count, and press Enter again.
 rehearsal-counting = …
 rehearsal-counted = Counted { $time }.
@@ -112,7 +112,7 @@ rehearsal-no-such-move = There is no step or act { $found }.
     .fix = Type moves to see what there is.
 rehearsal-no-such-place = This is not done at { $found }.
 rehearsal-where-to = This is done at several places. Say where.
-rehearsal-no-time-said = This takes time. Say how long.
+rehearsal-how-long = This takes time. Say how long.
     .fix = Add for and a time, for example: for 2 min
 rehearsal-not-timed = This is not timed.
     .fix = Leave the time out.

@@ -5,14 +5,14 @@ use std::fs::{self, File, OpenOptions};
 use std::io::{self, Read as _, Write as _};
 use std::path::Path;
 
-use super::fault::{Fault, Happened, Kept, Remedy};
+use crate::app::fault::{Fault, Happened, Kept, Remedy};
 
-/// Reads a text of at most `limit` bytes. A longer file is refused before it fills the memory.
+/// Reads a file of at most `limit` bytes. A longer file is refused before it fills the memory.
 ///
 /// # Errors
 ///
-/// The file is missing, refused, longer than `limit`, or no UTF-8.
-pub fn read_text(path: &Path, limit: u64) -> Result<String, Fault> {
+/// The file is missing, refused, or longer than `limit`.
+pub fn read_bytes(path: &Path, limit: u64) -> Result<Vec<u8>, Fault> {
     let file = File::open(path).map_err(|error| Fault::reading(&error, path))?;
     let mut bytes = Vec::new();
     // The length that the system reports is not asked: pipes and growing files would get past it.
@@ -26,7 +26,16 @@ pub fn read_text(path: &Path, limit: u64) -> Result<String, Fault> {
             Remedy::OtherFile,
         ));
     }
-    String::from_utf8(bytes)
+    Ok(bytes)
+}
+
+/// Reads a text of at most `limit` bytes.
+///
+/// # Errors
+///
+/// As for [`read_bytes`], or the file is no UTF-8.
+pub fn read_text(path: &Path, limit: u64) -> Result<String, Fault> {
+    String::from_utf8(read_bytes(path, limit)?)
         .map_err(|_| Fault::harmless(Happened::NotText, path, Remedy::OtherFile))
 }
 

@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 
 use directories::ProjectDirs;
 
-use super::fault::{Fault, Happened, Kept, Remedy};
+use crate::app::fault::{Fault, Happened, Kept, Remedy};
 
 /// Returns the folder for data, made if it was not there: the chosen one, or the one the system names.
 ///

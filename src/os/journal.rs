@@ -7,8 +7,8 @@ use std::fs::{File, OpenOptions, TryLockError};
 use std::io::{Read as _, Seek as _, SeekFrom, Write as _};
 use std::path::{Path, PathBuf};
 
-use super::fault::{Fault, Happened, Kept, Remedy};
 use super::files::sync_folder_of;
+use crate::app::fault::{Fault, Happened, Kept, Remedy};
 
 /// A journal that lines can be appended to.
 #[derive(Debug)]

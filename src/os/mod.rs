@@ -9,15 +9,15 @@
 )]
 
 mod clock;
-mod fault;
 mod files;
 mod folder;
 mod journal;
+mod machine;
 mod terminal;
 
 pub use clock::Clock;
-pub use fault::{Fault, Happened, Kept, Remedy};
-pub use files::{read_text, write_atomically};
+pub use files::{read_bytes, read_text, write_atomically};
 pub use folder::data_folder;
 pub use journal::{Found, Journal};
+pub use machine::Machine;
 pub use terminal::{input_is_terminal, output_is_terminal, preferred_language};

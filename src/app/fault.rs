@@ -73,7 +73,7 @@ pub enum Remedy {
 
 impl Fault {
     /// A fault that touched nothing.
-    pub(super) fn harmless(happened: Happened, path: &Path, remedy: Remedy) -> Fault {
+    pub(crate) fn harmless(happened: Happened, path: &Path, remedy: Remedy) -> Fault {
         Fault {
             happened,
             path: path.to_owned(),
@@ -83,7 +83,7 @@ impl Fault {
     }
 
     /// Reading failed.
-    pub(super) fn reading(error: &io::Error, path: &Path) -> Fault {
+    pub(crate) fn reading(error: &io::Error, path: &Path) -> Fault {
         let happened = match error.kind() {
             io::ErrorKind::NotFound => Happened::Missing,
             kind => Happened::NotRead(kind),
@@ -92,7 +92,7 @@ impl Fault {
     }
 
     /// Writing failed and left `kept` behind.
-    pub(super) fn writing(error: &io::Error, path: &Path, kept: Kept) -> Fault {
+    pub(crate) fn writing(error: &io::Error, path: &Path, kept: Kept) -> Fault {
         Fault {
             happened: Happened::NotWritten(error.kind()),
             path: path.to_owned(),
