@@ -4,16 +4,16 @@ use crate::support::expert::{Expert, start, stock_teeth, typed};
 use drybench::app::NoJournal;
 use drybench::app::rehearse::{Disturbances, Session};
 use drybench::app::shelf::{Shelf, Taken};
-use drybench::report::json::{FindingJson, debrief_json};
 use drybench::rehearsal::line::{self, Line};
+use drybench::report::json::{FindingJson, debrief_json};
 use drybench::report::pages::pages;
 use drybench::report::plain::{Glyphs, plain};
 use drybench::report::{Block, Debriefed, HazardWords, debrief};
 use drybench::rng::{Seed, Stream};
 use drybench::syllabus::module::Never;
 use drybench::text::wrap::columns;
-use std::collections::BTreeSet;
 use drybench::text::{Caution, Words};
+use std::collections::BTreeSet;
 
 const CASE: &str = "wash=orbital,teeth=7,arch=upper";
 
@@ -191,10 +191,14 @@ fn muddled(seed: u32) -> Session {
                 lines.insert(at(lines.len()), line);
             }
             3 => {
-                let acts = stock_teeth().module.never.iter().filter_map(|one| match one {
-                    Never::Act(act) => Some(act.id.value.clone()),
-                    _ => None,
-                });
+                let acts = stock_teeth()
+                    .module
+                    .never
+                    .iter()
+                    .filter_map(|one| match one {
+                        Never::Act(act) => Some(act.id.value.clone()),
+                        _ => None,
+                    });
                 let acts: Vec<String> = acts.collect();
                 lines.insert(one, acts[at(acts.len())].clone());
             }
@@ -242,7 +246,10 @@ fn whatever_happened_has_words_that_fit() {
         for words in &words {
             for line in plain(&told(&session, words), 60, Glyphs::Ascii) {
                 assert!(columns(&line) <= 60, "{seed}: {line}");
-                assert!(!line.contains("{$") && !line.contains("[debrief-"), "{seed}: {line}");
+                assert!(
+                    !line.contains("{$") && !line.contains("[debrief-"),
+                    "{seed}: {line}"
+                );
             }
         }
     }
