@@ -1,5 +1,10 @@
 //! Debriefs of runs of the shipped modules.
 
+#![expect(
+    clippy::disallowed_methods,
+    reason = "a test reads and writes files of the project"
+)]
+
 use crate::support::expert::{Expert, start, stock_teeth, typed};
 use drybench::app::NoJournal;
 use drybench::app::rehearse::{Disturbances, Session};
