@@ -64,7 +64,7 @@ problems-stage-twice = This stage is used already.
 problems-unknown-stage-step = The stage has no step { $found } that could be changed.
 problems-nothing = There is nothing here.
     .fix = Write something, or take the key out.
-problems-refused = This value can not be used here.
+problems-refused = This value cannot be used here.
     .fix = Look up what stands here in a module that works.
 
 problems-syntax-tab = There is a tab here.
@@ -91,7 +91,7 @@ problems-syntax-no-comma = A comma or a closing bracket is missing here.
     .fix = Add it.
 problems-syntax-dash = This dash begins no list, or an item lacks its dash.
     .fix = Begin every item of the list with a dash and a space, one under the other.
-problems-syntax-reserved = A text can not begin with { $sign }.
+problems-syntax-reserved = A text cannot begin with { $sign }.
     .fix = Put the text in quotation marks.
 problems-syntax-comment = This # touches what stands before it.
     .fix = Put a space before it, or the text in quotation marks.
@@ -99,7 +99,7 @@ problems-syntax-block-text = The text after | or > is not written as it has to b
     .fix = Indent its lines more than its key, all the same.
 problems-syntax-end = The file ends in the middle of something.
     .fix = Look whether the end was cut off.
-problems-syntax-other = This can not be read as YAML.
+problems-syntax-other = This cannot be read as YAML.
     .fix = Compare it with a module that works.
 
 problems-unit-no-number = Begin with a number.
@@ -170,7 +170,7 @@ problems-sign-not-decided = The sign { $name } is not decided by the bench, so n
     .fix = Watch for something that the bench shows.
 problems-too-many-values = { $name } has more than { DEC($most) } values.
     .fix = Join some of them, or make two aspects.
-problems-repeat-unresolved = The repeat { $name } can not be counted.
+problems-repeat-unresolved = The repeat { $name } cannot be counted.
     .fix = Count up to a case choice that is a whole number, or group a repeat that stands before it.
 problems-shapes-plan = The plan depends on the choice { $name }, and the choice does not say so.
     .fix = Add shapes-plan: yes to it.
@@ -178,8 +178,8 @@ problems-goes-with-circle = These steps go with each other in a circle: { $chain
     .fix = Let one of them stand for itself.
 problems-window-order = The limits of { $name } are the wrong way round for this case card: { $card }.
     .fix = Order them: least, target, most, with what the case card adds.
-problems-clash = Rules about time can not all be kept for this case card: { $card }.
-problems-targets-clash = Rules about time can not be kept with every time on its target, for this case card: { $card }.
+problems-clash = Rules about time cannot all be kept for this case card: { $card }.
+problems-targets-clash = Rules about time cannot be kept with every time on its target, for this case card: { $card }.
 problems-clash-chain = Change one of these: { $links }.
 problems-clash-takes = { $task } takes at least { $time }
 problems-clash-takes-at-most = { $task } takes at most { $time }
@@ -241,7 +241,7 @@ problems-profile-other-keeping = { $step } keeps its time in another way than th
 ## Plans
 
 problems-plan-unknown = { $name } stands for nothing.
-problems-plan-repeat = The repeat { $repeat } can not be counted for this case card.
+problems-plan-repeat = The repeat { $repeat } cannot be counted for this case card.
     .fix = Count up to a case choice that is a whole number.
 problems-plan-circle = These come before each other in a circle: { $chain }.
     .fix = Take one of the links out.
@@ -255,7 +255,7 @@ problems-order-no-such-task = There is no task number { $number }.
 
 problems-bench-station-kind = The bench has no kind of station { $found }.
 problems-bench-number-name = The station has no number { $found }.
-problems-bench-number-text = { $found } can not be read as this number.
+problems-bench-number-text = { $found } cannot be read as this number.
 problems-bench-number-range = { $found } is more or less than the bench can work with.
 problems-bench-station = { $found } is no station that can be used for this.
 problems-bench-part = { $found } is no part that can be used for this.
@@ -263,7 +263,7 @@ problems-bench-product = There is no product { $found }.
 problems-bench-way = The step has no way { $found }.
 problems-bench-way-option = { $found } means nothing to the bench here.
 problems-bench-gauge-values = { $found } has other values than its reading.
-problems-bench-gauge-of = { $found } can not be read like this.
+problems-bench-gauge-of = { $found } cannot be read like this.
 
 ## Case cards
 
@@ -272,8 +272,8 @@ problems-case-no-pair = { $found } is no choice with a value.
 problems-case-unknown-choice = The module has no choice { $found }.
 problems-case-twice = { $found } is decided twice.
     .fix = Decide it once.
-problems-case-unknown-word = { $choice } can not be { $found }.
-problems-case-out-of-range = { $choice } can not be { $found }.
+problems-case-unknown-word = { $choice } cannot be { $found }.
+problems-case-out-of-range = { $choice } cannot be { $found }.
     .fix = Use a whole number from { DEC($from) } to { DEC($to) }.
 problems-case-missing = { $found } is not decided.
     .fix = Add { $found }=value.

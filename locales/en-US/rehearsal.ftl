@@ -99,7 +99,7 @@ rehearsal-help =
     finish                     hand the work over and read the debrief
     abandon                    give the run up
 
-## Lines that can not be read
+## Lines that cannot be read
 
 rehearsal-line-needs-one-word = { $found } needs one more word.
     .fix = Say what is meant, for example an item or a step.

@@ -574,7 +574,8 @@ impl Blame<'_> {
         }
     }
 
-    /// The error that leads to one of these consequences: one at the same teeth first, then the gravest, then the earliest.
+    /// The error that leads to one of these consequences: one at the same teeth first, then one that stands for itself, then
+    /// the gravest, then the earliest.
     fn cause(&self, shows: &[usize], harm: &HarmAt) -> Option<usize> {
         (0..self.all.len())
             .filter(|&index| {
@@ -585,7 +586,14 @@ impl Blame<'_> {
             .min_by_key(|&index| {
                 let one = &self.all[index].finding;
                 let elsewhere = !harm.teeth.is_empty() && !self.touches(one, &harm.teeth);
-                (elsewhere, std::cmp::Reverse(one.severity), one.at, index)
+                let nested = self.all[index].parent.is_some();
+                (
+                    elsewhere,
+                    nested,
+                    std::cmp::Reverse(one.severity),
+                    one.at,
+                    index,
+                )
             })
     }
 

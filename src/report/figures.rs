@@ -226,7 +226,7 @@ impl Drawing<'_> {
         parts.dedup();
         let draw = |part: usize| {
             let stages = || all.iter().filter(move |one| one.part == part);
-            let last = stages().last()?;
+            let last = stages().next_back()?;
             let worst = last
                 .regions
                 .iter()

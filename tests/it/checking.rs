@@ -7,11 +7,13 @@
 
 use std::path::{Path, PathBuf};
 
+use drybench::report::problems::{self, Told};
 use drybench::syllabus::check::{CheckReport, Surroundings, check};
 use drybench::syllabus::faults::faults;
 use drybench::syllabus::hazards::hazards;
 use drybench::syllabus::read::Place;
 use drybench::syllabus::read::module::{Library, module};
+use drybench::text::Words;
 
 mod mutations;
 
@@ -91,6 +93,16 @@ fn expected(bytes: &[u8]) -> Vec<Complaint> {
     expected
 }
 
+/// Holds that a problem has words, with everything that they take in, and says what to do.
+fn worded(told: &Told) {
+    let fix = told.fix.as_deref().unwrap_or_default();
+    for text in [&told.what, fix] {
+        assert!(!text.contains("{$") && !text.starts_with('['), "{told:?}");
+    }
+    let counted = told.what.starts_with("One ");
+    assert!(counted || !fix.is_empty(), "nothing to do: {told:?}");
+}
+
 /// What reading and checking a module says.
 fn complaints(bytes: &[u8], library: &Library<'_>) -> (Vec<Complaint>, CheckReport) {
     let told = |files: &[String], at: Place, word: &str| {
@@ -100,13 +112,17 @@ fn complaints(bytes: &[u8], library: &Library<'_>) -> (Vec<Complaint>, CheckRepo
         };
         (file, at.line, at.column, word.to_owned())
     };
+    let words = Words::shipped("en-US");
     let mut report = CheckReport::default();
     let mut complaints: Vec<Complaint> = match module("bad.yaml", bytes, library) {
         Err(refused) => refused
             .report
             .problems
             .iter()
-            .map(|it| told(&refused.files, it.at, it.what.word()))
+            .map(|it| {
+                worded(&problems::fault(&it.what, &words));
+                told(&refused.files, it.at, it.what.word())
+            })
             .collect(),
         Ok(read) => {
             let hazards = hazards("hazards.yaml", HAZARDS).unwrap();
@@ -122,7 +138,10 @@ fn complaints(bytes: &[u8], library: &Library<'_>) -> (Vec<Complaint>, CheckRepo
             report
                 .problems
                 .iter()
-                .map(|it| told(&read.files, it.at, it.what.word()))
+                .map(|it| {
+                    worded(&problems::check_fault(&it.what, &read.files, &words));
+                    told(&read.files, it.at, it.what.word())
+                })
                 .collect()
         }
     };

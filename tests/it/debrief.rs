@@ -1,14 +1,24 @@
 //! Debriefs of runs of the shipped modules.
 
+#![expect(
+    clippy::disallowed_methods,
+    reason = "a test reads and writes files of the project"
+)]
+
 use crate::support::expert::{Expert, start, stock_teeth, typed};
+use drybench::app::NoJournal;
 use drybench::app::rehearse::{Disturbances, Session};
 use drybench::app::shelf::{Shelf, Taken};
-use drybench::report::json::debrief_json;
+use drybench::rehearsal::line::{self, Line};
+use drybench::report::json::{FindingJson, debrief_json};
 use drybench::report::pages::pages;
 use drybench::report::plain::{Glyphs, plain};
 use drybench::report::{Block, Debriefed, HazardWords, debrief};
+use drybench::rng::{Seed, Stream};
+use drybench::syllabus::module::Never;
 use drybench::text::wrap::columns;
 use drybench::text::{Caution, Words};
+use std::collections::BTreeSet;
 
 const CASE: &str = "wash=orbital,teeth=7,arch=upper";
 
@@ -165,6 +175,91 @@ fn a_page_with_a_hazard_has_its_precautions_and_what_comes_first() {
             }
         }
     }
+}
+
+/// Runs gone wrong in ways that nobody thought of: lines lost, doubled, moved, and done for another time.
+fn muddled(seed: u32) -> Session {
+    let fresh = || start(stock_teeth(), CASE, seed, Disturbances::Drawn);
+    let mut lines = Expert::new(fresh()).script();
+    let mut stream = Stream::new(Seed(seed), "muddle");
+    let mut at = |many: usize| {
+        let last = i64::try_from(many).unwrap() - 1;
+        usize::try_from(stream.between(0, last)).unwrap()
+    };
+    for _ in 0..12 {
+        let one = at(lines.len());
+        match at(6) {
+            0 => drop(lines.remove(one)),
+            1 => lines.insert(one, lines[one].clone()),
+            2 => {
+                let line = lines.remove(one);
+                lines.insert(at(lines.len()), line);
+            }
+            3 => {
+                let acts = stock_teeth()
+                    .module
+                    .never
+                    .iter()
+                    .filter_map(|one| match one {
+                        Never::Act(act) => Some(act.id.value.clone()),
+                        _ => None,
+                    });
+                let acts: Vec<String> = acts.collect();
+                lines.insert(one, acts[at(acts.len())].clone());
+            }
+            4 => {
+                let timed = (0..lines.len()).filter(|&line| lines[line].contains(" for "));
+                let timed: Vec<usize> = timed.collect();
+                let line = timed[at(timed.len())];
+                let (what, _) = lines[line].split_once(" for ").unwrap();
+                lines[line] = format!("{what} for {}", ["3 s", "40 s", "9 min"][at(3)]);
+            }
+            _ => lines.insert(one, "wait 40 min".to_owned()),
+        }
+    }
+    let mut session = fresh();
+    for text in &lines {
+        let action = match line::parse(text) {
+            Ok(Line::Move(typed)) => session.resolve(&typed).ok(),
+            Ok(Line::Action(action)) => Some(action),
+            _ => None,
+        };
+        // What makes no sense any more is not done, as at a real bench.
+        if let Some(action) = action {
+            drop(session.act(action, &mut NoJournal));
+        }
+    }
+    session
+}
+
+/// All rules of findings, those that followed too.
+fn rules(findings: &[FindingJson], into: &mut BTreeSet<&'static str>) {
+    for one in findings {
+        into.insert(one.rule);
+        rules(&one.follow_ons, into);
+    }
+}
+
+#[test]
+fn whatever_happened_has_words_that_fit() {
+    let words = [Words::shipped("en-US"), long_winded()];
+    let mut seen = BTreeSet::new();
+    for seed in 0..60 {
+        let session = muddled(seed);
+        let json = report(&session, |of| debrief_json(of, &words[0]));
+        rules(&json.roots, &mut seen);
+        for words in &words {
+            for line in plain(&told(&session, words), 60, Glyphs::Ascii) {
+                assert!(columns(&line) <= 60, "{seed}: {line}");
+                assert!(
+                    !line.contains("{$") && !line.contains("[debrief-"),
+                    "{seed}: {line}"
+                );
+            }
+        }
+    }
+    // What the muddle never comes to is told by the mistakes that are made on purpose elsewhere.
+    assert!(seen.len() >= 15, "{seen:?}");
 }
 
 /// A small module of its own, so that what is frozen does not change with the shipped ones.

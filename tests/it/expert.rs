@@ -59,6 +59,5 @@ fn an_expert_is_clean_over_a_thousand_seeds_whatever_comes_up() {
             done.graded.roots
         );
     }
-    println!("1000 seeds, {came_up} disturbances");
     assert!(came_up > 1_000, "only {came_up} disturbances");
 }

@@ -1,5 +1,10 @@
 //! All integration tests: one binary, linked once.
 
+#![allow(
+    clippy::unwrap_used,
+    reason = "a test that cannot go on has to stop, in what it shares with others too"
+)]
+
 mod checking;
 mod cli_help;
 mod debrief;

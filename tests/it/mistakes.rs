@@ -796,7 +796,6 @@ fn any_two_mistakes_are_both_roots() {
             }
         }
     }
-    println!("{pairs} pairs of mistakes");
     assert!(pairs > 1_000, "only {pairs} pairs");
     assert!(
         all.is_empty(),

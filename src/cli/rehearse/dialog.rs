@@ -102,7 +102,7 @@ impl<S: System> Dialog<'_, S> {
                 },
             };
             if let Some(typed) = held_back {
-                held = self.from_script().then_some(typed);
+                held = self.is_script().then_some(typed);
             } else if answered && let Some(typed) = held.take() {
                 self.make(&text, &typed)?;
             }
@@ -110,7 +110,7 @@ impl<S: System> Dialog<'_, S> {
         Ok(Left::Over)
     }
 
-    fn from_script(&self) -> bool {
+    fn is_script(&self) -> bool {
         matches!(self.lines, Lines::Script(..))
     }
 
@@ -182,11 +182,11 @@ impl<S: System> Dialog<'_, S> {
         if let Some(fix) = &told.fix {
             self.out.message(fix)?;
         }
-        Ok(self.from_script())
+        Ok(self.is_script())
     }
 
     fn guide(&mut self) -> Result<(), Failure> {
-        if self.level != Level::Guided || self.from_script() {
+        if self.level != Level::Guided || self.is_script() {
             return Ok(());
         }
         let lines = Running::new(self.session.rehearsal(), self.words).guide();
@@ -263,7 +263,7 @@ impl<S: System> Dialog<'_, S> {
 
     /// A timed step without a time is timed here: typed, counted, watched or judged. `None` when there is nothing to ask.
     fn ask_time(&mut self, typed: &Move) -> Result<Option<Move>, Failure> {
-        if typed.time != Time::Unsaid || self.from_script() {
+        if typed.time != Time::Unsaid || self.is_script() {
             return Ok(None);
         }
         let on = self.session.prepared().clone();

@@ -180,7 +180,7 @@ pub fn nonsense(problem: &Nonsense, words: &Words) -> Told {
             told(words, "rehearsal-where-to", &[]),
             Some(known(words, places)),
         ),
-        Nonsense::HowLong => told(words, "rehearsal-how-long", &[]),
+        Nonsense::HowLong => told(words, "rehearsal-no-time-said", &[]),
         Nonsense::NotTimed => told(words, "rehearsal-not-timed", &[]),
         Nonsense::TimeOutOfRange => told(words, "rehearsal-time-out-of-range", &[]),
         Nonsense::NoSuchWay { found: text, ways } => among("rehearsal-no-such-way", text, ways),

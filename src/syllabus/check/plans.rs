@@ -81,7 +81,8 @@ fn check_card(module: &Module, card: &CaseCard, found: &mut Found) -> Option<Cas
         let chain = explained(&chain, &plan, module);
         let card = card.to_string();
         note(found, at, CheckFault::Clash { card, chain });
-    } else if let Err((chain, plan)) = on_target(&plan) {
+    } else if let Err(clash) = on_target(&plan) {
+        let (chain, plan) = *clash;
         let at = place_of(&chain, &plan, module);
         let chain = explained(&chain, &plan, module);
         let card = card.to_string();
@@ -116,7 +117,7 @@ fn from_the_first_step(mut labels: Vec<String>, module: &Module) -> (Vec<String>
 }
 
 /// Whether the rules agree when every window is met exactly.
-fn on_target(plan: &Plan) -> Result<(), (Vec<Stretch>, Plan)> {
+fn on_target(plan: &Plan) -> Result<(), Box<(Vec<Stretch>, Plan)>> {
     let mut exact = plan.clone();
     for task in &mut exact.tasks {
         if let Some(TaskKeeping::Timer(window) | TaskKeeping::Count(window)) = &mut task.keeping {
@@ -126,7 +127,7 @@ fn on_target(plan: &Plan) -> Result<(), (Vec<Stretch>, Plan)> {
     }
     match exact.spans(&[]) {
         Ok(_) => Ok(()),
-        Err(chain) => Err((chain, exact)),
+        Err(chain) => Err(Box::new((chain, exact))),
     }
 }
 

@@ -21,7 +21,7 @@ pub(crate) enum Choice {
     /// In the order written, place by place.
     Written,
     /// At random, in any order that is allowed.
-    Any(Stream),
+    Any(Box<Stream>),
 }
 
 /// An expert with a run in hand.
@@ -64,7 +64,7 @@ impl Expert {
     }
 
     pub(crate) fn in_any_order(mut self, seed: u32) -> Expert {
-        self.choice = Choice::Any(Stream::new(Seed(seed), "order of an expert"));
+        self.choice = Choice::Any(Box::new(Stream::new(Seed(seed), "order of an expert")));
         self
     }
 
@@ -74,8 +74,8 @@ impl Expert {
         }
         let acted = self
             .session
-            .act(action.clone(), &mut NoJournal)
-            .unwrap_or_else(|problem| panic!("{action:?}: {problem:?}"));
+            .act(action, &mut NoJournal)
+            .unwrap_or_else(|problem| panic!("{:?}: {problem:?}", self.lines.last()));
         acted.held_back
     }
 
