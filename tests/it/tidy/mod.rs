@@ -31,7 +31,9 @@ fn files(folder: &str, extension: &str) -> Vec<(String, String)> {
                 open.push(path);
             } else if path.extension().is_some_and(|found| found == extension) {
                 let inside = path.strip_prefix(root).expect("found below the project");
-                let text = fs::read_to_string(&path).expect("project files are text");
+                // Broken modules may hold bytes that are no text; what can be read of them is looked at all the same.
+                let bytes = fs::read(&path).expect("project files can be read");
+                let text = String::from_utf8_lossy(&bytes).into_owned();
                 found.push((inside.to_string_lossy().replace('\\', "/"), text));
             }
         }
