@@ -13,7 +13,9 @@ use drybench::syllabus::hazards::hazards;
 use drybench::syllabus::read::Place;
 use drybench::syllabus::read::module::{Library, module};
 
+mod hostile;
 mod mutations;
+mod shipped;
 
 const STATION_KINDS: &[&str] = &[
     "bath", "air-line", "drip", "plate", "vessel", "bonding", "light", "unit", "room", "place",
