@@ -1,5 +1,14 @@
 //! Arguments in, exit status out.
 
-fn main() -> std::process::ExitCode {
-    std::process::ExitCode::SUCCESS
+use std::process::ExitCode;
+
+use drybench::cli::{self, Out};
+use drybench::os::{self, Machine};
+use drybench::text::{SOURCE_LANGUAGE, Words};
+
+fn main() -> ExitCode {
+    let system = Machine::start();
+    let language = os::preferred_language();
+    let words = Words::shipped(language.as_deref().unwrap_or(SOURCE_LANGUAGE));
+    cli::run(std::env::args_os(), &system, &words, &mut Out::standard())
 }

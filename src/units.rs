@@ -166,6 +166,15 @@ quantity! {
     PerSecond, "1/s", [(["/s", "per s"], 1_000_000), (["/min", "per min"], 16_666)], "/s, /min", print 1_000_000 " /s"
 }
 
+quantity! {
+    /// How often the air of a room is changed, in thousandths per hour.
+    PerHour, "1/h", [(["/h", "per h"], 1000)], "/h", print 1000 " /h"
+}
+quantity! {
+    /// How fast something evaporates, in micrograms per minute.
+    MassRate, "µg/min", [(["mg/min"], 1000), (["g/min"], 1_000_000)], "mg/min, g/min", print 1_000_000 " g/min"
+}
+
 /// A span of time or an instant since the start of a run, in milliseconds.
 #[derive(
     Clone,

@@ -125,8 +125,15 @@ pub enum Region {
 /// What left a residue.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Cleaning {
-    /// An immersion; holds the index of the bath among the stations of the module.
-    Bath(usize),
+    /// An immersion.
+    Bath {
+        /// Index of the bath among the stations of the module.
+        bath: usize,
+        /// How many washes its liquor had served before.
+        uses: u16,
+        /// Resin in it afterwards, g per mL as a share.
+        load: Ppm,
+    },
     /// A brushing.
     Brush,
 }
@@ -155,4 +162,23 @@ pub struct Air {
     pub highest_15_min: Ppm,
     /// Highest level as a share of the lower explosive limit.
     pub explosive_share: Ppm,
+}
+
+/// The limits that the figures of a bench are read against; `None` where the bench has nothing that they are for.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Limits {
+    /// The most residue of a region that dries without a veil.
+    pub residue: Option<Ppm>,
+    /// The least dose of a side of a joint.
+    pub joint_dose: Option<Dose>,
+    /// The least dose of a side of a body.
+    pub body_dose: Option<Dose>,
+    /// The highest average of vapour over 15 minutes.
+    pub vapour: Option<Ppm>,
+    /// The temperature at which the sign of a vessel turns.
+    pub target: Option<MilliCelsius>,
+    /// The temperature above which teeth suffer.
+    pub warm: Option<MilliCelsius>,
+    /// The temperature above which teeth are spoiled.
+    pub hot: Option<MilliCelsius>,
 }

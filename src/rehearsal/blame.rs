@@ -7,8 +7,9 @@ use super::align::Alignment;
 use super::finding::{Finding, Found, Words};
 use super::trace::Event;
 use crate::bench::HarmAt;
-use crate::syllabus::module::{GaugeKind, Harm, Module, Severity};
+use crate::syllabus::module::{GaugeKind, Harm, Module, Never, Severity};
 use crate::syllabus::plan::{Plan, TaskIndex};
+use crate::units::Millis;
 
 /// A finding before it is known what it followed from.
 #[derive(Clone, Debug)]
@@ -48,6 +49,7 @@ pub(super) fn roots(
     debug_assert!(alignment.matched.len() <= trace.len());
     blame.link_skips();
     blame.link_order();
+    blame.link_crowds();
     blame.link_times();
     blame.link_protection();
     blame.link_needs();
@@ -167,8 +169,10 @@ fn worsen(kept: &mut Found, other: Found) {
             until.sort_unstable();
             until.dedup();
         }
-        (Found::Crowded { count, .. }, Found::Crowded { count: other, .. }) => {
-            *count = (*count).max(other);
+        (Found::Crowded { cells, .. }, Found::Crowded { cells: other, .. })
+            if other.len() > cells.len() =>
+        {
+            *cells = other;
         }
         (
             Found::Gap { was, gap },
@@ -256,17 +260,22 @@ impl Blame<'_> {
                     .copied()
                     .find(|&skip| self.all[skip].finding.tasks.contains(task))
             };
-            // All that it had to wait for was left out: that is the mistake.
-            if until.iter().all(|task| skipped(task).is_some())
+            // All that it had to wait for was left out: that is the mistake, unless it came too early for other tasks as well.
+            let early = misplaced.iter().any(|&moved| {
+                let one = &self.all[moved].finding;
+                matches!(one.what, Found::Misplaced { early: true, .. })
+                    && one.tasks.iter().any(|task| acts.contains(task))
+            });
+            if !early
+                && until.iter().all(|task| skipped(task).is_some())
                 && let Some(skip) = until.first().and_then(skipped)
             {
                 self.link(hazard, skip);
             }
             for &moved in &misplaced {
                 let tasks = &self.all[moved].finding.tasks;
-                let against = match self.all[moved].finding.what {
-                    Found::Misplaced { against, .. } => against,
-                    _ => continue,
+                let Found::Misplaced { against, .. } = self.all[moved].finding.what else {
+                    continue;
                 };
                 let involved = tasks
                     .iter()
@@ -275,6 +284,27 @@ impl Blame<'_> {
                 if involved {
                     self.link(moved, hazard);
                 }
+            }
+        }
+    }
+
+    /// Places that could not leave a state because a task was left out are not crowded by a second mistake.
+    fn link_crowds(&mut self) {
+        for crowd in self.find(|one| matches!(one.what, Found::Crowded { stuck: true, .. })) {
+            let Found::Crowded { rule, cells, .. } = self.all[crowd].finding.what.clone() else {
+                continue;
+            };
+            let rule = &self.plan.more_than[rule];
+            let skip = self.find(|one| {
+                one.what == Found::Skipped
+                    && one.tasks.iter().any(|&task| {
+                        cells
+                            .iter()
+                            .any(|&cell| rule.is_left_by(self.plan, task, cell))
+                    })
+            });
+            if let Some(&skip) = skip.first() {
+                self.link(crowd, skip);
             }
         }
     }
@@ -299,6 +329,24 @@ impl Blame<'_> {
             });
             if let Some(&cause) = cause.first() {
                 self.link(gap, cause);
+            }
+        }
+        // Gloves that would still have been good without somebody being late are no second mistake.
+        for stale in self.find(|one| matches!(one.what, Found::Stale { .. })) {
+            let Found::Stale { by, .. } = self.all[stale].finding.what else {
+                continue;
+            };
+            let at = self.all[stale].finding.at;
+            let causes = self.find(|one| one.at <= at && self.excess(one) > Millis::ZERO);
+            let lost: Millis = causes
+                .iter()
+                .map(|&one| self.excess(&self.all[one].finding))
+                .sum();
+            let cause = causes
+                .into_iter()
+                .max_by_key(|&one| (self.excess(&self.all[one].finding), std::cmp::Reverse(one)));
+            if let Some(cause) = cause.filter(|_| lost >= by) {
+                self.link(stale, cause);
             }
         }
         let slips = self.find(|one| {
@@ -326,6 +374,23 @@ impl Blame<'_> {
         }
     }
 
+    /// How much longer something took than it should have.
+    fn excess(&self, finding: &Finding) -> Millis {
+        match finding.what {
+            Found::Long { was, window } => was - window.target,
+            Found::AfterSign { by, .. } => by,
+            Found::Forbidden { rule } => match &self.module.never[rule] {
+                Never::Act(act) => act.takes,
+                _ => Millis::ZERO,
+            },
+            Found::WrongResponse {
+                disturbance,
+                response,
+            } => self.module.disturbances[disturbance].responses[response].takes,
+            _ => Millis::ZERO,
+        }
+    }
+
     /// Going without one item is one mistake, however many hazards it protects from: the gravest stands.
     fn link_protection(&mut self) {
         let missing = self.find(|one| matches!(one.what, Found::Unprotected { .. }));
@@ -338,7 +403,13 @@ impl Blame<'_> {
                 .iter()
                 .copied()
                 .filter(|&one| item(self, one) == item(self, child))
-                .max_by_key(|&one| (self.all[one].finding.severity, std::cmp::Reverse(one)));
+                .max_by_key(|&one| {
+                    let time = match self.all[one].finding.what {
+                        Found::Unprotected { time, .. } => time,
+                        _ => Millis::ZERO,
+                    };
+                    (self.all[one].finding.severity, time, std::cmp::Reverse(one))
+                });
             if let Some(gravest) = gravest {
                 self.link(child, gravest);
             }
@@ -350,11 +421,10 @@ impl Blame<'_> {
             };
             let id = &self.module.protection_items[item].id.value;
             let cause = self.find(|one| {
-                let disturbance = match one.what {
-                    Found::WrongResponse { disturbance, .. } | Found::CarriedOn { disturbance } => {
-                        disturbance
-                    }
-                    _ => return false,
+                let (Found::WrongResponse { disturbance, .. } | Found::CarriedOn { disturbance }) =
+                    one.what
+                else {
+                    return false;
                 };
                 let taken = &self.module.disturbances[disturbance].takes_off;
                 taken.iter().any(|name| name.value == *id) && one.at <= self.all[child].finding.at
@@ -376,10 +446,9 @@ impl Blame<'_> {
             let tasks = self.all[child].finding.tasks.clone();
             let mut parent = tasks.iter().find_map(|&task| self.own(task, child));
             if parent.is_none() {
-                parent = tasks.iter().find_map(|&task| {
-                    let mut seen = vec![false; self.plan.tasks.len()];
-                    self.maker(task, aspect, child, &mut seen)
-                });
+                parent = tasks
+                    .iter()
+                    .find_map(|&task| self.maker(task, aspect, child));
             }
             if parent.is_none() {
                 parent = self.by_gauge(aspect, child);
@@ -402,17 +471,8 @@ impl Blame<'_> {
         })
     }
 
-    /// What went wrong with a task that makes a value of this aspect before the given one, or with what that one needed.
-    fn maker(
-        &self,
-        task: TaskIndex,
-        aspect: usize,
-        child: usize,
-        seen: &mut Vec<bool>,
-    ) -> Option<usize> {
-        if std::mem::replace(&mut seen[task], true) {
-            return None;
-        }
+    /// What went wrong with a task that makes a value of this aspect before the given one.
+    fn maker(&self, task: TaskIndex, aspect: usize, child: usize) -> Option<usize> {
         let needs = self.plan.tasks[task]
             .needs
             .iter()
@@ -454,14 +514,6 @@ impl Blame<'_> {
             });
             if waited.is_some() {
                 return waited;
-            }
-        }
-        for &maker in &makers {
-            for need in &self.plan.tasks[maker].needs {
-                let found = self.maker(maker, need.aspect, child, seen);
-                if found.is_some() {
-                    return found;
-                }
             }
         }
         None
@@ -608,16 +660,17 @@ fn explains(finding: &Finding) -> bool {
     }
 }
 
-/// The harms that show in a gauge.
+/// The harms whose errors show in a gauge while the work still goes on.
 fn harms_of(kind: GaugeKind) -> &'static [Harm] {
     match kind {
-        GaugeKind::Drops => &[],
-        GaugeKind::Film => &[Harm::DampJoint],
         GaugeKind::Veil => &[Harm::Veil, Harm::LockedVeil, Harm::SocketGel],
         GaugeKind::Cure => &[Harm::UnderCured],
-        GaugeKind::Plate | GaugeKind::Strip => &[Harm::WeakPrimer],
-        GaugeKind::Primer => &[Harm::NoPrimer, Harm::WetPrimer, Harm::WeakPrimer],
         GaugeKind::Hold => &[Harm::MovedTooth],
-        GaugeKind::Heat => &[Harm::Warped],
+        GaugeKind::Drops
+        | GaugeKind::Film
+        | GaugeKind::Plate
+        | GaugeKind::Strip
+        | GaugeKind::Primer
+        | GaugeKind::Heat => &[],
     }
 }

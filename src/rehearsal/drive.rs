@@ -95,11 +95,21 @@ pub struct Seen {
     pub cells: Vec<usize>,
 }
 
+/// A module, its plan and its bench for one case card: all that runs on them share.
+#[derive(Debug)]
+pub struct Prepared {
+    /// The module, its profile applied.
+    pub module: Module,
+    /// The plan.
+    pub plan: Plan,
+    /// The bench.
+    pub model: Arc<Model>,
+}
+
 /// One run in progress.
 #[derive(Clone, Debug)]
-pub struct Rehearsal<'m> {
-    module: &'m Module,
-    plan: &'m Plan,
+pub struct Rehearsal {
+    on: Arc<Prepared>,
     bench: Bench,
     /// The value of every cell that the bench does not decide.
     cells: Vec<usize>,
@@ -127,25 +137,19 @@ pub fn draw_disturbances(module: &Module, seed: Seed) -> Vec<usize> {
     (0..module.disturbances.len()).filter(drawn).collect()
 }
 
-impl<'m> Rehearsal<'m> {
+impl Rehearsal {
     /// Starts a run. `coming` holds the disturbances that will come, by index in the module.
     #[must_use]
-    pub fn new(
-        module: &'m Module,
-        plan: &'m Plan,
-        model: &Arc<Model>,
-        seed: Seed,
-        coming: Vec<usize>,
-    ) -> Rehearsal<'m> {
+    pub fn new(on: &Arc<Prepared>, seed: Seed, coming: Vec<usize>) -> Rehearsal {
+        let (module, plan) = (&on.module, &on.plan);
         let base = |named: bool| {
             plan.dimensions
                 .iter()
                 .position(|one| one.names.is_empty() != named)
         };
         Rehearsal {
-            module,
-            plan,
-            bench: Bench::new(model, seed),
+            on: Arc::clone(on),
+            bench: Bench::new(&on.model, seed),
             cells: vec![0; plan.cell_count()],
             done: vec![false; plan.tasks.len()],
             worn: vec![None; module.protection_items.len()],
@@ -160,14 +164,14 @@ impl<'m> Rehearsal<'m> {
 
     /// The module.
     #[must_use]
-    pub fn module(&self) -> &'m Module {
-        self.module
+    pub fn module(&self) -> &Module {
+        &self.on.module
     }
 
     /// The plan.
     #[must_use]
-    pub fn plan(&self) -> &'m Plan {
-        self.plan
+    pub fn plan(&self) -> &Plan {
+        &self.on.plan
     }
 
     /// The time since the start.
@@ -212,12 +216,12 @@ impl<'m> Rehearsal<'m> {
     /// The tasks that may come next: not done, everything before them done (optional ones may be passed over).
     #[must_use]
     pub fn admissible(&self) -> Vec<TaskIndex> {
-        (0..self.plan.tasks.len())
+        (0..self.on.plan.tasks.len())
             .filter(|&task| {
-                let mut before = self.plan.order.predecessors(task);
-                let mut after = self.plan.order.successors(task);
+                let mut before = self.on.plan.order.predecessors(task);
+                let mut after = self.on.plan.order.successors(task);
                 !self.done[task]
-                    && before.all(|one| self.done[one] || !self.plan.tasks[one].required)
+                    && before.all(|one| self.done[one] || !self.on.plan.tasks[one].required)
                     && !after.any(|one| self.done[one])
             })
             .collect()
@@ -258,9 +262,9 @@ impl<'m> Rehearsal<'m> {
                 }
                 let start = self.clock();
                 self.bench.wait(*time);
-                let bare = self.bare(None, start);
+                let guards = self.guards_in_force(None);
                 let mut event = self.event(start, What::Waited);
-                event.bare = bare;
+                event.bare = self.missing(&guards, start, *time);
                 self.trace.push(event);
             }
             Action::Respond { response } => self.respond(response)?,
@@ -306,7 +310,8 @@ impl<'m> Rehearsal<'m> {
         if timed.is_some_and(|time| !(Millis::ZERO..=TIME_MOST).contains(&time)) {
             return Err(Nonsense::TimeOutOfRange);
         }
-        let module = self.module;
+        let on = Arc::clone(&self.on);
+        let module = &on.module;
         let Some(step) = module.steps.iter().position(|step| step.id.value == what) else {
             let act = module
                 .never
@@ -349,14 +354,15 @@ impl<'m> Rehearsal<'m> {
     /// # Errors
     /// When there is no such place, or several places and none is named.
     pub fn select(&self, step: usize, at: &str) -> Result<Vec<TaskIndex>, Nonsense> {
-        let tasks = &self.plan.tasks_of_step[step];
-        let spelled =
-            |task: &TaskIndex| place::spelled(&self.plan.tasks[*task].place, &self.plan.dimensions);
+        let tasks = &self.on.plan.tasks_of_step[step];
+        let spelled = |task: &TaskIndex| {
+            place::spelled(&self.on.plan.tasks[*task].place, &self.on.plan.dimensions)
+        };
         let places = || tasks.iter().map(spelled).collect::<Vec<_>>();
         let at = at.trim();
         let once = tasks
             .iter()
-            .all(|&task| self.plan.tasks[task].place.0.is_empty());
+            .all(|&task| self.on.plan.tasks[task].place.0.is_empty());
         if at == "all" || (at.is_empty() && once) {
             return Ok(tasks.clone());
         }
@@ -372,7 +378,7 @@ impl<'m> Rehearsal<'m> {
             .iter()
             .copied()
             .filter(|&task| {
-                let place = &self.plan.tasks[task].place;
+                let place = &self.on.plan.tasks[task].place;
                 !place.0.is_empty()
                     && place.overlaps(&wanted)
                     && wanted.0.iter().all(|one| place.along(one.base).is_some())
@@ -395,7 +401,7 @@ impl<'m> Rehearsal<'m> {
             };
             let coordinate = if let Some((low, high)) = range {
                 let base = self.counted?;
-                let steps = &self.plan.dimensions[base].steps;
+                let steps = &self.on.plan.dimensions[base].steps;
                 let last = steps.last()?.1;
                 (1 <= low && low <= high && high <= last).then_some(Coordinate {
                     base,
@@ -403,7 +409,7 @@ impl<'m> Rehearsal<'m> {
                     high,
                 })?
             } else {
-                let named = self.plan.dimensions.iter().enumerate();
+                let named = self.on.plan.dimensions.iter().enumerate();
                 named
                     .filter_map(|(base, one)| {
                         let at = one.names.iter().position(|name| name == part)?;
@@ -442,9 +448,10 @@ impl<'m> Rehearsal<'m> {
 
     /// Does one task. Returns whether the bench let it.
     fn perform(&mut self, index: TaskIndex, options: &[usize], timed: Option<Millis>) -> bool {
-        let plan = self.plan;
+        let on = Arc::clone(&self.on);
+        let (module, plan) = (&on.module, &on.plan);
         let task = &plan.tasks[index];
-        let step = &self.module.steps[task.step];
+        let step = &module.steps[task.step];
         let start = self.clock();
         if let Some(refused) = task.refused_if.iter().position(|one| self.holds(one)) {
             let event = self.event(start, What::Refused(index, refused));
@@ -455,6 +462,7 @@ impl<'m> Rehearsal<'m> {
             .filter(|&need| !self.holds(&task.needs[need]))
             .collect();
         let station = self
+            .on
             .module
             .stations
             .iter()
@@ -498,19 +506,27 @@ impl<'m> Rehearsal<'m> {
         );
         event.unmet = unmet;
         event.sign = sign;
-        event.bare = self.missing(&guards, start);
-        event.stale = self.stale(&guards);
+        let near = if task.attended {
+            self.clock() - start
+        } else {
+            task.takes
+        };
+        event.bare = self.missing(&guards, start, near);
+        event.stale = self.stale(&guards, start, near);
         event.crowded = self.crowded();
         self.trace.push(event);
         true
     }
 
     fn forbidden(&mut self, rule: usize) {
-        let Never::Act(act) = &self.module.never[rule] else {
+        let on = Arc::clone(&self.on);
+        let (module, plan) = (&on.module, &on.plan);
+        let Never::Act(act) = &module.never[rule] else {
             return;
         };
         let start = self.clock();
         let station = self
+            .on
             .module
             .stations
             .iter()
@@ -518,13 +534,13 @@ impl<'m> Rehearsal<'m> {
         let guards = self.guards_in_force(station);
         let doing = self.doing(&Place::default(), &[], act.takes, Millis::ZERO);
         self.bench.perform(&act.does, &doing);
-        if let Some(act) = self.plan.acts.iter().find(|one| one.rule == rule) {
+        if let Some(act) = plan.acts.iter().find(|one| one.rule == rule) {
             for &(aspect, cell, value) in &act.makes {
-                self.cells[self.plan.aspects[aspect].first_cell + cell] = value;
+                self.cells[plan.aspects[aspect].first_cell + cell] = value;
             }
         }
         let mut event = self.event(start, What::Act(rule));
-        event.bare = self.missing(&guards, start);
+        event.bare = self.missing(&guards, start, act.takes);
         event.crowded = self.crowded();
         self.trace.push(event);
     }
@@ -542,12 +558,13 @@ impl<'m> Rehearsal<'m> {
         let at = self
             .coming
             .iter()
-            .position(|&one| now(&self.module.disturbances[one].comes))?;
+            .position(|&one| now(&self.on.module.disturbances[one].comes))?;
         Some(self.coming.remove(at))
     }
 
     fn disturb(&mut self, index: usize) {
-        let module = self.module;
+        let on = Arc::clone(&self.on);
+        let module = &on.module;
         let disturbance = &module.disturbances[index];
         let doing = self.doing(&Place::default(), &[], Millis::ZERO, Millis::ZERO);
         self.bench.perform(&disturbance.does, &doing);
@@ -563,7 +580,8 @@ impl<'m> Rehearsal<'m> {
 
     fn respond(&mut self, response: &str) -> Result<(), Nonsense> {
         let open = self.open.ok_or(Nonsense::NothingToAnswer)?;
-        let module = self.module;
+        let on = Arc::clone(&self.on);
+        let module = &on.module;
         let responses = &module.disturbances[open].responses;
         let Some(chosen) = responses.iter().position(|one| one.id.value == response) else {
             return Err(Nonsense::NoSuchResponse {
@@ -591,14 +609,15 @@ impl<'m> Rehearsal<'m> {
     }
 
     fn item(&self, id: &str) -> Option<usize> {
-        self.module
+        self.on
+            .module
             .protection_items
             .iter()
             .position(|one| one.id.value == id)
     }
 
     fn item_of(&self, id: &str, kind: ProtectionKind) -> Result<usize, Nonsense> {
-        let items = &self.module.protection_items;
+        let items = &self.on.module.protection_items;
         self.item(id)
             .filter(|&item| items[item].kind == kind)
             .ok_or_else(|| Nonsense::NoSuchItem {
@@ -629,7 +648,7 @@ impl<'m> Rehearsal<'m> {
 
     fn switch(&mut self, item: usize, since: Option<Millis>) {
         self.worn[item] = since;
-        let written = &self.module.protection_items[item];
+        let written = &self.on.module.protection_items[item];
         if written.kind == ProtectionKind::Running {
             self.bench.set_running(&written.id.value, since.is_some());
         }
@@ -638,7 +657,7 @@ impl<'m> Rehearsal<'m> {
     /// The value of one cell.
     #[must_use]
     pub fn value(&self, aspect: usize, cell: usize) -> usize {
-        let compiled = &self.plan.aspects[aspect];
+        let compiled = &self.on.plan.aspects[aspect];
         match &compiled.gauge {
             Some(gauge) => {
                 let tooth = self
@@ -661,51 +680,54 @@ impl<'m> Rehearsal<'m> {
             .all(|&cell| condition.allows(self.value(condition.aspect, cell)))
     }
 
-    fn count(&self, state: &AnyCell) -> usize {
-        (0..self.plan.aspects[state.aspect].cells.len())
-            .filter(|&cell| {
-                let value = self.value(state.aspect, cell);
-                value < 32 && state.allowed & (1 << value) != 0
-            })
-            .count()
+    /// The cells that are in a state.
+    fn cells_in<'s>(&'s self, state: &'s AnyCell) -> impl Iterator<Item = usize> + 's {
+        (0..self.on.plan.aspects[state.aspect].cells.len()).filter(|&cell| {
+            let value = self.value(state.aspect, cell);
+            value < 32 && state.allowed & (1 << value) != 0
+        })
     }
 
     /// The guards that apply now to work at a station (`None`: no station, only guards that apply everywhere).
     fn guards_in_force(&self, station: Option<usize>) -> Vec<usize> {
-        (0..self.plan.guards.len())
+        (0..self.on.plan.guards.len())
             .filter(|&index| {
-                let guard = &self.plan.guards[index];
+                let guard = &self.on.plan.guards[index];
                 let here = guard.during.is_empty()
                     || station.is_some_and(|station| guard.during.contains(&station));
-                here && guard.holds_while.iter().all(|one| self.count(one) > 0)
+                here && guard
+                    .holds_while
+                    .iter()
+                    .all(|one| self.cells_in(one).next().is_some())
             })
             .collect()
     }
 
-    fn missing(&self, guards: &[usize], start: Millis) -> Vec<(usize, Millis)> {
+    /// The guards that were not met, and for how long.
+    ///
+    /// Hands and face are near the work only while somebody is: at a machine that runs by itself, what is worn counts for the
+    /// handling alone; what runs in the room counts for the whole time.
+    fn missing(&self, guards: &[usize], start: Millis, near: Millis) -> Vec<(usize, Millis)> {
         let time = self.clock() - start;
-        let bare = guards
-            .iter()
-            .filter(|&&guard| self.worn[self.plan.guards[guard].item].is_none());
-        bare.map(|&guard| (guard, time)).collect()
+        let bare = guards.iter().filter_map(|&guard| {
+            let item = self.on.plan.guards[guard].item;
+            let time = match self.on.module.protection_items[item].kind {
+                ProtectionKind::Worn => near.min(time),
+                ProtectionKind::Running => time,
+            };
+            (self.worn[item].is_none() && time > Millis::ZERO).then_some((guard, time))
+        });
+        bare.collect()
     }
 
-    fn bare(&self, station: Option<usize>, start: Millis) -> Vec<(usize, Millis)> {
-        let guards = self.guards_in_force(station);
-        let everywhere: Vec<usize> = guards
-            .into_iter()
-            .filter(|&guard| self.plan.guards[guard].during.is_empty())
-            .collect();
-        self.missing(&everywhere, start)
-    }
-
-    fn stale(&self, guards: &[usize]) -> Vec<(usize, Millis)> {
+    /// What is worn past its change interval while hands are at the work, and by how much.
+    fn stale(&self, guards: &[usize], start: Millis, near: Millis) -> Vec<(usize, Millis)> {
         let mut stale = Vec::new();
         for &guard in guards {
-            let item = self.plan.guards[guard].item;
-            let limit = self.module.protection_items[item].change_every;
+            let item = self.on.plan.guards[guard].item;
+            let limit = self.on.module.protection_items[item].change_every;
             if let (Some(since), Some(limit)) = (self.worn[item], limit) {
-                let over = self.clock() - since - limit;
+                let over = start + near - since - limit;
                 if over > Millis::ZERO && !stale.contains(&(item, over)) {
                     stale.push((item, over));
                 }
@@ -714,12 +736,18 @@ impl<'m> Rehearsal<'m> {
         stale
     }
 
-    fn crowded(&self) -> Vec<(usize, usize)> {
-        let rules = self.plan.more_than.iter().enumerate();
+    fn crowded(&self) -> Vec<(usize, Vec<usize>)> {
+        let rules = self.on.plan.more_than.iter().enumerate();
         rules
-            .map(|(index, rule)| (index, self.count(&rule.of), rule.count))
-            .filter(|&(_, count, most)| count > most)
-            .map(|(index, count, _)| (index, count))
+            .map(|(index, rule)| {
+                (
+                    index,
+                    self.cells_in(&rule.of).collect::<Vec<_>>(),
+                    rule.count,
+                )
+            })
+            .filter(|(_, cells, most)| cells.len() > *most)
+            .map(|(index, cells, _)| (index, cells))
             .collect()
     }
 
@@ -727,8 +755,8 @@ impl<'m> Rehearsal<'m> {
     #[must_use]
     pub fn readings(&self) -> Vec<Seen> {
         let mut all: Vec<Seen> = Vec::new();
-        for (aspect, compiled) in self.plan.aspects.iter().enumerate() {
-            if !self.module.aspects[aspect].seen {
+        for (aspect, compiled) in self.on.plan.aspects.iter().enumerate() {
+            if !self.on.module.aspects[aspect].seen {
                 continue;
             }
             for cell in 0..compiled.cells.len() {
@@ -752,8 +780,8 @@ impl<'m> Rehearsal<'m> {
     /// How long the timed part of a task must last until the sign it is kept by shows, if it does within an hour.
     #[must_use]
     pub fn sign_time(&self, index: TaskIndex, options: &[usize]) -> Option<Millis> {
-        let task = &self.plan.tasks[index];
-        let step = &self.module.steps[task.step];
+        let task = &self.on.plan.tasks[index];
+        let step = &self.on.module.steps[task.step];
         let ways = chosen_ways(step, options);
         let doing = self.doing(&task.place, &ways, task.takes, Millis::ZERO);
         match &task.keeping {
@@ -780,7 +808,7 @@ impl<'m> Rehearsal<'m> {
         // The sign is read on a copy of the bench; only its gauges can be a sign.
         let shows = |bench: &Bench| -> bool {
             sign.iter().all(|condition| {
-                let compiled = &self.plan.aspects[condition.aspect];
+                let compiled = &self.on.plan.aspects[condition.aspect];
                 let Some(gauge) = &compiled.gauge else {
                     return false;
                 };
@@ -800,7 +828,7 @@ impl<'m> Rehearsal<'m> {
 
     /// A copy of the run in which a task has just been done, to show what one more portion would look like.
     #[must_use]
-    pub fn after(&self, index: TaskIndex, options: &[usize], timed: Millis) -> Rehearsal<'m> {
+    pub fn after(&self, index: TaskIndex, options: &[usize], timed: Millis) -> Rehearsal {
         let mut copy = self.clone();
         copy.perform(index, options, Some(timed));
         copy

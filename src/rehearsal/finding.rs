@@ -162,8 +162,10 @@ pub enum Found {
     Crowded {
         /// The rule's index in the plan.
         rule: usize,
-        /// The most there were.
-        count: usize,
+        /// The cells of the aspect when there were most.
+        cells: Vec<usize>,
+        /// Whether there were so many only because a task that would have freed a place was left out.
+        stuck: bool,
     },
     /// A forbidden act.
     Forbidden {

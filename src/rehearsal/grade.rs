@@ -12,7 +12,7 @@ use crate::syllabus::case::CaseValue;
 use crate::syllabus::module::{
     CaseRange, Keeping, Miss, Module, Name, Never, Severity, Step, Tier, TimeRule,
 };
-use crate::syllabus::plan::{Plan, TaskIndex, TaskKeeping, Window, window_for};
+use crate::syllabus::plan::{MoreThan, Plan, TaskIndex, TaskKeeping, Window, window_for};
 use crate::units::{Millis, Ppm};
 
 /// A graded run.
@@ -334,13 +334,13 @@ impl Grader<'_> {
                     }
                     _ => {}
                 },
-                Some(TaskKeeping::Judge { .. }) => {
-                    if event.sign == Sign::NotShown && self.stood(task, index) {
-                        let tier = tier(&errors.short, |_| true);
-                        add(self, Found::NotYetRight, tier, &errors.short, true);
-                    }
+                Some(TaskKeeping::Judge { .. })
+                    if event.sign == Sign::NotShown && self.stood(task, index) =>
+                {
+                    let tier = tier(&errors.short, |_| true);
+                    add(self, Found::NotYetRight, tier, &errors.short, true);
                 }
-                None => {}
+                Some(TaskKeeping::Judge { .. }) | None => {}
             }
         }
     }
@@ -461,10 +461,13 @@ impl Grader<'_> {
             }
         }
         for (index, event) in self.trace.iter().enumerate() {
-            for &(rule, count) in &event.crowded {
+            for (rule, cells) in &event.crowded {
+                let rule = *rule;
                 let number = self.plan.more_than[rule].rule;
                 if let Never::MoreThan { miss, .. } = &self.module.never[number] {
-                    let found = Found::Crowded { rule, count };
+                    let stuck = self.stuck(&self.plan.more_than[rule], cells, index);
+                    let cells = cells.clone();
+                    let found = Found::Crowded { rule, cells, stuck };
                     let tasks = event.task().into_iter().collect();
                     self.add(
                         found,
@@ -492,6 +495,21 @@ impl Grader<'_> {
         }
         self.gaps();
         self.caps();
+    }
+
+    /// Whether so many places are in a state only because tasks that would have freed them were left out.
+    fn stuck(&self, rule: &MoreThan, cells: &[usize], event: usize) -> bool {
+        let freed_by = |cell: usize| {
+            (0..self.plan.tasks.len()).filter(move |&task| rule.is_left_by(self.plan, task, cell))
+        };
+        let left_out = |task: &TaskIndex| self.firsts[*task].is_none();
+        let held = |cell: &&usize| {
+            freed_by(**cell).any(|task| left_out(&task))
+                && freed_by(**cell)
+                    .filter(|task| !left_out(task))
+                    .all(|task| self.firsts[task].is_some_and(|at| at <= event))
+        };
+        cells.len() - cells.iter().filter(held).count() <= rule.count
     }
 
     fn gaps(&mut self) {

@@ -9,5 +9,6 @@ pub mod drive;
 pub mod finding;
 pub mod grade;
 pub mod line;
+pub mod replay;
 pub mod run;
 pub mod trace;

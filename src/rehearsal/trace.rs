@@ -22,8 +22,8 @@ pub struct Event {
     pub bare: Vec<(usize, Millis)>,
     /// Worn items past their change interval, by index in the module, and by how much at the end.
     pub stale: Vec<(usize, Millis)>,
-    /// Counting rules broken at the end, by index in the plan, with the count.
-    pub crowded: Vec<(usize, usize)>,
+    /// Counting rules broken at the end, by index in the plan, with the cells that were counted.
+    pub crowded: Vec<(usize, Vec<usize>)>,
 }
 
 /// What an event was.

@@ -4,7 +4,6 @@ use std::collections::BTreeMap;
 use std::fmt;
 
 use super::module::{CaseChoice, CaseRange, Module};
-use crate::rng::Stream;
 
 /// How many combinations of plan-shaping choices are ever enumerated (our default).
 pub const MOST_COMBINATIONS: usize = 2_000;
@@ -74,16 +73,14 @@ pub enum CaseProblem {
 }
 
 impl CaseCard {
-    /// Draws every choice of a module, in the order written, each value as likely as any other.
+    /// Decides every choice of a module, in the order written: `pick` is told how many values there are and names one, from 0.
     #[must_use]
-    pub fn draw(module: &Module, stream: &mut Stream) -> CaseCard {
-        let drawn = module.case.iter().filter_map(|choice| {
-            let last = values_of(&choice.range).saturating_sub(1);
-            let last = i64::try_from(last).unwrap_or(0);
-            let at = usize::try_from(stream.between(0, last)).unwrap_or(0);
+    pub fn picked(module: &Module, mut pick: impl FnMut(usize) -> usize) -> CaseCard {
+        let picked = module.case.iter().filter_map(|choice| {
+            let at = pick(values_of(&choice.range));
             Some((choice.id.value.clone(), nth(&choice.range, at)?))
         });
-        CaseCard(drawn.collect())
+        CaseCard(picked.collect())
     }
 
     /// Reads `teeth=14,wash=orbital`; every choice of the module must be decided once.
@@ -91,6 +88,23 @@ impl CaseCard {
     /// # Errors
     /// The first entry that does not fit, or the first choice that is missing.
     pub fn parse(text: &str, module: &Module) -> Result<CaseCard, CaseProblem> {
+        let card = CaseCard::parse_over(text, module, CaseCard(BTreeMap::new()))?;
+        let mut choices = module.case.iter();
+        match choices.find(|choice| card.get(&choice.id.value).is_none()) {
+            Some(missing) => Err(CaseProblem::Missing(missing.id.value.clone())),
+            None => Ok(card),
+        }
+    }
+
+    /// Reads `teeth=14,wash=orbital` over a card that decides the rest.
+    ///
+    /// # Errors
+    /// The first entry that does not fit.
+    pub fn parse_over(
+        text: &str,
+        module: &Module,
+        mut over: CaseCard,
+    ) -> Result<CaseCard, CaseProblem> {
         let mut card = BTreeMap::new();
         for entry in text.split(',').map(str::trim).filter(|one| !one.is_empty()) {
             let (name, value) = entry
@@ -112,14 +126,8 @@ impl CaseCard {
                 return Err(CaseProblem::Twice(name.to_owned()));
             }
         }
-        match module
-            .case
-            .iter()
-            .find(|choice| !card.contains_key(&choice.id.value))
-        {
-            Some(missing) => Err(CaseProblem::Missing(missing.id.value.clone())),
-            None => Ok(CaseCard(card)),
-        }
+        over.0.extend(card);
+        Ok(over)
     }
 
     /// The card with one value set; nothing is checked. For building cards by hand.
@@ -253,7 +261,6 @@ fn value_of(choice: &CaseChoice, text: &str) -> Result<CaseValue, CaseProblem> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::rng::Seed;
     use crate::syllabus::module::{Identity, Name, Origin, Risk};
     use crate::syllabus::read::Place;
 
@@ -376,11 +383,18 @@ mod tests {
     }
 
     #[test]
-    fn every_value_is_drawn_sooner_or_later() {
+    fn every_value_can_be_picked() {
         let module = module();
-        let drawn: std::collections::BTreeSet<String> = (0..400)
-            .map(|seed| CaseCard::draw(&module, &mut Stream::new(Seed(seed), "case")).to_string())
+        let picked: std::collections::BTreeSet<String> = (0..400)
+            .map(|mut number| {
+                CaseCard::picked(&module, |values| {
+                    let at = number % values;
+                    number /= values;
+                    at
+                })
+                .to_string()
+            })
             .collect();
-        assert_eq!(drawn.len(), 36);
+        assert_eq!(picked.len(), 36);
     }
 }

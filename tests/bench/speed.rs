@@ -1,6 +1,7 @@
 //! Benchmarks by name: `cargo bench -- NAME`.
 
 mod alignment;
+mod performing;
 
 fn main() {
     divan::main();

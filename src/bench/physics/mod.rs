@@ -9,6 +9,7 @@ mod decay;
 pub mod drying;
 pub mod heating;
 pub mod light;
+pub mod strip;
 pub mod wash;
 
 #[cfg(test)]

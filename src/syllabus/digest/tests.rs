@@ -1,3 +1,5 @@
+//! Tests of the digest: what changes it, and what does not.
+
 use super::*;
 use crate::syllabus::hazards::hazards;
 use crate::syllabus::read::module::{Library, module};

@@ -255,6 +255,18 @@ pub struct PlanAct {
     pub makes: Vec<(usize, usize, usize)>,
 }
 
+impl MoreThan {
+    /// Whether doing a task takes a cell out of the state that is counted.
+    #[must_use]
+    pub fn is_left_by(&self, plan: &Plan, task: TaskIndex, cell: usize) -> bool {
+        plan.tasks[task].makes.iter().any(|make| {
+            make.aspect == self.of.aspect
+                && make.cell == cell
+                && self.of.allowed & (1 << make.value) == 0
+        })
+    }
+}
+
 impl Plan {
     /// The task with this label.
     #[must_use]

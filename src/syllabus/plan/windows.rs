@@ -66,14 +66,15 @@ impl Plan {
     pub fn duration(&self, task: TaskIndex) -> (Millis, Option<Millis>) {
         let task = &self.tasks[task];
         let (least, most) = match &task.keeping {
-            None => (Millis::ZERO, None),
             Some(TaskKeeping::Timer(window) | TaskKeeping::Count(window)) => {
                 (window.least, Some(window.most))
             }
-            Some(TaskKeeping::Watch { expect, within, .. }) => match expect {
-                Some((soonest, latest)) => (*soonest, Some(*latest + *within)),
-                None => (Millis::ZERO, None),
-            },
+            Some(TaskKeeping::Watch {
+                expect: Some((soonest, latest)),
+                within,
+                ..
+            }) => (*soonest, Some(*latest + *within)),
+            None | Some(TaskKeeping::Watch { expect: None, .. }) => (Millis::ZERO, None),
             Some(TaskKeeping::Judge { portion, .. }) => (*portion, None),
         };
         (task.takes + least, most.map(|most| task.takes + most))

@@ -1,3 +1,5 @@
+//! Tests of the overlay: what a profile changes, and what it leaves alone.
+
 use super::*;
 use crate::syllabus::read::module::{Library, module as read_module};
 

@@ -1,3 +1,5 @@
+//! Tests of assembly: stages, overrides, and faults told in the file they are in.
+
 use super::*;
 
 const HEAD: &str = "\

@@ -1,0 +1,1 @@
+# What stations show and what can be done at them, `bench-…`.

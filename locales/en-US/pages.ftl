@@ -1,0 +1,52 @@
+# What is read before a run, an overview and a page per step, `pages-…`.
+
+pages-case = This case card
+pages-case-none = Nothing varies from case to case.
+pages-choice = Choice
+pages-value = Value
+pages-measure = Measure
+pages-requires = Know these first: { $modules }.
+pages-totals = How long it takes
+pages-tasks = Tasks that must be done
+pages-hands-on = Hands on, one task after the other
+pages-chain = Longest chain of tasks that wait for each other
+pages-least = Least in all
+pages-greatest = Most in all, one task after the other
+pages-totals-note = These are sums of the limits for this case card. Nobody is ranked by speed.
+pages-chain-steps = The longest chain, step by step
+pages-never = Never done in this workflow
+pages-protection = Protection and hazards
+
+pages-where = Step { DEC($number) } of { DEC($all) }
+pages-where-in-stage = Step { DEC($number) } of { DEC($all) }, part of: { $stage }
+pages-station = Where: { $station }
+pages-places = Done { DEC($count) } times. { $places }
+pages-optional = May be left out.
+pages-critical = Leaving it out fails the run by itself.
+pages-unattended = Nobody has to stay with it.
+pages-after = Comes after: { $steps }
+pages-needs = Needs at the start: { $states }
+pages-refused = Cannot be done while: { $states }
+pages-not-this-case = Not done for this case card.
+pages-handling = Handling: about { $time }
+pages-timer = The machine's timer keeps the time: { $target }, at least { $least }, at most { $most }
+pages-count = You count: { $target }, at least { $least }, at most { $most }. Where the machine has a timer, use it.
+pages-watch = Watch for the sign: { $sign }. End within { $within } of it.
+pages-expect = The sign mostly comes after { $soonest } to { $latest }. Go by the sign, never by the clock.
+pages-judge = Go on until you see: { $looks }. One more portion takes { $portion }.
+
+pages-why = Why
+pages-good = What good looks like
+pages-tools = Tools
+pages-ways = How it is done
+pages-right = Right: { $right }
+pages-wrong = Wrong: { $option }
+pages-errors = What goes wrong
+pages-if-skipped = Left out ({ $severity })
+pages-if-short = Too short or too early ({ $severity })
+pages-if-shorter = Under { $limit } ({ $severity })
+pages-if-long = Too long or too late ({ $severity })
+pages-if-longer = Over { $limit } ({ $severity })
+pages-if-unready = Started before things were ready ({ $severity })
+pages-if-misplaced = Done out of its order ({ $severity })
+pages-leads-to = Can lead to: { $text }

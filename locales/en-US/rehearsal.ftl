@@ -1,0 +1,131 @@
+# What is asked and answered while a run is under way, `rehearsal-…`.
+
+rehearsal-opening = { $title }, revision { $revision }, seed { $seed }
+rehearsal-choice = { $choice } { $value }
+rehearsal-case = Case card: { $card }.
+rehearsal-how-to-begin = Type what you do, one line at a time. "help" tells how, "moves" lists what there is, "finish" hands the work over.
+rehearsal-kept = Every line is kept in { $path }. A run that breaks off goes on with --resume.
+rehearsal-resumed =
+    { $count ->
+        [one] Taken up again after { $count } action.
+       *[other] Taken up again after { $count } actions.
+    }
+rehearsal-torn = The last line of the kept run was cut off while it was being written. It had not been confirmed; type it again.
+rehearsal-prompt = { $clock } >
+
+rehearsal-done = { $what }: { $time }
+rehearsal-refused = { $what }: that cannot be done. { $state }
+rehearsal-worn = On: { $item }
+rehearsal-off = Off: { $item }
+rehearsal-running = Running: { $item }
+rehearsal-stopped = Stopped: { $item }
+rehearsal-disturbed = ! { $seen }
+rehearsal-held-back = The step has not been started. Answer first, or type it again to go on as if nothing were.
+rehearsal-response = respond { $id } : { $title }
+rehearsal-or-go-on = Or go on working.
+rehearsal-answered = { $what }: { $time }
+rehearsal-carried-on = You go on as if nothing were.
+rehearsal-waited = Waited { $time }
+rehearsal-finished = The work is handed over.
+rehearsal-abandoned = The run is given up.
+
+rehearsal-seen = { $aspect }: { $looks }
+rehearsal-seen-at = { $aspect }, { $places }: { $looks }
+rehearsal-look-worn = Worn for { $time }: { $item }
+rehearsal-look-running = Running for { $time }: { $item }
+
+rehearsal-next = { $id } : { $title }
+rehearsal-next-if-needed = { $id } : { $title } (only if needed)
+rehearsal-next-at = { $id } ({ $places }): { $title }
+rehearsal-guide = Next: { $typed } : { $title }
+rehearsal-nothing-left = Every step has been done. Type finish to hand the work over.
+rehearsal-about = { $title }
+rehearsal-why = Why: { $why }
+rehearsal-good = Good: { $good }
+rehearsal-timer = Time, by the machine's timer: { $target } ({ $least } to { $most }). Type it behind the step, as in "for { $target }".
+rehearsal-count = Time, counted: { $target } ({ $least } to { $most }).
+rehearsal-watch = Watch for this sign: { $sign } End it within { $within } of it.
+rehearsal-judge = Go on until it looks right: { $until } One portion takes { $portion }.
+rehearsal-way = { $title }
+rehearsal-option = { $way }={ $option } : { $title }
+
+rehearsal-notice = Careful: { $text }
+rehearsal-notice-early = Careful: this came before { $missing }.
+rehearsal-notice-need = Careful: this was not so yet. { $state }
+rehearsal-notice-time = Careful: { $was } is outside { $least } to { $most }.
+rehearsal-notice-before-sign = Careful: the sign had not shown.
+rehearsal-notice-after-sign = Careful: the sign had shown { $by } before.
+rehearsal-notice-not-yet = Careful: it does not look right yet.
+
+rehearsal-station = { $title }
+rehearsal-move = { $id } : { $title }
+rehearsal-protection = Protection
+rehearsal-move-wear = wear { $id } : { $title }
+rehearsal-move-run = run { $id } : { $title }
+
+rehearsal-ask-how-long = For how long?
+rehearsal-count-start = Press Enter, count, and press Enter again.
+rehearsal-counting = …
+rehearsal-counted = Counted { $time }.
+rehearsal-watch-how = Enter looks again after { $portion }. "stop" ends it now.
+rehearsal-judge-how = Enter goes on for { $portion }. "stop" leaves it as it is.
+rehearsal-so-far = After { $time }
+rehearsal-line = Line { $number }: { $text }
+rehearsal-no-finish = The lines ended without "finish": the run counts as given up.
+rehearsal-no-help = Without help nothing is explained before the debrief.
+rehearsal-no-such-sign = The step is not kept by the sign { $found }.
+rehearsal-no-such-sign-fix = Write "until sign", or one of: { $known }.
+rehearsal-sign-never = The sign would not show within an hour.
+rehearsal-sign-never-fix = Look what is missing: a plate that is off, a vessel that is empty.
+rehearsal-before-it-begins = It would end before it begins.
+
+rehearsal-help =
+    A step is typed by its name, then where, how and how long:
+      lift-off
+      dry-fit all
+      fill 5-6 amount=bead
+      tack 5-6 facial for 10 s
+      warm-primer until strip-turned + 5 s
+    A way that is not named is done as it should be.
+    wear ITEM, take-off ITEM   protection on the body
+    run ITEM, stop ITEM        what runs in the room
+    look                       what can be seen
+    wait 30 s                  let time pass
+    respond NAME               answer what has come up
+    next                       what may come next
+    why STEP                   reason, limits and protection of a step
+    moves                      everything that can be done, by station
+    help                       this list
+    finish                     hand the work over and read the debrief
+    abandon                    give the run up
+
+## Lines that can not be read
+
+rehearsal-line-needs-one-word = { $found } needs one more word.
+    .fix = Say what is meant, for example an item or a step.
+rehearsal-line-time = { $found } is no time.
+rehearsal-line-way = { $found } is no way with an option.
+    .fix = Write it as way=option, without spaces.
+rehearsal-line-too-much = { $found } is one word too many.
+    .fix = Take it out.
+
+## Moves that make no sense. Nothing has changed.
+
+rehearsal-no-such-move = There is no step or act { $found }.
+    .fix = Type moves to see what there is.
+rehearsal-no-such-place = This is not done at { $found }.
+rehearsal-where-to = This is done at several places. Say where.
+rehearsal-how-long = This takes time. Say how long.
+    .fix = Add for and a time, for example: for 2 min
+rehearsal-not-timed = This is not timed.
+    .fix = Leave the time out.
+rehearsal-time-out-of-range = The time is below zero or longer than a day.
+    .fix = Check the unit.
+rehearsal-no-such-way = The step has no way { $found }.
+rehearsal-no-such-option = The way has no option { $found }.
+rehearsal-no-such-item = There is no item { $found } for this.
+rehearsal-nothing-to-answer = Nothing waits for an answer.
+    .fix = Go on with the work.
+rehearsal-no-such-response = { $found } is no answer to this.
+rehearsal-over = The run is over.
+    .fix = Start another one.

@@ -1,0 +1,97 @@
+//! Use cases: the one place where things happen. One file each; front ends are thin callers.
+//!
+//! Files, clocks and journals are reached through ports, which the edge implements. Left out: cursive, clap, SQL, printing.
+
+pub mod fault;
+pub mod rehearse;
+pub mod shelf;
+
+use std::path::{Path, PathBuf};
+
+use crate::rng::Seed;
+use crate::units::Millis;
+use fault::Fault;
+
+/// What the use cases need of the machine under the program.
+pub trait System {
+    /// The journal that the machine keeps.
+    type Journal: Journal<Failure = Fault>;
+
+    /// Time since the program was started. Never goes back.
+    fn elapsed(&self) -> Millis;
+
+    /// The wall clock as digits that sort and can stand in a file name.
+    fn stamp(&self) -> String;
+
+    /// A seed that nobody chose.
+    fn fresh_seed(&self) -> Seed;
+
+    /// Reads a file of at most `limit` bytes.
+    ///
+    /// # Errors
+    /// When it is missing, refused or longer.
+    fn read(&self, path: &Path, limit: u64) -> Result<Vec<u8>, Fault>;
+
+    /// All files below a folder, sorted.
+    ///
+    /// # Errors
+    /// When the folder cannot be read.
+    fn files_in(&self, folder: &Path) -> Result<Vec<PathBuf>, Fault>;
+
+    /// Whether a path is a folder.
+    fn is_folder(&self, path: &Path) -> bool;
+
+    /// The folder for data, made if need be.
+    ///
+    /// # Errors
+    /// When there is none and none can be made.
+    fn data_folder(&self, chosen: Option<&Path>) -> Result<PathBuf, Fault>;
+
+    /// Opens or starts a journal, and reads what it holds.
+    ///
+    /// # Errors
+    /// When it is refused or held by another program.
+    fn open_journal(&self, path: &Path) -> Result<(Self::Journal, Kept), Fault>;
+
+    /// The next line that is typed or piped in; `None` at the end.
+    ///
+    /// # Errors
+    /// When it cannot be read or is no text.
+    fn read_line(&self) -> Result<Option<String>, Fault>;
+
+    /// Whether a person types.
+    fn person_types(&self) -> bool;
+}
+
+/// What stood in a journal.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Kept {
+    /// The whole lines.
+    pub lines: Vec<String>,
+    /// Whether a last line had been cut off while it was written.
+    pub torn: bool,
+}
+
+/// A place where lines are kept one by one; acknowledged means kept.
+pub trait Journal {
+    /// Why a line could not be kept.
+    type Failure;
+
+    /// Keeps one line. When this returns, the line survives a kill and a power cut.
+    ///
+    /// # Errors
+    /// When the line may not have been kept.
+    fn append(&mut self, line: &str) -> Result<(), Self::Failure>;
+}
+
+/// A journal that keeps nothing, for practice without a folder.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct NoJournal;
+
+impl Journal for NoJournal {
+    type Failure = std::convert::Infallible;
+
+    fn append(&mut self, _line: &str) -> Result<(), Self::Failure> {
+        Ok(())
+    }
+}

@@ -1,0 +1,236 @@
+//! Problems on the stream of messages: each with its file, line and column, and what to do.
+
+use super::failure::Failure;
+use super::out::Out;
+use crate::app::fault::{Fault, Happened, Kept, Remedy};
+use crate::app::rehearse::StartProblem;
+use crate::app::shelf::{PrepareProblem, ShelfProblem};
+use crate::report::problems::{self, Told};
+use crate::syllabus::read::Place;
+use crate::syllabus::read::module::Refused;
+use crate::text::Words;
+
+/// A problem as it is printed and handed to machines.
+#[derive(Clone, Debug, serde::Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub(super) struct Complaint {
+    /// The file; empty where there is none.
+    pub(super) file: String,
+    /// The line, from 1; 0 where there is none.
+    pub(super) line: u32,
+    /// The column in characters, from 1.
+    pub(super) column: u32,
+    /// Whether it is only a warning.
+    pub(super) warning: bool,
+    /// What is wrong.
+    pub(super) what: String,
+    /// What to do.
+    pub(super) fix: Option<String>,
+}
+
+impl Complaint {
+    /// A problem at a place.
+    pub(super) fn at(files: &[String], place: Place, told: Told) -> Complaint {
+        Complaint {
+            file: files
+                .get(usize::from(place.file))
+                .cloned()
+                .unwrap_or_default(),
+            line: place.line,
+            column: place.column,
+            warning: false,
+            what: told.what,
+            fix: told.fix,
+        }
+    }
+
+    fn nowhere(told: Told) -> Complaint {
+        Complaint {
+            file: String::new(),
+            line: 0,
+            column: 0,
+            warning: false,
+            what: told.what,
+            fix: told.fix,
+        }
+    }
+
+    /// As one or two lines.
+    pub(super) fn lines(&self, words: &Words) -> Vec<String> {
+        let what = ("what", self.what.as_str().into());
+        let mut lines = vec![if self.line == 0 {
+            self.what.clone()
+        } else {
+            let at = words.say(
+                "problems-at",
+                &[
+                    ("file", self.file.as_str().into()),
+                    ("line", self.line.to_string().into()),
+                    ("column", self.column.to_string().into()),
+                ],
+            );
+            let id = if self.warning {
+                "cli-warning-at"
+            } else {
+                "cli-problem-at"
+            };
+            words.say(id, &[("at", at.into()), what])
+        }];
+        if let Some(fix) = &self.fix {
+            lines.push(words.say("cli-hint", &[("fix", fix.as_str().into())]));
+        }
+        lines
+    }
+}
+
+/// Prints complaints.
+pub(super) fn print(all: &[Complaint], words: &Words, out: &mut Out) -> Result<(), Failure> {
+    for line in all.iter().flat_map(|one| one.lines(words)) {
+        out.message(&line)?;
+    }
+    Ok(())
+}
+
+/// Files that are no module: all faults of their structure.
+pub(super) fn refused(refused: &Refused, words: &Words) -> Vec<Complaint> {
+    let mut all: Vec<Complaint> = refused
+        .report
+        .problems
+        .iter()
+        .map(|one| Complaint::at(&refused.files, one.at, problems::fault(&one.what, words)))
+        .collect();
+    all.extend(more(refused.report.more, words));
+    all
+}
+
+/// How many more problems there are than are told.
+pub(super) fn more(count: usize, words: &Words) -> Option<Complaint> {
+    (count > 0).then(|| {
+        Complaint::nowhere(Told {
+            what: words.say("cli-more-problems", &[("count", count.into())]),
+            fix: None,
+        })
+    })
+}
+
+/// What cannot be taken from the shelf.
+pub(super) fn shelf(problem: &ShelfProblem, words: &Words) -> Vec<Complaint> {
+    let named = |id: &str, found: &str, known: &[String]| {
+        let known = ("known", known.to_vec().into());
+        vec![Complaint::nowhere(Told {
+            what: words.say(id, &[("found", found.into())]),
+            fix: Some(words.say("cli-known", &[known])),
+        })]
+    };
+    match problem {
+        ShelfProblem::NoSuchModule { found, known } => named("cli-no-such-module", found, known),
+        ShelfProblem::NoSuchProfile { found, known } => named("cli-no-such-profile", found, known),
+        ShelfProblem::Unreadable(files) => refused(files, words),
+        ShelfProblem::Profile(file, all) => {
+            let files = [file.clone()];
+            let told = |one: &crate::syllabus::profile::ProfileProblem| {
+                Complaint::at(&files, one.at, problems::profile_fault(&one.what, words))
+            };
+            all.iter().map(told).collect()
+        }
+    }
+}
+
+/// What gives no plan or no bench.
+pub(super) fn prepare(problem: &PrepareProblem, files: &[String], words: &Words) -> Vec<Complaint> {
+    match problem {
+        PrepareProblem::Plan(all) => all
+            .iter()
+            .map(|one| Complaint::at(files, one.at, problems::plan_fault(&one.what, words)))
+            .collect(),
+        PrepareProblem::Bench(all) => all
+            .iter()
+            .map(|one| Complaint::at(files, one.at, problems::bench_problem(one, words)))
+            .collect(),
+    }
+}
+
+/// What keeps a run from being started or taken up.
+pub(super) fn start(problem: &StartProblem, words: &Words) -> Vec<Complaint> {
+    let say = |id: &str, values: &[(&str, crate::text::Value)]| {
+        vec![Complaint::nowhere(Told {
+            what: words.say(id, values),
+            fix: Some(words.say(&format!("{id}.fix"), values)),
+        })]
+    };
+    match problem {
+        StartProblem::Shelf(problem) => shelf(problem, words),
+        StartProblem::Case(problem) => {
+            vec![Complaint::nowhere(problems::case_problem(problem, words))]
+        }
+        StartProblem::Prepare(problem, files) => prepare(problem, files, words),
+        StartProblem::NoSuchDisturbance { found, known } => {
+            let values = [
+                ("found", found.as_str().into()),
+                ("known", known.clone().into()),
+            ];
+            say("cli-no-such-disturbance", &values)
+        }
+        StartProblem::NoRun { line, why } => {
+            let values = [("line", (*line).into()), ("why", why.as_str().into())];
+            say("cli-no-run", &values)
+        }
+        StartProblem::NewerFormat(format) => {
+            say("cli-newer-format", &[("format", format.to_string().into())])
+        }
+        StartProblem::OtherModule { saved, shelf } => {
+            let values = [
+                ("saved", saved.0.to_string().into()),
+                ("shelf", shelf.0.to_string().into()),
+            ];
+            say("cli-other-module", &values)
+        }
+        StartProblem::Replay(problem) => {
+            vec![Complaint::nowhere(problems::replay_problem(problem, words))]
+        }
+    }
+}
+
+/// A fault of the machine: what happened, what is still there, what to do.
+pub(super) fn machine(fault: &Fault, words: &Words) -> Vec<String> {
+    let path = ("path", fault.path.to_string_lossy().into_owned().into());
+    let happened = match fault.happened {
+        Happened::Missing => words.say("cli-machine-missing", &[path]),
+        Happened::TooLong(limit) => {
+            let limit = ("limit", i64::try_from(limit).unwrap_or(i64::MAX).into());
+            words.say("cli-machine-too-long", &[path, limit])
+        }
+        Happened::NotText => words.say("cli-machine-not-text", &[path]),
+        Happened::NotRead(kind) => words.say(
+            "cli-machine-not-read",
+            &[path, ("reason", kind.to_string().into())],
+        ),
+        Happened::NotWritten(kind) => words.say(
+            "cli-machine-not-written",
+            &[path, ("reason", kind.to_string().into())],
+        ),
+        Happened::NotConfirmed(kind) => words.say(
+            "cli-machine-not-confirmed",
+            &[path, ("reason", kind.to_string().into())],
+        ),
+        Happened::InUse => words.say("cli-machine-in-use", &[path]),
+        Happened::SeveralLines => words.say("cli-machine-several-lines", &[path]),
+        Happened::NoHome => words.say("cli-machine-no-home", &[]),
+    };
+    let kept = match fault.kept {
+        Kept::Everything => words.say("cli-kept-everything", &[]),
+        Kept::EarlierLines => words.say("cli-kept-earlier-lines", &[]),
+        Kept::NewOrOld => words.say("cli-kept-new-or-old", &[]),
+        Kept::LookAgain => words.say("cli-kept-look-again", &[]),
+    };
+    let remedy = match fault.remedy {
+        Remedy::CheckPath => words.say("cli-remedy-check-path", &[]),
+        Remedy::MakeRoom => words.say("cli-remedy-make-room", &[]),
+        Remedy::AllowOrMove => words.say("cli-remedy-allow-or-move", &[]),
+        Remedy::OtherFile => words.say("cli-remedy-other-file", &[]),
+        Remedy::CloseOther => words.say("cli-remedy-close-other", &[]),
+        Remedy::NameFolder => words.say("cli-remedy-name-folder", &[]),
+        Remedy::TryAgain => words.say("cli-remedy-try-again", &[]),
+    };
+    vec![happened, kept, remedy]
+}

@@ -1,0 +1,122 @@
+//! How a command ends: its exit status, and what is said when it did not do what was asked.
+
+use std::io;
+use std::process::ExitCode;
+
+use super::complain;
+use super::out::{Out, Stop};
+use crate::app::fault::Fault;
+use crate::app::rehearse::StartProblem;
+use crate::app::shelf::ShelfProblem;
+use crate::rehearsal::replay::ReplayProblem;
+use crate::report::problems;
+use crate::text::Words;
+
+/// How a command ended that did what was asked.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Ended {
+    /// Done, nothing to object. Exit status 0.
+    Done,
+    /// Done, and what was looked at is not clean; the findings are printed. Exit status 1.
+    WithFindings,
+    /// The command line was wrong; what is wrong with it is printed. Exit status 2.
+    WrongUsage,
+}
+
+impl From<Ended> for ExitCode {
+    fn from(ended: Ended) -> ExitCode {
+        ExitCode::from(match ended {
+            Ended::Done => 0,
+            Ended::WithFindings => 1,
+            Ended::WrongUsage => 2,
+        })
+    }
+}
+
+/// Why a command did not do what was asked.
+#[derive(Debug)]
+pub enum Failure {
+    /// The command is named and described, and not built yet; holds its name.
+    NotThere(&'static str),
+    /// Nobody reads any more, which is no fault.
+    Closed,
+    /// The results could not be written.
+    NotWritten(io::Error),
+    /// The machine refused a file or a folder.
+    Machine(Fault),
+    /// A run cannot be started or taken up.
+    Start(StartProblem),
+    /// A run does not replay, although it has just been made: a fault of the program.
+    Replay(ReplayProblem),
+    /// There is no run to take up; holds the module.
+    NothingToResume(String),
+    /// A file is no text; holds its path.
+    NoText(String),
+}
+
+impl From<Fault> for Failure {
+    fn from(fault: Fault) -> Failure {
+        Failure::Machine(fault)
+    }
+}
+
+impl From<Stop> for Failure {
+    fn from(stop: Stop) -> Failure {
+        match stop {
+            Stop::Closed => Failure::Closed,
+            Stop::Broken(error) => Failure::NotWritten(error),
+        }
+    }
+}
+
+impl Failure {
+    /// Says what went wrong on the stream for messages and returns the exit status.
+    pub(super) fn tell(self, words: &Words, out: &mut Out) -> ExitCode {
+        let mut status = ExitCode::FAILURE;
+        let lines: Vec<String> = match self {
+            Failure::Closed => return ExitCode::SUCCESS,
+            Failure::NotThere(command) => {
+                vec![words.say("cli-failure-not-there", &[("command", command.into())])]
+            }
+            Failure::NotWritten(error) => vec![words.say(
+                "cli-failure-not-written",
+                &[("reason", error.to_string().into())],
+            )],
+            Failure::Machine(fault) => complain::machine(&fault, words),
+            Failure::Start(problem) => {
+                if is_usage(&problem) {
+                    status = ExitCode::from(2);
+                }
+                let all = complain::start(&problem, words);
+                all.iter().flat_map(|one| one.lines(words)).collect()
+            }
+            Failure::Replay(problem) => {
+                let told = problems::replay_problem(&problem, words);
+                std::iter::once(told.what).chain(told.fix).collect()
+            }
+            Failure::NothingToResume(module) => {
+                vec![words.say("cli-nothing-to-resume", &[("module", module.into())])]
+            }
+            Failure::NoText(path) => {
+                vec![words.say("cli-machine-not-text", &[("path", path.into())])]
+            }
+        };
+        for line in lines {
+            // Where even messages can not be printed, the exit status is all that is left to say.
+            let _nobody_to_tell = out.message(&line);
+        }
+        status
+    }
+}
+
+/// Whether somebody typed something that is not there.
+fn is_usage(problem: &StartProblem) -> bool {
+    matches!(
+        problem,
+        StartProblem::Case(_)
+            | StartProblem::NoSuchDisturbance { .. }
+            | StartProblem::Shelf(
+                ShelfProblem::NoSuchModule { .. } | ShelfProblem::NoSuchProfile { .. }
+            )
+    )
+}

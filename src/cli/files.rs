@@ -1,0 +1,95 @@
+//! Files named on the command line: modules and profiles by path are laid on the shelf, with the stages beside them.
+
+use std::path::{Path, PathBuf};
+
+use super::failure::Failure;
+use crate::app::System;
+use crate::app::shelf::Shelf;
+use crate::syllabus::read::MOST_BYTES;
+
+/// No file of a module is longer than this, in bytes.
+pub(super) fn limit() -> u64 {
+    u64::try_from(MOST_BYTES).unwrap_or(u64::MAX)
+}
+
+/// Whether an argument is a path rather than an id.
+pub(super) fn is_path(wanted: &str) -> bool {
+    Path::new(wanted)
+        .extension()
+        .is_some_and(|end| end.eq_ignore_ascii_case("yaml") || end.eq_ignore_ascii_case("yml"))
+        || wanted.contains(['/', '\\'])
+}
+
+/// Lays a module on the shelf if it is named by a path, and says by which id it is asked for.
+pub(super) fn module<S: System>(
+    shelf: &mut Shelf,
+    wanted: &str,
+    system: &S,
+) -> Result<String, Failure> {
+    if !is_path(wanted) {
+        return Ok(wanted.to_owned());
+    }
+    let path = Path::new(wanted);
+    lay(shelf, path, system)?;
+    lay_neighbours(shelf, path, system)?;
+    Ok(shelf.id_at(&shown(path)).unwrap_or_default())
+}
+
+/// Lays a profile on the shelf if it is named by a path, and says by which name it is asked for.
+pub(super) fn profile<S: System>(
+    shelf: &mut Shelf,
+    wanted: Option<&str>,
+    system: &S,
+) -> Result<Option<String>, Failure> {
+    let Some(wanted) = wanted.filter(|wanted| is_path(wanted)) else {
+        return Ok(wanted.map(str::to_owned));
+    };
+    let path = Path::new(wanted);
+    let bytes = system.read(path, limit())?;
+    let name = path
+        .file_stem()
+        .unwrap_or_default()
+        .to_string_lossy()
+        .into_owned();
+    shelf.lay(&format!("modules/profiles/{name}.yaml"), bytes);
+    Ok(Some(name))
+}
+
+/// Lays one file on the shelf under its own path.
+pub(super) fn lay<S: System>(shelf: &mut Shelf, path: &Path, system: &S) -> Result<(), Failure> {
+    let bytes = system.read(path, limit())?;
+    shelf.lay(&shown(path), bytes);
+    Ok(())
+}
+
+/// The stages and lists that stand beside a module's folder are laid over the shipped ones.
+fn lay_neighbours<S: System>(shelf: &mut Shelf, path: &Path, system: &S) -> Result<(), Failure> {
+    let Some(above) = path.parent().and_then(Path::parent) else {
+        return Ok(());
+    };
+    let stages = above.join("stages");
+    if system.is_folder(&stages) {
+        for file in system.files_in(&stages)? {
+            if file.extension().is_some_and(|end| end == "yaml") {
+                let bytes = system.read(&file, limit())?;
+                let name = file.file_name().unwrap_or_default().to_string_lossy();
+                shelf.lay(&format!("modules/stages/{name}"), bytes);
+            }
+        }
+    }
+    Ok(())
+}
+
+/// A path as it is shown and as a key of the shelf.
+pub(super) fn shown(path: &Path) -> String {
+    path.to_string_lossy().replace('\\', "/")
+}
+
+/// The module files below a folder.
+pub(super) fn modules_in<S: System>(folder: &Path, system: &S) -> Result<Vec<PathBuf>, Failure> {
+    let files = system.files_in(folder)?;
+    Ok(files
+        .into_iter()
+        .filter(|file| file.extension().is_some_and(|end| end == "yaml"))
+        .collect())
+}

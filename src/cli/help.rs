@@ -1,0 +1,141 @@
+//! The parts that every command's help shares, all worded by `text`.
+
+use clap::{Arg, ArgAction, Command};
+
+use crate::text::Words;
+
+/// A command that is described by the attributes `about`, `usage` and `after` of a message.
+///
+/// `place` is what it takes by position; it comes first, because the help lists headings in the order of their arguments.
+pub(super) fn command(words: &Words, name: &'static str, id: &str, place: Option<Arg>) -> Command {
+    let heading = |id: &str| words.say(id, &[]);
+    let template = format!(
+        "{{about-with-newline}}\n{} {{usage}}\n\n{{all-args}}{{after-help}}\n",
+        heading("cli-heading-usage"),
+    );
+    Command::new(name)
+        .about(words.say(&format!("{id}.about"), &[]))
+        .override_usage(words.say(&format!("{id}.usage"), &[]))
+        .after_help(words.say(&format!("{id}.after"), &[]))
+        .help_template(template)
+        .max_term_width(80)
+        .subcommand_help_heading(heading("cli-heading-commands"))
+        .next_help_heading(heading("cli-heading-options"))
+        .disable_help_flag(true)
+        .disable_help_subcommand(true)
+        .disable_version_flag(true)
+        .args(place)
+        .arg(
+            Arg::new("help")
+                .short('h')
+                .long("help")
+                .action(ArgAction::Help)
+                .help(words.say("cli-option.help", &[])),
+        )
+}
+
+/// An argument known by its place. `name` is what stands for it in the usage line.
+pub(super) fn place(words: &Words, id: &'static str, name: &'static str, help: &str) -> Arg {
+    Arg::new(id)
+        .value_name(name)
+        .help(words.say(help, &[]))
+        .help_heading(words.say("cli-heading-arguments", &[]))
+}
+
+/// An option that takes a value.
+pub(super) fn option(words: &Words, id: &'static str, value: &'static str, help: &str) -> Arg {
+    Arg::new(id)
+        .long(id)
+        .value_name(value)
+        .help(words.say(help, &[]))
+        .hide_possible_values(true)
+        .hide_default_value(true)
+}
+
+/// An option that is there or not.
+pub(super) fn flag(words: &Words, id: &'static str, help: &str) -> Arg {
+    Arg::new(id)
+        .long(id)
+        .action(ArgAction::SetTrue)
+        .help(words.say(help, &[]))
+}
+
+/// `--json`.
+pub(super) fn json(words: &Words) -> Arg {
+    flag(words, "json", "cli-option.json")
+}
+
+/// `--case NAME=VALUE,…`.
+pub(super) fn case(words: &Words) -> Arg {
+    option(words, "case", "NAME=VALUE,…", "cli-option.case")
+        .action(ArgAction::Append)
+        .value_delimiter(',')
+        .value_parser(choice)
+}
+
+/// `--profile NAME|FILE`.
+pub(super) fn profile(words: &Words) -> Arg {
+    option(words, "profile", "NAME|FILE", "cli-option.profile")
+}
+
+/// `--version`.
+pub(super) fn version(words: &Words) -> Arg {
+    Arg::new("version")
+        .short('V')
+        .long("version")
+        .action(ArgAction::Version)
+        .help(words.say("cli-option.version", &[]))
+}
+
+/// One choice of a case card as typed: name and value.
+pub(super) type Choice = (String, String);
+
+/// Reads `teeth=14`. What is wrong is worded by `usage`, so the error says nothing.
+fn choice(text: &str) -> Result<Choice, &'static str> {
+    match text.split_once('=') {
+        Some((name, value)) if !name.trim().is_empty() && !value.trim().is_empty() => {
+            Ok((name.trim().to_owned(), value.trim().to_owned()))
+        }
+        _ => Err(""),
+    }
+}
+
+/// The choices of `--case` in the order typed.
+pub(super) fn choices(matches: &clap::ArgMatches) -> Vec<Choice> {
+    matches
+        .get_many::<Choice>("case")
+        .map(|all| all.cloned().collect())
+        .unwrap_or_default()
+}
+
+/// A text argument, if it was given.
+/// Choices as one text: `teeth=14,wash=orbital`.
+pub(super) fn spelled(choices: &[Choice]) -> String {
+    let all: Vec<String> = choices
+        .iter()
+        .map(|(name, value)| format!("{name}={value}"))
+        .collect();
+    all.join(",")
+}
+
+pub(super) fn text(matches: &clap::ArgMatches, id: &str) -> Option<String> {
+    matches.get_one::<String>(id).cloned()
+}
+
+/// A path argument, if it was given.
+pub(super) fn path(matches: &clap::ArgMatches, id: &str) -> Option<std::path::PathBuf> {
+    matches.get_one::<std::path::PathBuf>(id).cloned()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_choice_has_a_name_and_a_value() {
+        assert_eq!(choice(" teeth = 14"), Ok(("teeth".into(), "14".into())));
+        for text in ["teeth", "=14", "teeth="] {
+            assert!(choice(text).is_err(), "{text}");
+        }
+    }
+}

@@ -1,0 +1,92 @@
+//! Edge: the command line. Arguments in, lines out, one exit status.
+//!
+//! One file per command: `command(words)` says what it takes, `run(…)` does it. Everything printed goes through one `Out`;
+//! every sentence, the help included, comes from `text`.
+//! Left out: rules of any kind; a command asks `app` and words the answer.
+
+mod complain;
+mod failure;
+mod files;
+mod help;
+pub mod module_check;
+pub mod module_show;
+mod opened;
+mod out;
+mod page;
+pub mod read;
+pub mod rehearse;
+mod usage;
+
+use std::ffi::OsString;
+use std::process::ExitCode;
+
+use clap::{ArgMatches, Command};
+
+pub use failure::{Ended, Failure};
+pub use out::{Out, Stop};
+
+use crate::app::System;
+use crate::text::Words;
+
+/// Runs the program with these arguments (its own name first), saying everything in the language of `words`.
+pub fn run<I, S>(arguments: I, system: &S, words: &Words, out: &mut Out) -> ExitCode
+where
+    I: IntoIterator<Item = OsString>,
+    S: System,
+{
+    let ended = match program(words).try_get_matches_from(arguments) {
+        Ok(matches) => dispatch(&matches, system, words, out),
+        Err(error) => usage::answer(&error, words, out),
+    };
+    let ended = ended.and_then(|ended| out.flush().map(|()| ended).map_err(Failure::from));
+    match ended {
+        Ok(ended) => ended.into(),
+        Err(failure) => failure.tell(words, out),
+    }
+}
+
+/// Builds the whole command line; completions and a manual page can be made from it.
+#[must_use]
+pub fn program(words: &Words) -> Command {
+    let module = help::command(words, "module", "cli-module", None)
+        .subcommand_required(true)
+        .arg_required_else_help(true)
+        .subcommand(module_check::command(words))
+        .subcommand(module_show::command(words));
+    help::command(words, "drybench", "cli-drybench", None)
+        .version(env!("CARGO_PKG_VERSION"))
+        .arg(help::version(words))
+        .subcommand_required(true)
+        .arg_required_else_help(true)
+        .subcommand(module)
+        .subcommand(read::command(words))
+        .subcommand(rehearse::command(words))
+}
+
+fn dispatch<S: System>(
+    matches: &ArgMatches,
+    system: &S,
+    words: &Words,
+    out: &mut Out,
+) -> Result<Ended, Failure> {
+    match matches.subcommand() {
+        Some(("module", module)) => match module.subcommand() {
+            Some(("check", check)) => module_check::run(&check.into(), system, words, out),
+            Some(("show", show)) => module_show::run(&show.into(), system, words, out),
+            _ => Err(Failure::NotThere("module")),
+        },
+        Some(("read", read)) => read::run(&read.into(), system, words, out),
+        Some(("rehearse", rehearse)) => rehearse::run(&rehearse.into(), system, words, out),
+        _ => Err(Failure::NotThere("drybench")),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_command_line_is_sound() {
+        program(&Words::shipped("en-US")).debug_assert();
+    }
+}

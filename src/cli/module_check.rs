@@ -1,0 +1,236 @@
+//! `drybench module check`: reads modules and tells everything that is wrong with them.
+
+use clap::{ArgMatches, Command};
+
+use std::path::Path;
+
+use super::complain::{self, Complaint};
+use super::failure::{Ended, Failure};
+use super::out::Out;
+use super::{files, help, page};
+use crate::app::System;
+use crate::app::rehearse::StartProblem;
+use crate::app::shelf::{PrepareProblem, Shelf, ShelfProblem};
+use crate::bench::{Model, station_kinds};
+use crate::report::{Block, problems};
+use crate::syllabus::case::CaseCard;
+use crate::syllabus::check::{Surroundings, Weight, check};
+use crate::syllabus::read::module::module as read_module;
+use crate::text::Words;
+use crate::units::Millis;
+
+/// What to check.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct ModuleCheck {
+    /// Paths of module files or folders, or ids of shipped modules. None: every shipped module.
+    pub wanted: Vec<String>,
+    /// Whether a machine reads the answer.
+    pub json: bool,
+}
+
+/// Says what the command takes.
+pub(super) fn command(words: &Words) -> Command {
+    let wanted = help::place(words, "wanted", "PATH|ID", "cli-check.wanted").num_args(0..);
+    help::command(words, "check", "cli-check", Some(wanted)).arg(help::json(words))
+}
+
+impl From<&ArgMatches> for ModuleCheck {
+    fn from(matches: &ArgMatches) -> ModuleCheck {
+        ModuleCheck {
+            wanted: matches
+                .get_many::<String>("wanted")
+                .map(|all| all.cloned().collect())
+                .unwrap_or_default(),
+            json: matches.get_flag("json"),
+        }
+    }
+}
+
+/// Checks, prints the problems, and ends with findings if there are any.
+pub(super) fn run<S: System>(
+    asked: &ModuleCheck,
+    system: &S,
+    words: &Words,
+    out: &mut Out,
+) -> Result<Ended, Failure> {
+    let mut shelf = Shelf::shipped();
+    let mut paths = Vec::new();
+    for wanted in &asked.wanted {
+        if system.is_folder(Path::new(wanted)) {
+            for file in files::modules_in(Path::new(wanted), system)? {
+                files::lay(&mut shelf, &file, system)?;
+                paths.push(files::shown(&file));
+            }
+        } else if files::is_path(wanted) {
+            files::module(&mut shelf, wanted, system)?;
+            paths.push(files::shown(Path::new(wanted)));
+        } else {
+            let path = shelf.path(wanted).map(str::to_owned);
+            let known = || ShelfProblem::NoSuchModule {
+                found: wanted.clone(),
+                known: shelf.modules(),
+            };
+            paths.push(path.ok_or_else(|| Failure::Start(StartProblem::Shelf(known())))?);
+        }
+    }
+    if asked.wanted.is_empty() {
+        paths = shelf.module_paths();
+    }
+    let mut answers = Vec::new();
+    for path in paths {
+        let answer = one(&shelf, &path, words);
+        if !asked.json {
+            complain::print(&answer.problems, words, out)?;
+            page::print(&summary(&answer, words), 80, out)?;
+        }
+        answers.push(answer);
+    }
+    if asked.json {
+        page::json(&answers, out)?;
+    }
+    let sound = answers
+        .iter()
+        .all(|answer| answer.problems.iter().all(|one| one.warning));
+    Ok(if sound {
+        Ended::Done
+    } else {
+        Ended::WithFindings
+    })
+}
+
+/// What the check says of one file.
+#[derive(Debug, serde::Serialize)]
+#[serde(rename_all = "kebab-case")]
+struct Answer {
+    file: String,
+    problems: Vec<Complaint>,
+    cases: Vec<Case>,
+}
+
+/// What a module comes to for one case card. Times are milliseconds.
+#[derive(Debug, serde::Serialize)]
+#[serde(rename_all = "kebab-case")]
+struct Case {
+    card: String,
+    tasks: usize,
+    required: usize,
+    hands_on: Millis,
+    longest_chain: Millis,
+    least: Millis,
+    greatest: Millis,
+    critical_path: Vec<String>,
+}
+
+fn one(shelf: &Shelf, path: &str, words: &Words) -> Answer {
+    let bytes = shelf.file(path).unwrap_or_default();
+    let mut answer = Answer {
+        file: path.to_owned(),
+        problems: Vec::new(),
+        cases: Vec::new(),
+    };
+    let lists = shelf
+        .hazards()
+        .and_then(|hazards| Ok((hazards, shelf.faults()?)));
+    let (hazards, faults) = match lists {
+        Ok(lists) => lists,
+        Err(refused) => {
+            answer.problems = complain::refused(&refused, words);
+            return answer;
+        }
+    };
+    let assembled = match read_module(path, bytes, &shelf.library()) {
+        Ok(assembled) => assembled,
+        Err(refused) => {
+            answer.problems = complain::refused(&refused, words);
+            return answer;
+        }
+    };
+    let modules = shelf.modules();
+    let kinds = station_kinds();
+    let around = Surroundings {
+        hazards: &hazards,
+        faults: &faults,
+        modules: Some(&modules),
+        station_kinds: Some(&kinds),
+    };
+    let report = check(&assembled, &around);
+    for problem in &report.problems {
+        let told = problems::check_fault(&problem.what, &assembled.files, words);
+        let mut complaint = Complaint::at(&assembled.files, problem.at, told);
+        complaint.warning = problem.what.weight() == Weight::Warning;
+        answer.problems.push(complaint);
+    }
+    answer.problems.extend(complain::more(report.more, words));
+    if report.is_sound() {
+        // The bench has its own say about stations, numbers and ways, for every case card.
+        let mut told: Vec<Complaint> = Vec::new();
+        for card in CaseCard::combinations(&assembled.module) {
+            if let Err(problems) = Model::new(&assembled.module, &card) {
+                told = complain::prepare(&PrepareProblem::Bench(problems), &assembled.files, words);
+                break;
+            }
+        }
+        answer.problems.extend(told);
+    }
+    answer.cases = report
+        .cases
+        .into_iter()
+        .map(|case| Case {
+            card: case.card,
+            tasks: case.tasks,
+            required: case.required,
+            hands_on: case.hands_on,
+            longest_chain: case.longest_chain,
+            least: case.least,
+            greatest: case.greatest,
+            critical_path: case.critical_path,
+        })
+        .collect();
+    answer
+}
+
+/// The summary as a table of case cards.
+fn summary(answer: &Answer, words: &Words) -> Vec<Block> {
+    let problems = answer.problems.iter().filter(|one| !one.warning).count();
+    let warnings = answer.problems.len() - problems;
+    let counts = [
+        ("file", answer.file.as_str().into()),
+        ("problems", problems.into()),
+        ("warnings", warnings.into()),
+    ];
+    let mut blocks = vec![Block::heading(2, words.say("cli-checked", &counts))];
+    if answer.cases.is_empty() {
+        return blocks;
+    }
+    let heads = [
+        "cli-check-card",
+        "cli-check-tasks",
+        "cli-check-hands-on",
+        "cli-check-chain",
+        "cli-check-least",
+        "cli-check-greatest",
+    ];
+    let whole_minutes = |time: Millis| Millis(time.0.div_euclid(60_000) * 60_000);
+    let rows = answer.cases.iter().map(|case| {
+        vec![
+            case.card.clone(),
+            case.required.to_string(),
+            words.write(&whole_minutes(case.hands_on).into()),
+            words.write(&whole_minutes(case.longest_chain).into()),
+            words.write(&whole_minutes(case.least).into()),
+            words.write(&whole_minutes(case.greatest).into()),
+        ]
+    });
+    blocks.push(Block::Table {
+        head: heads.iter().map(|id| words.say(id, &[])).collect(),
+        rows: rows.collect(),
+    });
+    if let Some(case) = answer.cases.last() {
+        let values = [
+            ("card", case.card.as_str().into()),
+            ("steps", case.critical_path.clone().into()),
+        ];
+        blocks.push(Block::Paragraph(words.say("cli-check-path", &values)));
+    }
+    blocks
+}

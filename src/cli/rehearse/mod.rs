@@ -1,0 +1,331 @@
+//! `drybench rehearse`: one simulated run in plain lines, from the keyboard, a script, or a saved run.
+
+use std::path::PathBuf;
+
+use clap::{ArgMatches, Command, value_parser};
+
+mod dialog;
+mod keep;
+
+use super::failure::{Ended, Failure};
+use super::files;
+use super::help::{self, Choice};
+use super::out::Out;
+use super::page;
+use crate::app::System;
+use crate::app::rehearse::{Disturbances, Request, Session, read_run};
+use crate::app::shelf::Shelf;
+use crate::rehearsal::action::Help;
+use crate::report::json::debrief_json;
+use crate::report::{Debriefed, Running, debrief};
+use crate::rng::Seed;
+use crate::text::Words;
+use dialog::{Dialog, Left, Lines, WIDTH};
+use keep::Keeper;
+
+/// How much is said during a run.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Level {
+    /// Every next step is named and explained.
+    Guided,
+    /// Help comes when asked for or after a miss.
+    Prompted,
+    /// No help.
+    Unaided,
+}
+
+/// Where the actions come from.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Actions {
+    /// From the keyboard.
+    Keyboard,
+    /// From a script of plain lines.
+    Script(PathBuf),
+    /// From a saved run, which is graded again.
+    Replay(PathBuf),
+    /// From the journal of a run that broke off, then from the keyboard.
+    Resume,
+}
+
+/// What to rehearse.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Rehearse {
+    /// Id of the module.
+    pub id: String,
+    /// How much is said.
+    pub level: Level,
+    /// The seed; none: a fresh one, which is printed.
+    pub seed: Option<u32>,
+    /// Choices of the case card; what is left out is drawn.
+    pub case: Vec<Choice>,
+    /// Name or file of the process profile.
+    pub profile: Option<String>,
+    /// Which disturbances come.
+    pub disturbances: Disturbances,
+    /// Where the actions come from.
+    pub actions: Actions,
+    /// The folder for data, if not the system's.
+    pub data: Option<PathBuf>,
+    /// Whether a machine reads the debrief.
+    pub json: bool,
+}
+
+/// Says what the command takes.
+pub(super) fn command(words: &Words) -> Command {
+    let option = |id, value, help: &str| help::option(words, id, value, help);
+    let id = help::place(words, "id", "ID", "cli-option.id").required(true);
+    help::command(words, "rehearse", "cli-rehearse", Some(id))
+        .arg(
+            option("level", "LEVEL", "cli-rehearse.level")
+                .value_parser(["guided", "prompted", "unaided"])
+                .default_value("guided"),
+        )
+        .arg(option("seed", "N", "cli-rehearse.seed").value_parser(value_parser!(u32)))
+        .arg(help::case(words))
+        .arg(help::profile(words))
+        .arg(
+            option("disturbances", "NAME,…", "cli-rehearse.disturbances")
+                .value_delimiter(',')
+                .default_value("drawn"),
+        )
+        .arg(
+            option("script", "FILE", "cli-rehearse.script")
+                .value_parser(value_parser!(PathBuf))
+                .conflicts_with_all(["replay", "resume"]),
+        )
+        .arg(
+            option("replay", "FILE", "cli-rehearse.replay")
+                .value_parser(value_parser!(PathBuf))
+                .conflicts_with("resume"),
+        )
+        .arg(help::flag(words, "resume", "cli-rehearse.resume"))
+        .arg(option("data", "DIR", "cli-option.data").value_parser(value_parser!(PathBuf)))
+        .arg(help::json(words))
+}
+
+impl From<&ArgMatches> for Rehearse {
+    fn from(matches: &ArgMatches) -> Rehearse {
+        let names: Vec<String> = matches
+            .get_many::<String>("disturbances")
+            .map(|all| all.cloned().collect())
+            .unwrap_or_default();
+        let only: Vec<&str> = names.iter().map(String::as_str).collect();
+        Rehearse {
+            id: help::text(matches, "id").unwrap_or_default(),
+            level: match help::text(matches, "level").as_deref() {
+                Some("unaided") => Level::Unaided,
+                Some("prompted") => Level::Prompted,
+                _ => Level::Guided,
+            },
+            seed: matches.get_one::<u32>("seed").copied(),
+            case: help::choices(matches),
+            profile: help::text(matches, "profile"),
+            disturbances: match only.as_slice() {
+                [] | ["drawn"] => Disturbances::Drawn,
+                ["none"] => Disturbances::None,
+                _ => Disturbances::Named(names),
+            },
+            actions: if let Some(script) = help::path(matches, "script") {
+                Actions::Script(script)
+            } else if let Some(saved) = help::path(matches, "replay") {
+                Actions::Replay(saved)
+            } else if matches.get_flag("resume") {
+                Actions::Resume
+            } else {
+                Actions::Keyboard
+            },
+            data: help::path(matches, "data"),
+            json: matches.get_flag("json"),
+        }
+    }
+}
+
+/// A script or a saved run may be this long, in bytes.
+const TEXT_MOST: u64 = 16 * 1024 * 1024;
+
+/// Runs, grades and prints the debrief.
+pub(super) fn run<S: System>(
+    rehearse: &Rehearse,
+    system: &S,
+    words: &Words,
+    out: &mut Out,
+) -> Result<Ended, Failure> {
+    let mut shelf = Shelf::shipped();
+    let id = files::module(&mut shelf, &rehearse.id, system)?;
+    let profile = files::profile(&mut shelf, rehearse.profile.as_deref(), system)?;
+    let data = rehearse.data.as_deref();
+    let help = match rehearse.level {
+        Level::Guided => Help::Guided,
+        Level::Prompted => Help::Prompted,
+        Level::Unaided => Help::Unaided,
+    };
+    let case = help::spelled(&rehearse.case);
+    let request = Request {
+        module: &id,
+        profile: profile.as_deref(),
+        case: &case,
+        seed: rehearse.seed.map_or_else(|| system.fresh_seed(), Seed),
+        help,
+        disturbances: rehearse.disturbances.clone(),
+    };
+    let fresh = || Session::start(&shelf, &request).map_err(Failure::Start);
+    let mut told = Vec::new();
+    let (mut session, keeper, lines) = match &rehearse.actions {
+        Actions::Replay(path) => {
+            let run = read_run(&text(system, path)?).map_err(Failure::Start)?;
+            let session = Session::resume(&shelf, run).map_err(Failure::Start)?;
+            return debriefed(&session, rehearse.json, words, out);
+        }
+        Actions::Resume => {
+            let Some((keeper, run, torn)) = Keeper::latest(system, data, &id)? else {
+                return Err(Failure::NothingToResume(id));
+            };
+            told.push(words.say("rehearsal-resumed", &[("count", run.actions.len().into())]));
+            if torn {
+                told.push(words.say("rehearsal-torn", &[]));
+            }
+            let session = Session::resume(&shelf, run).map_err(Failure::Start)?;
+            (session, keeper, Lines::Input)
+        }
+        Actions::Keyboard => {
+            let session = fresh()?;
+            let keeper = Keeper::start(system, data, session.run())?;
+            (session, keeper, Lines::Input)
+        }
+        Actions::Script(path) => {
+            let lines: Vec<String> = text(system, path)?.lines().map(str::to_owned).collect();
+            let session = fresh()?;
+            // A script can be run again at any time; it is kept where a folder is named.
+            let keeper = match data {
+                Some(_) => Keeper::start(system, data, session.run())?,
+                None => Keeper::nothing(),
+            };
+            (session, keeper, Lines::Script(lines.into_iter(), 0))
+        }
+    };
+    if let Some(path) = &keeper.path {
+        let path = ("path", files::shown(path).into());
+        told.push(words.say("rehearsal-kept", &[path]));
+    }
+    let opening = Running::new(session.rehearsal(), words).opening(session.run().seed.0);
+    let mut dialog = Dialog {
+        session: &mut session,
+        keeper,
+        level: rehearse.level,
+        lines,
+        system,
+        words,
+        out,
+        quiet: rehearse.json,
+    };
+    for line in opening.iter().chain(&told) {
+        dialog.print(line)?;
+    }
+    match dialog.run()? {
+        Left::Over => {}
+        Left::LinesEnded => {
+            let ended = words.say("rehearsal-no-finish", &[]);
+            dialog.out.message(&ended)?;
+        }
+        Left::BadLine => return Ok(Ended::WrongUsage),
+    }
+    if !rehearse.json {
+        out.line("")?;
+    }
+    debriefed(&session, rehearse.json, words, out)
+}
+
+fn text<S: System>(system: &S, path: &std::path::Path) -> Result<String, Failure> {
+    let bytes = system.read(path, TEXT_MOST)?;
+    String::from_utf8(bytes).map_err(|_| Failure::NoText(files::shown(path)))
+}
+
+/// Prints the debrief of a run.
+fn debriefed(
+    session: &Session,
+    json: bool,
+    words: &Words,
+    out: &mut Out,
+) -> Result<Ended, Failure> {
+    let on = session.prepared();
+    let replayed = session.debrief().map_err(Failure::Replay)?;
+    let of = Debriefed {
+        module: &on.module,
+        plan: &on.plan,
+        run: session.run(),
+        trace: &replayed.trace,
+        outcome: &replayed.outcome,
+        graded: &replayed.graded,
+        limits: on.model.limits(),
+    };
+    if json {
+        page::json(&debrief_json(&of, words), out)?;
+    } else {
+        let blocks = debrief(&of, &page::hazards(session.taken()), words);
+        page::print(&blocks, WIDTH, out)?;
+    }
+    Ok(if replayed.graded.clean {
+        Ended::Done
+    } else {
+        Ended::WithFindings
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn rehearse(arguments: &[&str]) -> Result<Rehearse, clap::error::ErrorKind> {
+        let words = Words::shipped("en-US");
+        let line = std::iter::once("rehearse").chain(arguments.iter().copied());
+        match command(&words).try_get_matches_from(line) {
+            Ok(matches) => Ok((&matches).into()),
+            Err(error) => Err(error.kind()),
+        }
+    }
+
+    #[test]
+    fn a_short_line_takes_the_defaults() {
+        let plain = rehearse(&["stock-teeth"]).unwrap();
+        assert_eq!(plain.level, Level::Guided);
+        assert_eq!(plain.disturbances, Disturbances::Drawn);
+        assert_eq!(plain.actions, Actions::Keyboard);
+        assert_eq!(plain.seed, None);
+    }
+
+    #[test]
+    fn a_long_line_is_read_whole() {
+        let line = "stock-teeth --level unaided --seed 7 --case teeth=14,wash=orbital --case arch=upper \
+            --disturbances cloudy-second-bath,lamp-off --script run.txt --data here --json";
+        let read = rehearse(&line.split_whitespace().collect::<Vec<_>>()).unwrap();
+        assert_eq!(read.level, Level::Unaided);
+        assert_eq!(read.seed, Some(7));
+        assert_eq!(read.case.len(), 3);
+        assert_eq!(read.case[2], ("arch".to_owned(), "upper".to_owned()));
+        assert_eq!(
+            read.disturbances,
+            Disturbances::Named(vec!["cloudy-second-bath".to_owned(), "lamp-off".to_owned()])
+        );
+        assert_eq!(read.actions, Actions::Script("run.txt".into()));
+        assert!(read.json);
+    }
+
+    #[test]
+    fn what_cannot_be_meant_together_is_refused() {
+        use clap::error::ErrorKind as Kind;
+        for (line, kind) in [
+            (
+                &["x", "--script", "a", "--replay", "b"][..],
+                Kind::ArgumentConflict,
+            ),
+            (&["x", "--script", "a", "--resume"], Kind::ArgumentConflict),
+            (&["x", "--seed", "-1"], Kind::UnknownArgument),
+            (&["x", "--seed", "4294967296"], Kind::ValueValidation),
+            (&["x", "--case", "teeth"], Kind::ValueValidation),
+            (&["x", "--level", "brave"], Kind::InvalidValue),
+            (&[], Kind::MissingRequiredArgument),
+        ] {
+            assert_eq!(rehearse(line), Err(kind), "{line:?}");
+        }
+    }
+}

@@ -1,0 +1,375 @@
+//! A module to read through before anybody touches anything: an overview for a case card, then one page per step.
+
+use super::block::{Block, Item};
+use super::caution::{self, Hazards};
+use super::names::Names;
+use super::wording::{right_options, severity};
+use crate::syllabus::module::{Miss, Module, Name, Never, Step, Tier};
+use crate::syllabus::plan::{Plan, TaskKeeping};
+use crate::text::{Caution, Value, Words, display_safe};
+
+/// One page.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Page {
+    /// The id of the step; `None` for the overview.
+    pub step: Option<String>,
+    /// What stands on it.
+    pub blocks: Vec<Block>,
+}
+
+/// The overview and one page per step of the plan, in the order of the module.
+#[must_use]
+pub fn pages(module: &Module, plan: &Plan, hazards: Hazards<'_>, words: &Words) -> Vec<Page> {
+    let pages = Pages {
+        names: Names {
+            module,
+            plan,
+            words,
+        },
+        hazards,
+    };
+    let mut all = vec![Page {
+        step: None,
+        blocks: pages.overview(),
+    }];
+    all.extend((0..module.steps.len()).map(|step| Page {
+        step: Some(module.steps[step].id.value.clone()),
+        blocks: pages.step(step),
+    }));
+    all
+}
+
+struct Pages<'a> {
+    names: Names<'a>,
+    hazards: Hazards<'a>,
+}
+
+impl Pages<'_> {
+    fn say(&self, id: &str, values: &[(&str, Value)]) -> String {
+        self.names.words.say(id, values)
+    }
+
+    fn heading(&self, id: &str) -> Block {
+        Block::heading(2, self.say(id, &[]))
+    }
+
+    fn overview(&self) -> Vec<Block> {
+        let Names { module, plan, .. } = self.names;
+        let identity = &module.identity;
+        let mut blocks = vec![
+            Block::heading(1, display_safe(&identity.title)),
+            Block::Paragraph(display_safe(&identity.about)),
+            Block::Caution(Caution::OthersComeFirst.say(self.names.words)),
+        ];
+        let own = identity.cautions.iter();
+        blocks.extend(own.map(|text| Block::Caution(display_safe(text))));
+        blocks.push(self.heading("pages-case"));
+        let card = self.names.card();
+        blocks.push(if card.is_empty() {
+            Block::Paragraph(self.say("pages-case-none", &[]))
+        } else {
+            Block::Table {
+                head: vec![self.say("pages-choice", &[]), self.say("pages-value", &[])],
+                rows: card
+                    .into_iter()
+                    .map(|(choice, value)| vec![choice, value])
+                    .collect(),
+            }
+        });
+        if !module.requires.is_empty() {
+            let ids = module.requires.iter().map(|one| one.value.clone());
+            let modules = ("modules", ids.collect::<Vec<String>>().into());
+            blocks.push(Block::Paragraph(self.say("pages-requires", &[modules])));
+        }
+        blocks.push(self.heading("pages-totals"));
+        let totals = plan.totals();
+        let required = plan.tasks.iter().filter(|task| task.required).count();
+        let row = |id: &str, value: Value| vec![self.say(id, &[]), self.names.words.write(&value)];
+        blocks.push(Block::Table {
+            head: vec![self.say("pages-measure", &[]), self.say("pages-value", &[])],
+            rows: vec![
+                row("pages-tasks", required.into()),
+                row("pages-hands-on", totals.hands_on.into()),
+                row("pages-chain", totals.longest_chain.into()),
+                row("pages-least", totals.least.into()),
+                row("pages-greatest", totals.greatest.into()),
+            ],
+        });
+        blocks.push(Block::Paragraph(self.say("pages-totals-note", &[])));
+        blocks.push(self.heading("pages-chain-steps"));
+        let mut steps: Vec<usize> = totals
+            .chain
+            .iter()
+            .map(|&task| plan.tasks[task].step)
+            .collect();
+        steps.dedup();
+        blocks.push(Block::Items(
+            steps
+                .into_iter()
+                .map(|step| Item::new(display_safe(&module.steps[step].title)))
+                .collect(),
+        ));
+        let acts: Vec<Item> = module
+            .never
+            .iter()
+            .filter_map(|one| match one {
+                Never::Act(act) => {
+                    let text = self.miss(&act.miss);
+                    let children = text.into_iter().map(Item::new).collect();
+                    Some(Item::new(display_safe(&act.title)).with(children))
+                }
+                _ => None,
+            })
+            .collect();
+        if !acts.is_empty() {
+            blocks.push(self.heading("pages-never"));
+            blocks.push(Block::Items(acts));
+        }
+        let ids: Vec<&Name> = identity.hazards.iter().collect();
+        let told = caution::blocks(&self.names, &ids, self.hazards);
+        if !told.is_empty() {
+            blocks.push(self.heading("pages-protection"));
+            blocks.extend(told);
+        }
+        blocks
+    }
+
+    fn step(&self, number: usize) -> Vec<Block> {
+        let Names { module, plan, .. } = self.names;
+        let step = &module.steps[number];
+        let stage = step.stage.as_deref().unwrap_or_default();
+        let place = [
+            ("number", (number + 1).into()),
+            ("all", module.steps.len().into()),
+            ("stage", stage.into()),
+        ];
+        let mut blocks = vec![
+            Block::heading(1, display_safe(&step.title)),
+            Block::Paragraph(if stage.is_empty() {
+                self.say("pages-where", &place)
+            } else {
+                self.say("pages-where-in-stage", &place)
+            }),
+        ];
+        let mut facts: Vec<Item> = Vec::new();
+        let station = [("station", self.names.station(&step.at.value).into())];
+        facts.push(Item::new(self.say("pages-station", &station)));
+        let tasks = &plan.tasks_of_step[number];
+        if tasks.len() > 1 {
+            let places = self.names.tasks(tasks);
+            let values = [("count", tasks.len().into()), ("places", places.into())];
+            facts.push(Item::new(self.say("pages-places", &values)));
+        }
+        if step.optional {
+            facts.push(Item::new(self.say("pages-optional", &[])));
+        }
+        if step.critical {
+            facts.push(Item::new(self.say("pages-critical", &[])));
+        }
+        if !step.attended {
+            facts.push(Item::new(self.say("pages-unattended", &[])));
+        }
+        facts.extend(self.order(step).into_iter().map(Item::new));
+        facts.extend(self.time(number).into_iter().map(Item::new));
+        blocks.push(Block::Items(facts));
+        blocks.extend(self.protection(step));
+        if !step.why.is_empty() {
+            blocks.push(self.heading("pages-why"));
+            blocks.push(Block::Paragraph(display_safe(&step.why)));
+        }
+        if !step.good.is_empty() {
+            blocks.push(self.heading("pages-good"));
+            blocks.push(Block::Paragraph(display_safe(&step.good)));
+        }
+        if !step.tools.is_empty() {
+            blocks.push(self.heading("pages-tools"));
+            let tools = step.tools.iter().map(|tool| Item::new(display_safe(tool)));
+            blocks.push(Block::Items(tools.collect()));
+        }
+        blocks.extend(self.ways(step));
+        blocks.extend(self.errors(step));
+        blocks
+    }
+
+    /// What comes before, what must be so, and what the bench refuses.
+    fn order(&self, step: &Step) -> Vec<String> {
+        let module = self.names.module;
+        let title = |id: &str| {
+            let found = module.steps.iter().find(|one| one.id.value == id);
+            found.map_or(id.to_owned(), |one| one.title.clone())
+        };
+        let mut told = Vec::new();
+        if !step.after.is_empty() {
+            let steps = step.after.iter().map(|one| title(&one.step.value));
+            let steps = ("steps", steps.collect::<Vec<String>>().into());
+            told.push(self.say("pages-after", &[steps]));
+        }
+        let states = |all: &[crate::syllabus::module::Condition]| -> Value {
+            let states = all.iter().map(|one| self.names.condition(one));
+            states.collect::<Vec<String>>().into()
+        };
+        if !step.needs.is_empty() {
+            told.push(self.say("pages-needs", &[("states", states(&step.needs))]));
+        }
+        if !step.refused_if.is_empty() {
+            told.push(self.say("pages-refused", &[("states", states(&step.refused_if))]));
+        }
+        told
+    }
+
+    /// How long it takes and how its time is kept, for this case card.
+    fn time(&self, step: usize) -> Vec<String> {
+        let plan = self.names.plan;
+        let Some(task) = plan.tasks_of_step[step].first() else {
+            return vec![self.say("pages-not-this-case", &[])];
+        };
+        let task = &plan.tasks[*task];
+        let mut told = vec![self.say("pages-handling", &[("time", task.takes.into())])];
+        let window = |window: &crate::syllabus::plan::Window| -> [(&'static str, Value); 3] {
+            [
+                ("target", window.target.into()),
+                ("least", window.least.into()),
+                ("most", window.most.into()),
+            ]
+        };
+        match &task.keeping {
+            None => {}
+            Some(TaskKeeping::Timer(limits)) => {
+                told.push(self.say("pages-timer", &window(limits)));
+            }
+            Some(TaskKeeping::Count(limits)) => {
+                told.push(self.say("pages-count", &window(limits)));
+            }
+            Some(TaskKeeping::Watch {
+                sign,
+                within,
+                expect,
+            }) => {
+                let values = [
+                    ("sign", self.names.cells(sign).into()),
+                    ("within", (*within).into()),
+                ];
+                told.push(self.say("pages-watch", &values));
+                if let Some((soonest, latest)) = expect {
+                    let values = [("soonest", (*soonest).into()), ("latest", (*latest).into())];
+                    told.push(self.say("pages-expect", &values));
+                }
+            }
+            Some(TaskKeeping::Judge { until, portion }) => {
+                let looks: Vec<String> = until.iter().map(|one| self.names.cells(one)).collect();
+                let values = [("looks", looks.into()), ("portion", (*portion).into())];
+                told.push(self.say("pages-judge", &values));
+            }
+        }
+        told
+    }
+
+    /// What to wear and run at this step, and its hazards with their precautions.
+    fn protection(&self, step: &Step) -> Vec<Block> {
+        let here = |stations: &[Name]| {
+            stations.is_empty() || stations.iter().any(|one| one.value == step.at.value)
+        };
+        let mut asked: Vec<String> = Vec::new();
+        for guard in &self.names.module.guards {
+            let said = caution::guard(&self.names, guard);
+            if here(&guard.during) && !asked.contains(&said) {
+                asked.push(said);
+            }
+        }
+        let ids: Vec<&Name> = step.hazards.iter().collect();
+        let told = caution::blocks(&self.names, &ids, self.hazards);
+        if asked.is_empty() && told.is_empty() {
+            return Vec::new();
+        }
+        let mut blocks = vec![self.heading("pages-protection")];
+        if !asked.is_empty() {
+            blocks.push(Block::Items(asked.into_iter().map(Item::new).collect()));
+        }
+        if told.is_empty() {
+            blocks.push(Block::Caution(
+                Caution::OthersComeFirst.say(self.names.words),
+            ));
+        }
+        blocks.extend(told);
+        blocks
+    }
+
+    fn ways(&self, step: &Step) -> Vec<Block> {
+        if step.ways.is_empty() {
+            return Vec::new();
+        }
+        let items = step.ways.iter().map(|way| {
+            let right = [("right", right_options(way).into())];
+            let mut under = vec![Item::new(self.say("pages-right", &right))];
+            for option in &way.options {
+                if let Some(miss) = &option.wrong {
+                    let wrong = [("option", option.title.as_str().into())];
+                    let text = self.miss(miss).into_iter().map(Item::new).collect();
+                    under.push(Item::new(self.say("pages-wrong", &wrong)).with(text));
+                }
+            }
+            Item::new(display_safe(&way.title)).with(under)
+        });
+        vec![self.heading("pages-ways"), Block::Items(items.collect())]
+    }
+
+    fn errors(&self, step: &Step) -> Vec<Block> {
+        let errors = &step.errors;
+        let mut items: Vec<Item> = Vec::new();
+        let mut add = |lead: String, miss: &Miss| {
+            let under = self.miss(miss).into_iter().map(Item::new).collect();
+            items.push(Item::new(lead).with(under));
+        };
+        let lead = |id: &str, miss: &Miss| {
+            let weight = severity(miss.severity, self.names.words);
+            self.say(id, &[("severity", weight.into())])
+        };
+        if let Some(miss) = &errors.skipped {
+            add(lead("pages-if-skipped", miss), miss);
+        }
+        let tier = |plain: &str, limited: &str, tier: &Tier| match tier.limit {
+            None => lead(plain, &tier.miss),
+            Some(limit) => {
+                let weight = severity(tier.miss.severity, self.names.words);
+                let values = [("severity", weight.into()), ("limit", limit.into())];
+                self.say(limited, &values)
+            }
+        };
+        for one in &errors.short {
+            add(tier("pages-if-short", "pages-if-shorter", one), &one.miss);
+        }
+        for one in &errors.long {
+            add(tier("pages-if-long", "pages-if-longer", one), &one.miss);
+        }
+        if let Some(miss) = &errors.unready {
+            add(lead("pages-if-unready", miss), miss);
+        }
+        if let Some(miss) = &errors.misplaced {
+            add(lead("pages-if-misplaced", miss), miss);
+        }
+        if items.is_empty() {
+            return Vec::new();
+        }
+        vec![
+            self.heading("pages-errors"),
+            Block::Items(items),
+            Block::Caution(Caution::TeachingModel.say(self.names.words)),
+        ]
+    }
+
+    /// What a miss means: its own words, then what it can lead to.
+    fn miss(&self, miss: &Miss) -> Vec<String> {
+        let mut told = Vec::new();
+        if !miss.text.is_empty() {
+            told.push(display_safe(&miss.text));
+        }
+        let all = &self.names.module.consequences;
+        for id in &miss.leads_to {
+            if let Some(one) = all.iter().find(|one| one.id.value == id.value) {
+                let text = ("text", one.text.as_str().into());
+                told.push(self.say("pages-leads-to", &[text]));
+            }
+        }
+        told
+    }
+}

@@ -1,0 +1,225 @@
+//! Debriefs of runs of the shipped modules.
+
+use crate::support::expert::{Expert, start, stock_teeth, typed};
+use drybench::app::rehearse::{Disturbances, Session};
+use drybench::app::shelf::{Shelf, Taken};
+use drybench::report::json::debrief_json;
+use drybench::report::pages::pages;
+use drybench::report::plain::{Glyphs, plain};
+use drybench::report::{Block, Debriefed, HazardWords, debrief};
+use drybench::text::wrap::columns;
+use drybench::text::{Caution, Words};
+
+const CASE: &str = "wash=orbital,teeth=7,arch=upper";
+
+/// A run in which an expert's lines were changed.
+fn session(taken: &Taken, seed: u32, change: impl Fn(String) -> Option<String>) -> Session {
+    let fresh = || start(taken, CASE, seed, Disturbances::Drawn);
+    let lines = Expert::new(fresh()).script();
+    let lines: Vec<String> = lines.into_iter().filter_map(change).collect();
+    typed(fresh(), &lines)
+}
+
+/// Washes as long as another unit would need, leaves out a pair's light, never puts gloves on.
+fn careless(line: String) -> Option<String> {
+    if line.starts_with("first-wash") {
+        Some("first-wash for 2 min".to_owned())
+    } else if line.starts_with("tack 3-4") || line.contains("wear nitrile-gloves") {
+        None
+    } else {
+        Some(line)
+    }
+}
+
+/// Hands what a debrief tells about to a report.
+fn report<T>(session: &Session, write: impl Fn(&Debriefed<'_>) -> T) -> T {
+    let on = session.prepared();
+    let replayed = session.debrief().unwrap_or_else(|why| panic!("{why:?}"));
+    write(&Debriefed {
+        module: &on.module,
+        plan: &on.plan,
+        run: session.run(),
+        trace: &replayed.trace,
+        outcome: &replayed.outcome,
+        graded: &replayed.graded,
+        limits: on.model.limits(),
+    })
+}
+
+fn told(session: &Session, words: &Words) -> Vec<Block> {
+    report(session, |of| debrief(of, &|id| hazards(session, id), words))
+}
+
+/// Words that are 40 % longer than those of the source language.
+fn long_winded() -> Words {
+    let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("locales/en-US");
+    let mut files: Vec<(String, String)> = Vec::new();
+    for file in std::fs::read_dir(folder).unwrap() {
+        let path = file.unwrap().path();
+        let name = path.file_name().unwrap().to_string_lossy().into_owned();
+        let text = std::fs::read_to_string(&path).unwrap();
+        let longer: Vec<String> = text.lines().map(lengthen).collect();
+        let longer = if name == "units.ftl" {
+            text.clone()
+        } else {
+            longer.join("\n")
+        };
+        files.push((format!("locales/en-US/{name}"), text));
+        files.push((format!("locales/de/{name}"), longer));
+    }
+    let files: Vec<(&str, &str)> = files
+        .iter()
+        .map(|(path, text)| (path.as_str(), text.as_str()))
+        .collect();
+    Words::new("de", &files)
+}
+
+/// Puts letters behind each word of a message that stands outside of braces.
+fn lengthen(line: &str) -> String {
+    let Some((id, text)) = line.split_once(" = ") else {
+        return line.to_owned();
+    };
+    if line.starts_with('#') || line.ends_with("->") {
+        return line.to_owned();
+    }
+    let mut depth = 0;
+    let mut longer = String::new();
+    for c in text.chars() {
+        match c {
+            '{' => depth += 1,
+            '}' => depth -= 1,
+            ' ' if depth == 0 && longer.ends_with(char::is_alphabetic) => longer.push_str("xx"),
+            _ => {}
+        }
+        longer.push(c);
+    }
+    format!("{id} = {longer}xx")
+}
+
+#[test]
+fn no_debrief_is_wider_than_its_page() {
+    let taken = stock_teeth();
+    let careless = session(taken, 3, careless);
+    let clean = session(taken, 4, Some);
+    let broken_off = session(taken, 5, |line| (line != "finish").then_some(line));
+    for words in [Words::shipped("en-US"), long_winded()] {
+        for session in [&careless, &clean, &broken_off] {
+            let blocks = told(session, &words);
+            for width in [60, 80] {
+                for glyphs in [Glyphs::Ascii, Glyphs::Lines] {
+                    for line in plain(&blocks, width, glyphs) {
+                        assert!(columns(&line) <= width, "{line}");
+                        assert!(!line.contains("[debrief-"), "{line}");
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// The hazards of the shared list, as reports ask for them.
+fn hazards(session: &Session, id: &str) -> Option<HazardWords> {
+    let mut all = session.taken().hazards.iter();
+    let found = all.find(|one| one.id.value == id)?;
+    Some(HazardWords {
+        title: found.title.clone(),
+        precautions: found.precautions.clone(),
+    })
+}
+
+#[test]
+fn a_page_with_a_hazard_has_its_precautions_and_what_comes_first() {
+    let session = start(stock_teeth(), CASE, 1, Disturbances::None);
+    let on = session.prepared();
+    let first = Caution::OthersComeFirst;
+    for words in [Words::shipped("en-US"), long_winded()] {
+        let pages = pages(&on.module, &on.plan, &|id| hazards(&session, id), &words);
+        assert_eq!(pages.len(), on.module.steps.len() + 1);
+        for page in pages {
+            for width in [60, 80] {
+                for line in plain(&page.blocks, width, Glyphs::Lines) {
+                    assert!(columns(&line) <= width, "{line}");
+                    assert!(
+                        !line.contains("[pages-") && !line.contains("[debrief-"),
+                        "{line}"
+                    );
+                }
+            }
+            let Some(id) = page.step else { continue };
+            let step = on
+                .module
+                .steps
+                .iter()
+                .find(|one| one.id.value == id)
+                .unwrap();
+            let told = format!("{:?}", page.blocks);
+            for hazard in &step.hazards {
+                let known = hazards(&session, &hazard.value).unwrap();
+                let said = known
+                    .precautions
+                    .iter()
+                    .all(|one| told.contains(one.as_str()));
+                assert!(said, "{id}: {}", hazard.value);
+                let caution = Block::Caution(first.say(&words));
+                assert!(page.blocks.contains(&caution), "{id}");
+            }
+        }
+    }
+}
+
+/// A small module of its own, so that what is frozen does not change with the shipped ones.
+fn small() -> Session {
+    let mut shelf = Shelf::default();
+    for name in ["rinse.yaml", "hazards.yaml", "faults.yaml"] {
+        let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/report");
+        shelf.lay(
+            &format!("modules/{name}"),
+            std::fs::read(path.join(name)).unwrap(),
+        );
+    }
+    let taken = shelf
+        .take("rinse", None)
+        .unwrap_or_else(|why| panic!("{why:?}"));
+    let lines = ["rinse for 20 s", "dry b", "spin", "finish"].map(str::to_owned);
+    typed(start(&taken, "unit=slow", 7, Disturbances::None), &lines)
+}
+
+/// What is in the repository, or, with `DRYBENCH_BLESS` set, what is there from now on.
+fn frozen(name: &str, now: &str) {
+    let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR"))
+        .join("tests/report")
+        .join(name);
+    if std::env::var_os("DRYBENCH_BLESS").is_some() {
+        std::fs::write(&path, now).unwrap();
+    }
+    let then = std::fs::read_to_string(&path).unwrap();
+    assert_eq!(
+        now, then,
+        "{name}: change the number of the format, or undo the change"
+    );
+}
+
+#[test]
+fn a_small_debrief_reads_like_this() {
+    let blocks = told(&small(), &Words::shipped("en-US"));
+    let lines = plain(&blocks, 80, Glyphs::Ascii);
+    frozen("rinse.txt", &format!("{}\n", lines.join("\n")));
+}
+
+#[test]
+fn format_1_of_the_debrief_stays() {
+    let words = Words::shipped("en-US");
+    let json = report(&small(), |of| {
+        serde_json::to_string_pretty(&debrief_json(of, &words)).unwrap()
+    });
+    frozen("rinse.json", &format!("{json}\n"));
+}
+
+#[test]
+#[ignore = "prints a debrief for people to read"]
+fn show() {
+    let taken = stock_teeth();
+    let words = Words::shipped("en-US");
+    let blocks = told(&session(taken, 3, careless), &words);
+    panic!("\n{}", plain(&blocks, 80, Glyphs::Ascii).join("\n"));
+}

@@ -1,0 +1,3 @@
+//! What tests share: people at the bench.
+
+pub(crate) mod expert;
