@@ -2,7 +2,8 @@
 
 #![expect(
     clippy::disallowed_methods,
-    reason = "tests read their modules from folders"
+    clippy::unwrap_used,
+    reason = "tests read their modules from folders, and what fails there fails the test"
 )]
 
 use std::path::{Path, PathBuf};

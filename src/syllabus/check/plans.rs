@@ -62,7 +62,7 @@ fn check_card(module: &Module, card: &CaseCard, found: &mut Found) -> Option<Cas
         let chain = explained(&chain, &plan, module);
         let card = card.to_string();
         note(found, at, CheckFault::Clash { card, chain });
-    } else if let Err((chain, plan)) = on_target(&plan) {
+    } else if let Err(chain) = on_target(&plan) {
         let at = place_of(&chain, &plan, module);
         let chain = explained(&chain, &plan, module);
         let card = card.to_string();
@@ -162,7 +162,7 @@ fn from_the_first_step(mut labels: Vec<String>, module: &Module) -> (Vec<String>
 }
 
 /// Whether the rules agree when every window is met exactly.
-fn on_target(plan: &Plan) -> Result<(), (Vec<Stretch>, Plan)> {
+fn on_target(plan: &Plan) -> Result<(), Vec<Stretch>> {
     let mut exact = plan.clone();
     for task in &mut exact.tasks {
         if let Some(TaskKeeping::Timer(window) | TaskKeeping::Count(window)) = &mut task.keeping {
@@ -170,10 +170,7 @@ fn on_target(plan: &Plan) -> Result<(), (Vec<Stretch>, Plan)> {
             window.most = window.target;
         }
     }
-    match exact.spans(&[]) {
-        Ok(_) => Ok(()),
-        Err(chain) => Err((chain, exact)),
-    }
+    exact.spans(&[]).map(|_| ())
 }
 
 /// Where a clash is shown: at its first gap, or else at its first task.
