@@ -2,7 +2,8 @@
 
 #![expect(
     clippy::disallowed_methods,
-    reason = "tests read their modules from folders"
+    clippy::unwrap_used,
+    reason = "tests read their modules from folders, and what fails there fails the test"
 )]
 
 use std::path::{Path, PathBuf};
@@ -15,7 +16,9 @@ use drybench::syllabus::read::Place;
 use drybench::syllabus::read::module::{Library, module};
 use drybench::text::Words;
 
+mod hostile;
 mod mutations;
+mod shipped;
 
 const STATION_KINDS: &[&str] = &[
     "bath", "air-line", "drip", "plate", "vessel", "bonding", "light", "unit", "room", "place",

@@ -9,6 +9,9 @@ use crate::syllabus::read::nearest;
 /// How many of the known names a complaint holds.
 const MOST_KNOWN: usize = 20;
 
+/// No suggestion is looked for among more names than this: no real module has so many, and a hostile one would buy time.
+const MOST_COMPARED: usize = 300;
+
 /// The names of a module by kind.
 pub(super) struct Names<'m> {
     of_kind: BTreeMap<NameKind, Vec<&'m str>>,
@@ -126,7 +129,10 @@ impl<'m> Names<'m> {
 
 /// The complaint about a name that is none of `known`.
 pub(super) fn unknown(kind: NameKind, name: &Name, known: &[&str]) -> CheckProblem {
-    let suggestion = nearest(&name.value, known.iter().copied()).map(str::to_owned);
+    let near = |known: &[&str]| nearest(&name.value, known.iter().copied()).map(str::to_owned);
+    let suggestion = (known.len() <= MOST_COMPARED)
+        .then(|| near(known))
+        .flatten();
     let known = known.iter().take(MOST_KNOWN);
     CheckProblem {
         at: name.at,

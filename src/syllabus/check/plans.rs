@@ -1,6 +1,7 @@
 //! Every plan of a module: whether it compiles, whether its times agree, and what it comes to.
 
-use std::collections::BTreeSet;
+use std::borrow::Cow;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::{CaseSummary, CheckFault, ClashLink, ClashReason, Found, caps, note, reach};
 use crate::syllabus::case::{CaseCard, combinations_of};
@@ -13,6 +14,9 @@ const MOST_PLACES: usize = 2_000;
 
 /// How much work one plan may be, counted in cells looked at and pairs of tasks linked.
 const MOST_WORK: usize = 20_000_000;
+
+/// How many times a plan is tried again after something that keeps it from being made was told and left out.
+const MOST_REPAIRS: usize = 20;
 
 /// How much work all plans together may be.
 const MOST_WORK_TOGETHER: usize = 100_000_000;
@@ -49,40 +53,16 @@ pub(super) fn check(module: &Module, found: &mut Found) -> Vec<CaseSummary> {
 }
 
 fn check_card(module: &Module, card: &CaseCard, found: &mut Found) -> Option<CaseSummary> {
-    let plan = match Plan::compile(module, card) {
-        Ok(plan) => plan,
-        Err(problems) => {
-            for mut problem in problems {
-                let what = match problem.what {
-                    PlanFault::Circle(labels) => {
-                        let (labels, at) = from_the_first_step(labels, module);
-                        problem.at = at.unwrap_or(problem.at);
-                        CheckFault::Circle { labels }
-                    }
-                    PlanFault::Window { step } => CheckFault::WindowOrder {
-                        step,
-                        card: card.to_string(),
-                    },
-                    PlanFault::Repeat(repeat) => CheckFault::RepeatUnresolved { repeat },
-                    PlanFault::TooManyTasks(_) => CheckFault::TooLarge {
-                        name: module.identity.id.value.clone(),
-                        most: MOST_PLACES,
-                    },
-                    // Names that stand for nothing have been told and taken out.
-                    PlanFault::Unknown { .. } => continue,
-                };
-                note(found, problem.at, what);
-            }
-            return None;
-        }
-    };
+    let mut module = Cow::Borrowed(module);
+    let plan = compiled(&mut module, card, found)?;
+    let as_written = matches!(module, Cow::Borrowed(_));
+    let module = &*module;
     if let Err(chain) = plan.spans(&[]) {
         let at = place_of(&chain, &plan, module);
         let chain = explained(&chain, &plan, module);
         let card = card.to_string();
         note(found, at, CheckFault::Clash { card, chain });
-    } else if let Err(clash) = on_target(&plan) {
-        let (chain, plan) = *clash;
+    } else if let Err(chain) = on_target(&plan) {
         let at = place_of(&chain, &plan, module);
         let chain = explained(&chain, &plan, module);
         let card = card.to_string();
@@ -90,6 +70,9 @@ fn check_card(module: &Module, card: &CaseCard, found: &mut Found) -> Option<Cas
     }
     caps::check(module, &plan, found);
     reach::check(module, &plan, found);
+    if !as_written {
+        return None;
+    }
     let totals = plan.totals();
     let labels = totals.chain.iter().map(|&it| plan.tasks[it].label.clone());
     Some(CaseSummary {
@@ -102,6 +85,68 @@ fn check_card(module: &Module, card: &CaseCard, found: &mut Found) -> Option<Cas
         greatest: totals.greatest,
         critical_path: labels.collect(),
     })
+}
+
+/// The plan of a module for a card.
+///
+/// A circle is cut and a window that is no window is left out, each after the complaint, so that what else is wrong can be
+/// told as well.
+fn compiled(module: &mut Cow<'_, Module>, card: &CaseCard, found: &mut Found) -> Option<Plan> {
+    for _ in 0..MOST_REPAIRS {
+        let problems = match Plan::compile(module, card) {
+            Ok(plan) => return Some(plan),
+            Err(problems) => problems,
+        };
+        let mut repaired = false;
+        for mut problem in problems {
+            let what = match problem.what {
+                PlanFault::Circle(labels) => {
+                    let (labels, at) = from_the_first_step(labels, module);
+                    problem.at = at.unwrap_or(problem.at);
+                    repaired |= cut(module.to_mut(), &labels);
+                    CheckFault::Circle { labels }
+                }
+                PlanFault::Window { step } => {
+                    let untimed = module.to_mut().steps.iter_mut();
+                    for written in untimed.filter(|it| it.id.value == step) {
+                        written.keeping = None;
+                        repaired = true;
+                    }
+                    CheckFault::WindowOrder {
+                        step,
+                        card: card.to_string(),
+                    }
+                }
+                PlanFault::Repeat(repeat) => CheckFault::RepeatUnresolved { repeat },
+                PlanFault::TooManyTasks(_) => CheckFault::TooLarge {
+                    name: module.identity.id.value.clone(),
+                    most: MOST_PLACES,
+                },
+                // Names that stand for nothing have been told and taken out.
+                PlanFault::Unknown { .. } => continue,
+            };
+            note(found, problem.at, what);
+        }
+        if !repaired {
+            return None;
+        }
+    }
+    None
+}
+
+/// Takes the link out by which the first task of a circle waits for the last one.
+fn cut(module: &mut Module, labels: &[String]) -> bool {
+    let id = |label: &String| label.split('@').next().unwrap_or_default().to_owned();
+    let (Some(first), Some(last)) = (labels.first().map(id), labels.last().map(id)) else {
+        return false;
+    };
+    let mut steps = module.steps.iter_mut();
+    let Some(step) = steps.find(|it| it.id.value == first) else {
+        return false;
+    };
+    let before = step.after.len();
+    step.after.retain(|it| it.step.value != last);
+    step.after.len() < before
 }
 
 /// Turns a circle so that it begins with the step that was written first, and says where that stands.
@@ -117,7 +162,7 @@ fn from_the_first_step(mut labels: Vec<String>, module: &Module) -> (Vec<String>
 }
 
 /// Whether the rules agree when every window is met exactly.
-fn on_target(plan: &Plan) -> Result<(), Box<(Vec<Stretch>, Plan)>> {
+fn on_target(plan: &Plan) -> Result<(), Vec<Stretch>> {
     let mut exact = plan.clone();
     for task in &mut exact.tasks {
         if let Some(TaskKeeping::Timer(window) | TaskKeeping::Count(window)) = &mut task.keeping {
@@ -125,10 +170,7 @@ fn on_target(plan: &Plan) -> Result<(), Box<(Vec<Stretch>, Plan)>> {
             window.most = window.target;
         }
     }
-    match exact.spans(&[]) {
-        Ok(_) => Ok(()),
-        Err(chain) => Err(Box::new((chain, exact))),
-    }
+    exact.spans(&[]).map(|_| ())
 }
 
 /// Where a clash is shown: at its first gap, or else at its first task.
@@ -200,6 +242,10 @@ fn work_of(module: &Module, found: &mut Found) -> Option<usize> {
         known.map_or(0, |it| places(&it.per))
     };
     let (mut tasks, mut work) = (0_usize, 0_usize);
+    let (mut needs, mut makes) = (
+        BTreeMap::<&str, usize>::new(),
+        BTreeMap::<&str, usize>::new(),
+    );
     for step in &module.steps {
         let of_step = places(&step.each);
         tasks = tasks.saturating_add(of_step);
@@ -207,11 +253,30 @@ fn work_of(module: &Module, found: &mut Found) -> Option<usize> {
             return too_large(&step.id, MOST_PLACES);
         }
         let conditions = step.needs.iter().chain(&step.makes).chain(&step.refused_if);
-        let looked_at: usize = conditions.map(|it| cells_of(&it.aspect.value) + 1).sum();
+        let names = module.aspects.len();
+        let looked_at: usize = conditions
+            .map(|it| cells_of(&it.aspect.value) + names)
+            .sum();
         work = work.saturating_add(of_step.saturating_mul(looked_at + 1));
+        work = work.saturating_add(step.after.len().saturating_mul(module.steps.len()));
+        for need in &step.needs {
+            *needs.entry(&need.aspect.value).or_default() += of_step;
+        }
+        for make in &step.makes {
+            *makes.entry(&make.aspect.value).or_default() += of_step;
+        }
         if work > MOST_WORK {
             return too_large(&step.id, MOST_PLACES);
         }
+    }
+    for (aspect, needed) in needs {
+        // Each maker of a cell is held against each other one.
+        let made = makes.get(aspect).copied().unwrap_or(0);
+        let pairs = made.saturating_mul(made) / cells_of(aspect).max(1);
+        work = work.saturating_add(pairs.saturating_mul(needed));
+    }
+    if work > MOST_WORK {
+        return too_large(&module.identity.id, MOST_PLACES);
     }
     let tasks_of = |step: &str| {
         let known = module.steps.iter().find(|it| it.id.value == step);
