@@ -9,6 +9,7 @@ mod checking;
 mod cli_help;
 mod debrief;
 mod expert;
+mod following;
 mod mistakes;
 mod reading;
 mod reference;
