@@ -2,6 +2,7 @@
 
 mod alignment;
 mod performing;
+mod rehearsing;
 
 fn main() {
     divan::main();
