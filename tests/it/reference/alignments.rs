@@ -1,6 +1,6 @@
 //! Alignments of traces with partially ordered models.
 
-use super::{Loaded, Origin, Report, cases, notices_altered_answers, settle};
+use super::{Loaded, Origin, Report, cases, notices_altered_answers, own_cases, settle};
 use drybench::rehearsal::align::model::{
     Element, LabelledEvent, Model, ModelAlignment, ModelProblem, Step,
 };
@@ -262,12 +262,12 @@ fn alignments_cost_what_they_cost_elsewhere() {
 fn altered_alignments_are_noticed() {
     // Of several matchings that cost the same any one will do, and who confirmed it is for information.
     let not_checked = ["one_optimal_matching", "confirmed_by"];
-    notices_altered_answers(&cases("alignments"), check, &not_checked);
+    notices_altered_answers(&own_cases("alignments"), check, &not_checked);
 }
 
 #[test]
 fn an_unknown_family_or_element_is_named() {
-    let loaded = cases("alignments");
+    let loaded = own_cases("alignments");
     for (place, name) in [("/family", "nested"), ("/model/elements/0/kind", "loop")] {
         let mut one = Loaded {
             cases: vec![loaded.cases[0].clone()],

@@ -1,7 +1,7 @@
 //! Air and light: `exposure.json` against `bench::physics::air` and `bench::physics::light`.
 
 use super::solved::{self, Solver, number, number_or_zero, numbers};
-use super::{Loaded, Origin, Report, cases, settle};
+use super::{Loaded, Origin, Report, cases, own_cases, settle};
 use drybench::bench::physics::air::{
     Antoine, CONVENTIONAL_MOLAR_VOLUME_L, Room, STANDARD_MMHG, Source, Stretch, average_8_h,
     evaporation_g_min, highest_15_min_average, mg_m3_from_ppm, mixture_sum, molar_volume_l,
@@ -169,5 +169,5 @@ fn exposure_agrees() {
 
 #[test]
 fn exposure_notices_slips() {
-    solved::assert_notices_slips(&cases("exposure"), check, NOT_OWED);
+    solved::assert_notices_slips(&own_cases("exposure"), check, NOT_OWED);
 }

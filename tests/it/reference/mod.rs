@@ -22,7 +22,7 @@ use serde_json::Value;
 use std::collections::BTreeMap;
 use std::fmt;
 use std::io::Write as _;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 /// Where the answer of a case that names no publication comes from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -157,38 +157,93 @@ impl Report {
     }
 }
 
-/// The folder of the cases.
-fn folder() -> PathBuf {
-    std::env::var("DRYBENCH_REFERENCE").map_or_else(
-        |_| PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("tests/reference"),
-        PathBuf::from,
-    )
+/// The project's own folder of cases.
+fn own_folder() -> PathBuf {
+    PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("tests/reference")
 }
 
-/// Reads one file of cases, `alignments` for `alignments.json`.
+/// The folder of the cases: the project's own, or the one that the environment names.
+fn folder() -> PathBuf {
+    std::env::var("DRYBENCH_REFERENCE").map_or_else(|_| own_folder(), PathBuf::from)
+}
+
+/// Every JSON file of a folder: the name of its kind, as its header or else its own name says, with its header and cases.
 ///
-/// Panics, and so fails the test, if the file is missing, is no such file, or holds no cases.
-/// The number of cases that a header states is not compared: cases may be added to a folder.
-pub(crate) fn cases(name: &str) -> Loaded {
-    let path = folder().join(format!("{name}.json"));
-    let text = std::fs::read_to_string(&path)
-        .unwrap_or_else(|problem| panic!("could not read {}: {problem}", path.display()));
-    let mut all: Value = serde_json::from_str(&text)
-        .unwrap_or_else(|problem| panic!("{} is no JSON: {problem}", path.display()));
-    let Value::Array(cases) = all["cases"].take() else {
-        panic!("{} has no list of cases", path.display());
+/// Panics, and so fails the test, if the folder cannot be read or a file is no file of cases.
+fn read_folder(folder: &Path) -> Vec<Loaded> {
+    let entries = std::fs::read_dir(folder).expect("the folder of the cases can be read");
+    let mut paths: Vec<PathBuf> = entries
+        .map(|entry| entry.expect("a folder lists its files").path())
+        .filter(|path| {
+            path.extension()
+                .is_some_and(|extension| extension == "json")
+        })
+        .collect();
+    paths.sort();
+    let read = |path: &PathBuf| {
+        let text = std::fs::read_to_string(path)
+            .unwrap_or_else(|problem| panic!("could not read {}: {problem}", path.display()));
+        let mut all: Value = serde_json::from_str(&text)
+            .unwrap_or_else(|problem| panic!("{} is no JSON: {problem}", path.display()));
+        let Value::Array(cases) = all["cases"].take() else {
+            panic!("{} has no list of cases", path.display());
+        };
+        let header = all["header"].take();
+        assert!(!cases.is_empty(), "{} holds no cases", path.display());
+        let own = path
+            .file_name()
+            .unwrap_or_default()
+            .to_string_lossy()
+            .into_owned();
+        let name = header["file"].as_str().map_or(own, str::to_owned);
+        let name = name.trim_end_matches(".json").to_owned();
+        Loaded {
+            name,
+            header,
+            cases,
+        }
     };
-    let header = all["header"].take();
-    assert!(!cases.is_empty(), "{} holds no cases", path.display());
-    Loaded {
+    paths.iter().map(read).collect()
+}
+
+/// The cases of one kind in the folder that is asked for, `alignments` for files of `alignments.json`. Several files of a kind
+/// are one; without any there are no cases, which only [`settle`] may accept.
+pub(crate) fn cases(name: &str) -> Loaded {
+    gathered(name, read_folder(&folder()))
+}
+
+/// The cases of one kind in the project's own folder, for tests of the checks themselves.
+pub(crate) fn own_cases(name: &str) -> Loaded {
+    let own = gathered(name, read_folder(&own_folder()));
+    assert!(!own.cases.is_empty(), "{name} has cases of its own");
+    own
+}
+
+fn gathered(name: &str, all: Vec<Loaded>) -> Loaded {
+    let none = Loaded {
         name: name.to_owned(),
-        header,
-        cases,
-    }
+        header: Value::Null,
+        cases: Vec::new(),
+    };
+    all.into_iter()
+        .filter(|one| one.name == name)
+        .fold(none, |mut all, one| {
+            all.header = one.header;
+            all.cases.extend(one.cases);
+            all
+        })
 }
 
 /// Prints the line of a file and fails with every mismatch if there is one.
 pub(crate) fn settle(loaded: &Loaded, report: &Report) {
+    if loaded.cases.is_empty() {
+        let line = format!(
+            "reference {}: 0 cases (the folder has no such file)",
+            loaded.name
+        );
+        writeln!(std::io::stdout().lock(), "{line}").expect("standard output takes a line");
+        return;
+    }
     let Tally {
         published,
         library,
@@ -206,7 +261,8 @@ pub(crate) fn settle(loaded: &Loaded, report: &Report) {
     }
     // Written past the test harness, which would keep it back for a test that passes.
     writeln!(std::io::stdout().lock(), "{line})").expect("standard output takes a line");
-    assert!(checked > 0, "{}: no case was checked", loaded.name);
+    let counted = checked + not_owed.values().sum::<usize>();
+    assert!(counted > 0, "{}: no case was counted", loaded.name);
     assert!(
         report.mismatches.is_empty(),
         "{}: {} mismatches:\n{}",
@@ -314,19 +370,27 @@ const CHECKED: &[&str] = &[
 
 #[test]
 fn every_file_of_the_folder_has_its_checks() {
-    let folder = folder();
-    let mut seen = 0;
-    for entry in std::fs::read_dir(&folder).expect("the folder of the cases can be read") {
-        let path = entry.expect("a folder lists its files").path();
-        if path.extension().is_none_or(|extension| extension != "json") {
-            continue;
-        }
-        seen += 1;
-        let name = path.file_stem().unwrap_or_default().to_string_lossy();
+    let all = read_folder(&folder());
+    for one in &all {
+        let name = one.name.as_str();
         assert!(
-            CHECKED.contains(&&*name) || AWAITED.contains(&&*name),
+            CHECKED.contains(&name) || AWAITED.contains(&name),
             "no check knows the file {name}.json"
         );
+        if AWAITED.contains(&name) {
+            let line = format!(
+                "reference {name}: 0 cases (not owed yet: {})",
+                one.cases.len()
+            );
+            writeln!(std::io::stdout().lock(), "{line}").expect("standard output takes a line");
+        }
     }
-    assert!(seen > 0, "{} holds no cases", folder.display());
+    assert!(!all.is_empty(), "{} holds no cases", folder().display());
+}
+
+#[test]
+fn the_own_folder_has_a_file_for_every_check() {
+    for name in CHECKED {
+        assert!(!own_cases(name).cases.is_empty());
+    }
 }
