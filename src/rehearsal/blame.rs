@@ -519,19 +519,24 @@ impl Blame<'_> {
         None
     }
 
-    /// A finding that leads to a consequence which shows in this aspect, when the bench decides it.
+    /// A finding that leads to a consequence which shows in this aspect, when the bench decides it: an error that made it so
+    /// first, then going on over it at an earlier task.
     fn by_gauge(&self, aspect: usize, child: usize) -> Option<usize> {
         let gauge = self.plan.aspects[aspect].gauge.as_ref()?;
         let harms = harms_of(gauge.kind);
-        (0..self.all.len()).find(|&index| {
-            index != child
-                && self.all[index].finding.leads_to.iter().any(|&consequence| {
-                    self.module.consequences[consequence]
-                        .shows
-                        .iter()
-                        .any(|harm| harms.contains(&harm.value))
-                })
-        })
+        let shows = |consequence: &usize| {
+            let mut shows = self.module.consequences[*consequence].shows.iter();
+            shows.any(|harm| harms.contains(&harm.value))
+        };
+        let unready = |index: usize| matches!(self.all[index].finding.what, Found::Unready { .. });
+        let leads = |index: usize| {
+            let one = &self.all[index].finding;
+            index != child && one.at <= self.all[child].finding.at && one.leads_to.iter().any(shows)
+        };
+        let all = 0..self.all.len();
+        all.clone()
+            .find(|&index| leads(index) && !unready(index))
+            .or_else(|| all.clone().find(|&index| leads(index)))
     }
 
     /// What the bench ended with, under the errors that lead to it; unexplained harms stand for themselves.

@@ -220,12 +220,15 @@ impl Grader<'_> {
                         Severity::Major
                     };
                     let words = Words::Skipped(plan.tasks[task].step);
+                    // It was passed by when something was done that had to wait for it.
+                    let passed = plan.order.successors(task);
+                    let passed = passed.filter_map(|then| self.firsts[then]).min();
                     self.add(
                         Found::Skipped,
                         miss.as_ref(),
                         otherwise,
                         words,
-                        None,
+                        passed,
                         vec![task],
                     );
                 }

@@ -310,11 +310,3 @@ fn format_1_of_the_debrief_stays() {
     frozen("rinse.json", &format!("{json}\n"));
 }
 
-#[test]
-#[ignore = "prints a debrief for people to read"]
-fn show() {
-    let taken = stock_teeth();
-    let words = Words::shipped("en-US");
-    let blocks = told(&session(taken, 3, careless), &words);
-    panic!("\n{}", plain(&blocks, 80, Glyphs::Ascii).join("\n"));
-}

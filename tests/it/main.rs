@@ -8,6 +8,7 @@
 mod checking;
 mod cli_help;
 mod debrief;
+mod disturbances;
 mod expert;
 mod following;
 mod mistakes;

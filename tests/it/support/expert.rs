@@ -27,12 +27,23 @@ pub(crate) enum Choice {
 /// An expert with a run in hand.
 pub(crate) struct Expert {
     pub(crate) session: Session,
+    /// The response that is given to whatever comes up: by index, or none. Without it, the right one.
+    answer: Option<Option<usize>>,
     choice: Choice,
     /// What was typed, line by line.
     lines: Vec<String>,
 }
 
-/// The shipped module, read once.
+/// The groundwork module, read once.
+pub(crate) fn wet_resin() -> &'static Taken {
+    static TAKEN: OnceLock<Taken> = OnceLock::new();
+    TAKEN.get_or_init(|| {
+        let taken = Shelf::shipped().take("wet-resin-and-solvent", None);
+        taken.unwrap_or_else(|problem| panic!("{problem:#?}"))
+    })
+}
+
+/// The shipped construction, read once.
 pub(crate) fn stock_teeth() -> &'static Taken {
     static TAKEN: OnceLock<Taken> = OnceLock::new();
     TAKEN.get_or_init(|| {
@@ -58,6 +69,7 @@ impl Expert {
     pub(crate) fn new(session: Session) -> Expert {
         Expert {
             session,
+            answer: None,
             choice: Choice::Written,
             lines: Vec::new(),
         }
@@ -65,6 +77,12 @@ impl Expert {
 
     pub(crate) fn in_any_order(mut self, seed: u32) -> Expert {
         self.choice = Choice::Any(Box::new(Stream::new(Seed(seed), "order of an expert")));
+        self
+    }
+
+    /// Answers whatever comes up with this response, or goes on as if nothing were.
+    pub(crate) fn answering(mut self, response: Option<usize>) -> Expert {
+        self.answer = Some(response);
         self
     }
 
@@ -290,14 +308,16 @@ impl Expert {
             return;
         };
         let on = self.session.prepared().clone();
-        let right = on.module.disturbances[disturbance]
-            .responses
-            .iter()
-            .find(|one| one.wrong.is_none())
-            .expect("every disturbance has a right response");
-        self.act(Action::Respond {
-            response: right.id.value.clone(),
-        });
+        let responses = &on.module.disturbances[disturbance].responses;
+        let chosen = match self.answer {
+            None => responses.iter().position(|one| one.wrong.is_none()),
+            Some(chosen) => chosen,
+        };
+        if let Some(chosen) = chosen {
+            self.act(Action::Respond {
+                response: responses[chosen].id.value.clone(),
+            });
+        }
     }
 }
 
