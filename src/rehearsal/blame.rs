@@ -5,10 +5,10 @@
 
 use super::align::Alignment;
 use super::finding::{Finding, Found, Words};
-use super::trace::Event;
+use super::trace::{Event, What};
 use crate::bench::HarmAt;
 use crate::syllabus::module::{GaugeKind, Harm, Module, Never, Severity};
-use crate::syllabus::plan::{Plan, TaskIndex};
+use crate::syllabus::plan::{Make, Plan, TaskIndex, TaskKeeping};
 use crate::units::Millis;
 
 /// A finding before it is known what it followed from.
@@ -53,6 +53,8 @@ pub(super) fn roots(
     blame.link_times();
     blame.link_protection();
     blame.link_needs();
+    blame.link_refusals(trace);
+    blame.link_signs();
     blame.add_harms(harms);
     blame.tree()
 }
@@ -517,6 +519,89 @@ impl Blame<'_> {
             }
         }
         None
+    }
+
+    /// What was tried and refused was not forgotten: it follows from whatever left the bench in that state.
+    fn link_refusals(&mut self, trace: &[Event]) {
+        for child in self.find(|one| one.what == Found::Skipped) {
+            let tasks = self.all[child].finding.tasks.clone();
+            let refused = trace.iter().filter_map(|event| match event.what {
+                What::Refused(task, condition) if tasks.contains(&task) => Some((task, condition)),
+                _ => None,
+            });
+            let parent = refused.into_iter().find_map(|(task, condition)| {
+                let condition = &self.plan.tasks[task].refused_if[condition];
+                self.made_by(task, child, |make| {
+                    make.aspect == condition.aspect
+                        && condition.cells.contains(&make.cell)
+                        && !condition.allows(make.value)
+                })
+            });
+            if let Some(parent) = parent {
+                self.link(child, parent);
+            }
+        }
+    }
+
+    /// A sign that could not come follows from the task having been unready, or from what should have brought it about.
+    fn link_signs(&mut self) {
+        let never = |one: &Finding| matches!(one.what, Found::BeforeSign { by: None });
+        for child in self.find(never) {
+            let tasks = self.all[child].finding.tasks.clone();
+            let unready = self.find(|one| {
+                matches!(one.what, Found::Unready { .. })
+                    && one.tasks.iter().any(|task| tasks.contains(task))
+            });
+            let parent = unready.first().copied().or_else(|| {
+                tasks.iter().find_map(|&task| {
+                    let signs = match &self.plan.tasks[task].keeping {
+                        Some(TaskKeeping::Watch { sign, .. }) => std::slice::from_ref(sign),
+                        Some(TaskKeeping::Judge { until, .. }) => until.as_slice(),
+                        _ => &[],
+                    };
+                    let sign = |make: &Make| {
+                        signs.iter().any(|sign| {
+                            sign.aspect == make.aspect && sign.cells.contains(&make.cell)
+                        })
+                    };
+                    self.left_out(task, child, sign)
+                })
+            });
+            if let Some(parent) = parent {
+                self.link(child, parent);
+            }
+        }
+    }
+
+    /// A finding that explains why a task before this one did not make what it should have.
+    fn made_by(
+        &self,
+        task: TaskIndex,
+        child: usize,
+        makes: impl Fn(&Make) -> bool,
+    ) -> Option<usize> {
+        (0..self.plan.tasks.len())
+            .filter(|&other| self.plan.order.precedes(other, task))
+            .filter(|&other| self.plan.tasks[other].makes.iter().any(&makes))
+            .find_map(|maker| {
+                (0..self.all.len()).find(|&index| {
+                    index != child
+                        && self.root_of(index) != child
+                        && explains(&self.all[index].finding)
+                        && self.all[index].finding.tasks.contains(&maker)
+                })
+            })
+    }
+
+    /// The same where the task before was not done at all.
+    fn left_out(
+        &self,
+        task: TaskIndex,
+        child: usize,
+        makes: impl Fn(&Make) -> bool,
+    ) -> Option<usize> {
+        let found = self.made_by(task, child, makes)?;
+        (self.all[found].finding.what == Found::Skipped).then_some(found)
     }
 
     /// A finding that leads to a consequence which shows in this aspect, when the bench decides it: an error that made it so

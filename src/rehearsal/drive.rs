@@ -475,20 +475,30 @@ impl Rehearsal {
             task.takes,
             timed.unwrap_or(Millis::ZERO),
         );
-        let mut sign = Sign::None;
-        if let Some(TaskKeeping::Watch { sign: wanted, .. }) = &task.keeping {
-            sign = self
-                .time_until(&step.does, &doing, std::slice::from_ref(wanted))
-                .map_or(Sign::Never, Sign::After);
-        }
+        let wanted = match &task.keeping {
+            Some(TaskKeeping::Watch { sign, .. }) => std::slice::from_ref(sign),
+            Some(TaskKeeping::Judge { until, .. }) => until.as_slice(),
+            _ => &[],
+        };
+        // When the sign comes is known before the work is done; looking it up is left out where it need not be known.
+        let before = (!wanted.is_empty()).then(|| self.bench.clone());
         self.bench.perform(&step.does, &doing);
-        if let Some(TaskKeeping::Judge { until, .. }) = &task.keeping {
-            sign = if until.iter().all(|one| self.holds(one)) {
-                Sign::Shown
-            } else {
-                Sign::NotShown
-            };
-        }
+        let comes = |bench: &Bench| self.time_until(bench, &step.does, &doing, wanted);
+        let sign = match (&task.keeping, &before) {
+            (Some(TaskKeeping::Watch { .. }), Some(before)) => {
+                comes(before).map_or(Sign::Never, Sign::After)
+            }
+            (Some(TaskKeeping::Judge { .. }), Some(before)) => {
+                if wanted.iter().all(|one| self.holds(one)) {
+                    Sign::Shown
+                } else if comes(before).is_some() {
+                    Sign::NotShown
+                } else {
+                    Sign::Never
+                }
+            }
+            _ => Sign::None,
+        };
         self.done[index] = true;
         for make in &task.makes {
             if make.with.iter().all(|&other| self.done[other]) {
@@ -786,10 +796,10 @@ impl Rehearsal {
         let doing = self.doing(&task.place, &ways, task.takes, Millis::ZERO);
         match &task.keeping {
             Some(TaskKeeping::Watch { sign, .. }) => {
-                self.time_until(&step.does, &doing, std::slice::from_ref(sign))
+                self.time_until(&self.bench, &step.does, &doing, std::slice::from_ref(sign))
             }
             Some(TaskKeeping::Judge { until, portion }) => {
-                let needed = self.time_until(&step.does, &doing, until)?;
+                let needed = self.time_until(&self.bench, &step.does, &doing, until)?;
                 let portions = (needed.0 + portion.0 - 1)
                     .div_euclid(portion.0.max(1))
                     .max(1);
@@ -801,6 +811,7 @@ impl Rehearsal {
 
     fn time_until(
         &self,
+        bench: &Bench,
         does: &[Operation],
         doing: &Doing,
         sign: &[CellCondition],
@@ -823,7 +834,7 @@ impl Rehearsal {
                 })
             })
         };
-        self.bench.time_until(does, doing, shows, SIGN_AT_MOST)
+        bench.time_until(does, doing, shows, SIGN_AT_MOST)
     }
 
     /// A copy of the run in which a task has just been done, to show what one more portion would look like.

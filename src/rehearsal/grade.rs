@@ -337,13 +337,19 @@ impl Grader<'_> {
                     }
                     _ => {}
                 },
-                Some(TaskKeeping::Judge { .. })
-                    if event.sign == Sign::NotShown && self.stood(task, index) =>
-                {
-                    let tier = tier(&errors.short, |_| true);
-                    add(self, Found::NotYetRight, tier, &errors.short, true);
+                Some(TaskKeeping::Judge { .. }) => {
+                    let found = match event.sign {
+                        Sign::NotShown => Found::NotYetRight,
+                        // However long it had gone on: something before it was not right.
+                        Sign::Never => Found::BeforeSign { by: None },
+                        _ => continue,
+                    };
+                    if self.stood(task, index) {
+                        let tier = tier(&errors.short, |_| true);
+                        add(self, found, tier, &errors.short, true);
+                    }
                 }
-                Some(TaskKeeping::Judge { .. }) | None => {}
+                None => {}
             }
         }
     }

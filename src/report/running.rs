@@ -433,9 +433,8 @@ impl<'a> Running<'a> {
                 )),
                 _ => None,
             },
-            TaskKeeping::Judge { .. } => {
-                (sign == Sign::NotShown).then(|| self.say("rehearsal-notice-not-yet", &[]))
-            }
+            TaskKeeping::Judge { .. } => matches!(sign, Sign::NotShown | Sign::Never)
+                .then(|| self.say("rehearsal-notice-not-yet", &[])),
         }
     }
 

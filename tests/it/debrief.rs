@@ -309,4 +309,3 @@ fn format_1_of_the_debrief_stays() {
     });
     frozen("rinse.json", &format!("{json}\n"));
 }
-

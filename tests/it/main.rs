@@ -9,6 +9,7 @@ mod checking;
 mod cli_help;
 mod debrief;
 mod disturbances;
+mod every_slip;
 mod expert;
 mod following;
 mod mistakes;

@@ -804,3 +804,18 @@ fn any_two_mistakes_are_both_roots() {
         all.join("\n")
     );
 }
+
+#[test]
+fn mistakes_are_told_apart_on_any_case_card_and_seed() {
+    let taken = stock_teeth();
+    let mut all = Vec::new();
+    for mistake in MISTAKES {
+        for seed in 100..125 {
+            let wash = if mistake.number == "3" { "wash=orbital" } else { "" };
+            for fault in wrong(taken, wash, seed, mistake) {
+                all.push(format!("{} {} (seed {seed}): {fault}", mistake.number, mistake.what));
+            }
+        }
+    }
+    assert!(all.is_empty(), "{} faults:\n{}", all.len(), all.join("\n"));
+}

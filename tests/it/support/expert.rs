@@ -6,7 +6,7 @@
 use std::sync::OnceLock;
 
 use drybench::app::NoJournal;
-use drybench::app::rehearse::{Disturbances, Request, Session};
+use drybench::app::rehearse::{Disturbances, Request, Session, Unresolved};
 use drybench::app::shelf::{Shelf, Taken};
 use drybench::rehearsal::action::{Action, Help};
 use drybench::rehearsal::line::{self, Line, Move, Time};
@@ -240,6 +240,7 @@ impl Expert {
             if on.plan.aspects[need.aspect].gauge.is_none() {
                 continue;
             }
+            let mut waited = false;
             for _ in 0..60 {
                 let rehearsal = self.session.rehearsal();
                 let seen = rehearsal.readings();
@@ -249,8 +250,15 @@ impl Expert {
                     .filter(|one| one.cells.iter().any(|cell| need.cells.contains(cell)))
                     .all(|one| need.allows(one.value));
                 if met {
+                    if waited {
+                        // A little longer, so that the wait still does when something before it was quicker.
+                        self.act(Action::Wait {
+                            time: Millis::minutes(2),
+                        });
+                    }
                     break;
                 }
+                waited = true;
                 self.act(Action::Wait {
                     time: Millis::seconds(30),
                 });
@@ -369,9 +377,9 @@ pub(crate) fn type_in(session: Session, lines: &[String]) -> Replayed {
 pub(crate) fn typed(mut session: Session, lines: &[String]) -> Session {
     for text in lines {
         let action = match line::parse(text) {
-            Ok(Line::Move(typed)) => session
-                .resolve(&typed)
-                .unwrap_or_else(|problem| panic!("{text}: {problem:?}")),
+            Ok(Line::Move(typed)) => {
+                resolved(&session, typed).unwrap_or_else(|problem| panic!("{text}: {problem:?}"))
+            }
             Ok(Line::Action(action)) => action,
             Ok(Line::Blank) => continue,
             other => panic!("{text}: {other:?}"),
@@ -381,4 +389,15 @@ pub(crate) fn typed(mut session: Session, lines: &[String]) -> Session {
             .unwrap_or_else(|problem| panic!("{text}: {problem:?}"));
     }
     session
+}
+
+/// A move with its time found out; where a sign never shows, as somebody who gives up waiting for it.
+fn resolved(session: &Session, mut typed: Move) -> Result<Action, Unresolved> {
+    match session.resolve(&typed) {
+        Err(Unresolved::SignNeverShows) => {
+            typed.time = Time::For(Millis::minutes(5));
+            session.resolve(&typed)
+        }
+        other => other,
+    }
 }
