@@ -5,6 +5,7 @@
     reason = "a test that cannot go on has to stop, in what it shares with others too"
 )]
 
+mod cautions;
 mod checking;
 mod cli_help;
 mod debrief;

@@ -811,9 +811,16 @@ fn mistakes_are_told_apart_on_any_case_card_and_seed() {
     let mut all = Vec::new();
     for mistake in MISTAKES {
         for seed in 100..125 {
-            let wash = if mistake.number == "3" { "wash=orbital" } else { "" };
+            let wash = if mistake.number == "3" {
+                "wash=orbital"
+            } else {
+                ""
+            };
             for fault in wrong(taken, wash, seed, mistake) {
-                all.push(format!("{} {} (seed {seed}): {fault}", mistake.number, mistake.what));
+                all.push(format!(
+                    "{} {} (seed {seed}): {fault}",
+                    mistake.number, mistake.what
+                ));
             }
         }
     }
