@@ -157,7 +157,7 @@ fn a_debrief_of_a_hazardous_step_holds_its_precautions() {
             let text = flat_blocks(&debrief(&of, &find, &words));
             faults.extend(missing(taken, step, &text, true, &words));
             for caution in &on.module.identity.cautions {
-                if !text.contains(&flat(&[caution.clone()])) {
+                if !text.contains(&flat(std::slice::from_ref(caution))) {
                     faults.push(format!("{}: no caution of the module", step.id.value));
                 }
             }

@@ -66,12 +66,7 @@ fn timed(line: &str, time: &str) -> String {
 }
 
 /// Complains unless the roots are exactly one that passes.
-fn only(
-    faults: &mut Vec<String>,
-    what: String,
-    done: &Replayed,
-    passes: impl Fn(&Finding) -> bool,
-) {
+fn only(faults: &mut Vec<String>, what: &str, done: &Replayed, passes: impl Fn(&Finding) -> bool) {
     match done.graded.roots.as_slice() {
         [root] if passes(root) => {}
         roots => {
@@ -115,7 +110,7 @@ fn every_wrong_option_is_the_only_root() {
                     }
                     count += 1;
                     let done = desk.run(&lines);
-                    only(&mut faults, format!("{id}{said}"), &done, |root| {
+                    only(&mut faults, &format!("{id}{said}"), &done, |root| {
                         root.what == Found::WrongWay { way, option }
                             && root.severity == miss.severity
                             && root
@@ -151,7 +146,7 @@ fn every_step_left_out_is_the_only_root() {
             count += 1;
             let lines = desk.changed(id, |_| None);
             let done = desk.run(&lines);
-            only(&mut faults, format!("without {id}"), &done, |root| {
+            only(&mut faults, &format!("without {id}"), &done, |root| {
                 root.what == Found::Skipped
                     && root
                         .tasks
@@ -181,7 +176,7 @@ fn every_forbidden_act_is_the_only_root() {
             let mut lines = desk.script.clone();
             lines.insert(lines.len() - 1, act.id.value.clone());
             let done = desk.run(&lines);
-            only(&mut faults, act.id.value.clone(), &done, |root| {
+            only(&mut faults, &act.id.value, &done, |root| {
                 root.what == Found::Forbidden { rule } && root.severity == act.miss.severity
             });
         }
@@ -218,7 +213,7 @@ fn every_item_never_put_on_is_the_only_root() {
             let done = desk.run(&lines);
             only(
                 &mut faults,
-                format!("without {line}"),
+                &format!("without {line}"),
                 &done,
                 |root| match root.what {
                     Found::Unprotected { guard, .. } => desk.plan.guards[guard].item == index,
@@ -270,14 +265,14 @@ fn windows_are_kept_to_the_second() {
             if window.least.0 > 1000 {
                 only(
                     &mut faults,
-                    format!("{id} too short"),
+                    &format!("{id} too short"),
                     &with(window.least.0 - 1),
                     |root| matches!(root.what, Found::Short { .. }),
                 );
             }
             only(
                 &mut faults,
-                format!("{id} too long"),
+                &format!("{id} too long"),
                 &with(window.most.0 + 1),
                 |root| matches!(root.what, Found::Long { .. }),
             );

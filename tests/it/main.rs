@@ -9,6 +9,7 @@ mod cautions;
 mod checking;
 mod cli_help;
 mod debrief;
+mod digests;
 mod disturbances;
 mod every_slip;
 mod expert;
