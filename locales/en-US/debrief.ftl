@@ -35,6 +35,7 @@ debrief-counted = { $count ->
 }
 
 debrief-why-it-matters = Why it matters
+debrief-matters-unfinished = A case that is left in the middle helps nobody, and nobody can say what became of it.
 debrief-matters-clean = Done like this, the work goes on without a flaw from this bench.
 debrief-matters-shown = This is what the bench ended with:
 debrief-matters-can = The gravest mistake can lead to this. Follow it even where nothing showed this time:
@@ -243,3 +244,6 @@ debrief-help-guided = guided
 debrief-help-prompted = prompted
 debrief-help-unaided = unaided
 debrief-repeat = To repeat this case with the same revision: drybench rehearse { $module } --profile { $profile } --case { $card } --seed { $seed } --disturbances { $disturbances }
+
+# A mistake in the list of the first page.
+debrief-named = { $severity }: { $what }

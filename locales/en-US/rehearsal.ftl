@@ -46,6 +46,10 @@ rehearsal-timer = Time, by the machine's timer: { $target } ({ $least } to { $mo
 rehearsal-count = Time, counted: { $target } ({ $least } to { $most }).
 rehearsal-watch = Watch for this sign: { $sign } End it within { $within } of it.
 rehearsal-judge = Go on until it looks right: { $until } One portion takes { $portion }.
+rehearsal-wear = Put on first: wear { $id } ({ $item })
+rehearsal-wear-on = On: { $item }
+rehearsal-run = Start first: run { $id } ({ $item })
+rehearsal-run-on = Running: { $item }
 rehearsal-way = { $title }
 rehearsal-option = { $way }={ $option } : { $title }
 
@@ -57,9 +61,9 @@ rehearsal-notice-before-sign = Careful: the sign had not shown.
 rehearsal-notice-after-sign = Careful: the sign had shown { $by } before.
 rehearsal-notice-not-yet = Careful: it does not look right yet.
 
-rehearsal-station = { $title }
+rehearsal-station = { $title }:
 rehearsal-move = { $id } : { $title }
-rehearsal-protection = Protection
+rehearsal-protection = Protection:
 rehearsal-move-wear = wear { $id } : { $title }
 rehearsal-move-run = run { $id } : { $title }
 
@@ -73,8 +77,8 @@ rehearsal-so-far = After { $time }
 rehearsal-line = Line { $number }: { $text }
 rehearsal-no-finish = The lines ended without "finish": the run counts as given up.
 rehearsal-no-help = Without help nothing is explained before the debrief.
-rehearsal-no-such-sign = The step is not kept by the sign { $found }.
-rehearsal-no-such-sign-fix = Write "until sign", or one of: { $known }.
+rehearsal-no-such-sign = Nothing here shows a sign { $found }.
+rehearsal-no-such-sign-fix = There are: { $known }.
 rehearsal-sign-never = The sign would not show within an hour.
 rehearsal-sign-never-fix = Look what is missing: a plate that is off, a vessel that is empty.
 rehearsal-before-it-begins = It would end before it begins.
@@ -90,7 +94,8 @@ rehearsal-help =
     wear ITEM, take-off ITEM   protection on the body
     run ITEM, stop ITEM        what runs in the room
     look                       what can be seen
-    wait 30 s                  let time pass
+    wait 30 s                  let time pass; "wait until NAME-VALUE" waits for
+                               what can be seen, such as plate-state-ready
     respond NAME               answer what has come up
     next                       what may come next
     why STEP                   reason, limits and protection of a step

@@ -234,6 +234,36 @@ impl Session {
         })
     }
 
+    /// Turns a wait for something that can be seen into a wait of known length.
+    ///
+    /// # Errors
+    /// When nothing is called so, or it does not come within an hour.
+    pub fn wait_until(&self, sign: &str, plus: Millis) -> Result<Action, Unresolved> {
+        let Prepared { module, plan, .. } = &*self.on;
+        let mut known = Vec::new();
+        for (aspect, compiled) in plan.aspects.iter().enumerate() {
+            // Only what the bench decides comes by itself.
+            if compiled.gauge.is_none() || !module.aspects[aspect].seen {
+                continue;
+            }
+            for (value, name) in compiled.values.iter().enumerate() {
+                let called = format!("{}-{name}", compiled.id);
+                if called == sign {
+                    let shows = self.rehearsal.wait_time(aspect, value);
+                    let time = shows.ok_or(Unresolved::SignNeverShows)? + plus;
+                    return Ok(Action::Wait {
+                        time: time.at_least_zero(),
+                    });
+                }
+                known.push(called);
+            }
+        }
+        Err(Unresolved::NoSuchSign {
+            found: sign.to_owned(),
+            known,
+        })
+    }
+
     fn until(&self, typed: &Move, sign: &str, plus: Millis) -> Result<Millis, Unresolved> {
         let Prepared { module, plan, .. } = &*self.on;
         let step = module

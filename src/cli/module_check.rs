@@ -172,11 +172,20 @@ fn one(shelf: &Shelf, path: &str, words: &Words) -> Answer {
         }
         answer.problems.extend(told);
     }
+    let shaping = |card: &str| -> String {
+        let shapes = |one: &&str| {
+            let name = one.split('=').next().unwrap_or_default();
+            let mut choices = assembled.module.case.iter();
+            choices.any(|choice| choice.id.value == name && choice.shapes_plan)
+        };
+        let kept: Vec<&str> = card.split(',').filter(shapes).collect();
+        kept.join(", ")
+    };
     answer.cases = report
         .cases
         .into_iter()
         .map(|case| Case {
-            card: case.card,
+            card: shaping(&case.card),
             tasks: case.tasks,
             required: case.required,
             hands_on: case.hands_on,

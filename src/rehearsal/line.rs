@@ -14,6 +14,13 @@ pub enum Line {
     Move(Move),
     /// Any other action.
     Action(Action),
+    /// A wait until something can be seen, and so much longer; its time still has to be found out.
+    WaitUntil {
+        /// The sign: aspect and value (`plate-state-ready`).
+        sign: String,
+        /// How much longer.
+        plus: Millis,
+    },
     /// A question that changes nothing.
     Ask(Question),
 }
@@ -112,6 +119,10 @@ pub fn parse(line: &str) -> Result<Line, LineProblem> {
         "run" => Ok(Line::Action(Action::Start { item: one()? })),
         "stop" => Ok(Line::Action(Action::Stop { item: one()? })),
         "respond" => Ok(Line::Action(Action::Respond { response: one()? })),
+        "wait" if rest.first() == Some(&"until") => match until_sign(&rest[1..])? {
+            Time::Until { sign, plus } => Ok(Line::WaitUntil { sign, plus }),
+            Time::Unsaid | Time::For(_) => Err(LineProblem::NeedsOneWord(first.to_owned())),
+        },
         "wait" => Ok(Line::Action(Action::Wait {
             time: time(&rest.join(" "))?,
         })),
@@ -251,6 +262,20 @@ mod tests {
                 sign: "sign".into(),
                 plus
             }
+        );
+    }
+
+    #[test]
+    fn a_wait_may_end_at_what_can_be_seen() {
+        let plus = Millis::seconds(30);
+        let sign = "plate-state-ready".to_owned();
+        assert_eq!(
+            parse("wait until plate-state-ready + 30 s"),
+            Ok(Line::WaitUntil { sign, plus })
+        );
+        assert_eq!(
+            parse("wait until"),
+            Err(LineProblem::NeedsOneWord("until".into()))
         );
     }
 

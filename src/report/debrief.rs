@@ -105,6 +105,18 @@ impl Debrief<'_> {
         blocks.push(self.heading(2, "debrief-what-happened"));
         blocks.push(Block::Paragraph(self.verdict()));
         blocks.push(Block::Paragraph(self.counted()));
+        let named = self.roots().iter().map(|root| {
+            let severity = severity(root.worst(), self.names.words);
+            let values = [
+                ("severity", severity.into()),
+                ("what", self.wording.what(root).into()),
+            ];
+            Item::new(self.say("debrief-named", &values))
+        });
+        let named: Vec<Item> = named.collect();
+        if !named.is_empty() {
+            blocks.push(Block::Items(named));
+        }
         blocks.push(self.heading(2, "debrief-why-it-matters"));
         blocks.extend(self.why_it_matters());
         blocks.push(self.heading(2, "debrief-what-next"));
@@ -171,7 +183,12 @@ impl Debrief<'_> {
             texts.map(Item::new).collect()
         };
         let Some(gravest) = self.roots().first() else {
-            return vec![Block::Paragraph(self.say("debrief-matters-clean", &[]))];
+            let id = if self.of.graded.finished {
+                "debrief-matters-clean"
+            } else {
+                "debrief-matters-unfinished"
+            };
+            return vec![Block::Paragraph(self.say(id, &[]))];
         };
         let mut blocks = Vec::new();
         if !shown.is_empty() {

@@ -150,31 +150,48 @@ impl<'a> Running<'a> {
     /// What looks different now, or everything when there is nothing to compare with.
     #[must_use]
     pub fn seen(&self, before: Option<&[Seen]>) -> Vec<String> {
+        let was = |aspect: usize, cell: usize| {
+            let mut before = before.unwrap_or_default().iter();
+            before
+                .find(|one| one.aspect == aspect && one.cells.contains(&cell))
+                .map(|one| one.value)
+        };
         let now = self.rehearsal.readings();
         now.iter()
-            .filter(|seen| before.is_none_or(|before| !before.contains(seen)))
-            .map(|seen| {
-                let aspect = &self.names.module.aspects[seen.aspect];
-                let cells = &self.names.plan.aspects[seen.aspect].cells;
-                let looks = ("looks", aspect.values[seen.value].looks.as_str().into());
-                let title = ("aspect", aspect.title.as_str().into());
-                if seen.cells.len() == cells.len() {
-                    return self.say("rehearsal-seen", &[title, looks]);
-                }
-                let places = seen
-                    .cells
-                    .iter()
-                    .map(|&cell| self.names.place(&cells[cell]));
-                let places = ("places", self.names.listed(places.collect()).into());
-                self.say("rehearsal-seen-at", &[title, places, looks])
+            .filter_map(|seen| {
+                let changed = seen.cells.iter().copied();
+                let changed: Vec<usize> = changed
+                    .filter(|&cell| was(seen.aspect, cell) != Some(seen.value))
+                    .collect();
+                (!changed.is_empty()).then(|| self.state(seen, &changed))
             })
             .collect()
+    }
+
+    /// How some cells of an aspect look.
+    fn state(&self, seen: &Seen, shown: &[usize]) -> String {
+        let aspect = &self.names.module.aspects[seen.aspect];
+        let cells = &self.names.plan.aspects[seen.aspect].cells;
+        let looks = ("looks", aspect.values[seen.value].looks.as_str().into());
+        let title = ("aspect", aspect.title.as_str().into());
+        if shown.len() == cells.len() {
+            return self.say("rehearsal-seen", &[title, looks]);
+        }
+        let places = shown.iter().map(|&cell| self.names.place(&cells[cell]));
+        let places = ("places", self.names.listed(places.collect()).into());
+        self.say("rehearsal-seen-at", &[title, places, looks])
     }
 
     /// Everything that can be seen, with what is worn and what runs.
     #[must_use]
     pub fn look(&self) -> Vec<String> {
-        let mut lines = self.seen(None);
+        // What is as it was at the start tells nothing, unless it is all there is to see of the bench's own.
+        let now = self.rehearsal.readings();
+        let mut lines: Vec<String> = now
+            .iter()
+            .filter(|seen| seen.value > 0 || self.names.plan.aspects[seen.aspect].gauge.is_some())
+            .map(|seen| self.state(seen, &seen.cells))
+            .collect();
         let items = &self.names.module.protection_items;
         for (item, time) in self.rehearsal.worn() {
             let values = [
@@ -224,9 +241,10 @@ impl<'a> Running<'a> {
         lines
     }
 
-    /// The one step that a guide would name now, with its reason, its limits and its protection.
+    /// The one step that a guide would name now, with its reason, its limits and its protection; the reasons are left out when
+    /// they were told just before. Returns the step with the lines.
     #[must_use]
-    pub fn guide(&self) -> Vec<String> {
+    pub fn guide(&self, told: Option<usize>) -> (Option<usize>, Vec<String>) {
         let plan = self.names.plan;
         let open = self.rehearsal.admissible();
         let begun = |task: &TaskIndex| !plan.tasks[*task].place.0.is_empty();
@@ -241,10 +259,15 @@ impl<'a> Running<'a> {
                 (begun(&task), low, plan.tasks[task].step, task)
             });
         let Some(task) = next else {
-            return vec![self.say("rehearsal-nothing-left", &[])];
+            return (None, vec![self.say("rehearsal-nothing-left", &[])]);
         };
+        let index = plan.tasks[task].step;
         let step = self.names.step(task);
-        let at = spelled(&plan.tasks[task].place, &plan.dimensions).replace('/', " ");
+        let at = if self.goes_in_one(index, &open) {
+            "all".to_owned()
+        } else {
+            spelled(&plan.tasks[task].place, &plan.dimensions).replace('/', " ")
+        };
         let typed = if at.is_empty() {
             step.id.value.clone()
         } else {
@@ -257,8 +280,26 @@ impl<'a> Running<'a> {
                 ("title", step.title.as_str().into()),
             ],
         )];
-        lines.extend(self.reasons(step, task));
-        lines
+        if told != Some(index) {
+            lines.extend(self.reasons(step, task));
+        }
+        (Some(index), lines)
+    }
+
+    /// Whether a step at several places can be done at all of them in one move, and no rule counts what it leaves open.
+    fn goes_in_one(&self, step: usize, open: &[TaskIndex]) -> bool {
+        let plan = self.names.plan;
+        let tasks = &plan.tasks_of_step[step];
+        let counted = |task: &TaskIndex| {
+            plan.tasks[*task].makes.iter().any(|make| {
+                let mut rules = plan.more_than.iter();
+                rules.any(|rule| rule.of.aspect == make.aspect)
+            })
+        };
+        tasks.len() > 1
+            && tasks
+                .iter()
+                .all(|task| open.contains(task) && !counted(task))
     }
 
     /// Why a step is done, what good looks like, its limits, its ways and its protection.
@@ -297,22 +338,44 @@ impl<'a> Running<'a> {
             lines.push(self.say("rehearsal-way", &[("title", way.title.as_str().into())]));
             lines.extend(options);
         }
-        let guards: Vec<String> = self
-            .names
-            .module
-            .guards
-            .iter()
-            .filter(|guard| {
-                guard.during.is_empty() || guard.during.iter().any(|at| at.value == step.at.value)
-            })
-            .map(|guard| super::caution::guard(&self.names, guard))
-            .collect();
+        let guards = self.protection(step);
         let hazardous = !step.hazards.is_empty() || !guards.is_empty();
         lines.extend(guards);
         if hazardous {
             lines.push(Caution::OthersComeFirst.say(self.names.words));
         }
         lines
+    }
+
+    /// What must be worn and running for a step, and whether it is.
+    fn protection(&self, step: &Step) -> Vec<String> {
+        let module = self.names.module;
+        let worn = self.rehearsal.worn();
+        let mut items: Vec<usize> = Vec::new();
+        for guard in &module.guards {
+            let here =
+                guard.during.is_empty() || guard.during.iter().any(|at| at.value == step.at.value);
+            let mut all = module.protection_items.iter();
+            let item = all.position(|one| one.id.value == guard.item.value);
+            if let Some(item) = item.filter(|item| here && !items.contains(item)) {
+                items.push(item);
+            }
+        }
+        let line = |&item: &usize| {
+            let one = &module.protection_items[item];
+            let values = [
+                ("item", Value::from(one.title.as_str())),
+                ("id", Value::from(one.id.value.as_str())),
+            ];
+            let on = worn.iter().any(|(other, _)| *other == item);
+            match (one.kind, on) {
+                (ProtectionKind::Worn, false) => self.say("rehearsal-wear", &values),
+                (ProtectionKind::Worn, true) => self.say("rehearsal-wear-on", &values),
+                (ProtectionKind::Running, false) => self.say("rehearsal-run", &values),
+                (ProtectionKind::Running, true) => self.say("rehearsal-run-on", &values),
+            }
+        };
+        items.iter().map(line).collect()
     }
 
     /// How the time of a task is kept, and its limits on this case card.

@@ -32,6 +32,9 @@ fn actions() -> (Arc<Prepared>, Vec<Action>) {
         let action = match line::parse(text).expect("the script is well formed") {
             Line::Move(typed) => session.resolve(&typed).expect("the move makes sense"),
             Line::Action(action) => action,
+            Line::WaitUntil { sign, plus } => {
+                session.wait_until(&sign, plus).expect("the sign comes")
+            }
             Line::Blank | Line::Ask(_) => continue,
         };
         session

@@ -52,6 +52,8 @@ pub(super) struct Dialog<'d, S: System> {
     pub(super) out: &'d mut Out,
     /// Whether nothing but the debrief is printed.
     pub(super) quiet: bool,
+    /// The step whose reasons were told last.
+    pub(super) guided: Option<usize>,
 }
 
 impl<S: System> Dialog<'_, S> {
@@ -77,7 +79,7 @@ impl<S: System> Dialog<'_, S> {
             let answers = match &read {
                 Line::Action(action) => !matches!(action, Action::Finish | Action::Abandon),
                 Line::Move(typed) => held.as_ref() == Some(typed),
-                Line::Blank | Line::Ask(_) => true,
+                Line::Blank | Line::Ask(_) | Line::WaitUntil { .. } => true,
             };
             let answered = matches!(read, Line::Action(Action::Respond { .. }));
             if let Some(typed) = held.take_if(|_| !answers) {
@@ -90,6 +92,16 @@ impl<S: System> Dialog<'_, S> {
                 Line::Ask(question) => {
                     self.answer(&question)?;
                     None
+                }
+                Line::WaitUntil { sign, plus } => {
+                    let made = match self.session.wait_until(&sign, plus) {
+                        Ok(action) => self.act(&text, action)?,
+                        Err(problem) => self.unmade(&text, &problem)?,
+                    };
+                    match made {
+                        Made::Done | Made::HeldBack => None,
+                        Made::Refused => return Ok(Left::BadLine),
+                    }
                 }
                 Line::Action(action) => match self.act(&text, action)? {
                     Made::Done | Made::HeldBack => None,
@@ -189,7 +201,9 @@ impl<S: System> Dialog<'_, S> {
         if self.level != Level::Guided || self.is_script() {
             return Ok(());
         }
-        let lines = Running::new(self.session.rehearsal(), self.words).guide();
+        let running = Running::new(self.session.rehearsal(), self.words);
+        let (step, lines) = running.guide(self.guided);
+        self.guided = step;
         self.print_all(&lines, "  ")
     }
 
@@ -224,18 +238,21 @@ impl<S: System> Dialog<'_, S> {
         };
         match self.session.resolve(&typed) {
             Ok(action) => self.act(text, action),
-            Err(problem) => {
-                let told = match &problem {
-                    Unresolved::Nonsense(nonsense) => problems::nonsense(nonsense, self.words),
-                    other => self.unresolved(other),
-                };
-                Ok(if self.refuse(text, &told)? {
-                    Made::Refused
-                } else {
-                    Made::Done
-                })
-            }
+            Err(problem) => self.unmade(text, &problem),
         }
+    }
+
+    /// Tells why a move or a wait was not made.
+    fn unmade(&mut self, text: &str, problem: &Unresolved) -> Result<Made, Failure> {
+        let told = match problem {
+            Unresolved::Nonsense(nonsense) => problems::nonsense(nonsense, self.words),
+            other => self.unresolved(other),
+        };
+        Ok(if self.refuse(text, &told)? {
+            Made::Refused
+        } else {
+            Made::Done
+        })
     }
 
     fn unresolved(&self, problem: &Unresolved) -> Told {

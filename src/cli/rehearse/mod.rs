@@ -217,6 +217,7 @@ pub(super) fn run<S: System>(
         words,
         out,
         quiet: rehearse.json,
+        guided: None,
     };
     for line in opening.iter().chain(&told) {
         dialog.print(line)?;

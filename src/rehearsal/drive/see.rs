@@ -83,6 +83,20 @@ impl Rehearsal {
         all
     }
 
+    /// How long to wait until every cell of an aspect that the bench decides has this value, if that comes within an hour.
+    #[must_use]
+    pub fn wait_time(&self, aspect: usize, value: usize) -> Option<Millis> {
+        let condition = CellCondition {
+            aspect,
+            cells: (0..self.on.plan.aspects[aspect].cells.len()).collect(),
+            allowed: 1 << value.min(31),
+        };
+        if self.holds(&condition) {
+            return Some(Millis::ZERO);
+        }
+        self.time_until(&self.bench, &[], &Doing::default(), &[condition])
+    }
+
     /// How long the timed part of a task must last until the sign it is kept by shows, if it does within an hour.
     #[must_use]
     pub fn sign_time(&self, index: TaskIndex, options: &[usize]) -> Option<Millis> {

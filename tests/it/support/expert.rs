@@ -381,6 +381,9 @@ pub(crate) fn typed(mut session: Session, lines: &[String]) -> Session {
                 resolved(&session, typed).unwrap_or_else(|problem| panic!("{text}: {problem:?}"))
             }
             Ok(Line::Action(action)) => action,
+            Ok(Line::WaitUntil { sign, plus }) => session
+                .wait_until(&sign, plus)
+                .unwrap_or_else(|problem| panic!("{text}: {problem:?}")),
             Ok(Line::Blank) => continue,
             other => panic!("{text}: {other:?}"),
         };
