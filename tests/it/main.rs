@@ -17,5 +17,6 @@ mod following;
 mod mistakes;
 mod reading;
 mod reference;
+mod replay;
 mod support;
 mod tidy;
