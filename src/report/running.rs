@@ -423,6 +423,12 @@ impl<'a> Running<'a> {
             lines.push(self.say("rehearsal-notice", &[text]));
             lines.push(super::caution::guard(&self.names, written));
         }
+        if let What::Act(rule) = event.what
+            && let Never::Act(act) = &self.names.module.never[rule]
+        {
+            let text = ("text", Value::from(act.miss.text.as_str()));
+            lines.push(self.say("rehearsal-notice", &[text]));
+        }
         let What::Task {
             task,
             options,
@@ -436,6 +442,7 @@ impl<'a> Running<'a> {
             .order
             .predecessors(*task)
             .filter(|&one| plan.tasks[one].required && !self.done_before(one, number))
+            .filter(|&one| !self.passed_before(one, number))
             .collect();
         if !earlier.is_empty() {
             let missing = ("missing", self.names.tasks(&earlier).into());
@@ -464,6 +471,15 @@ impl<'a> Running<'a> {
             }
         }
         lines
+    }
+
+    /// Whether a task had been passed by already, so that it was told then.
+    fn passed_before(&self, task: TaskIndex, event: usize) -> bool {
+        let mut earlier = self.rehearsal.trace()[..event].iter();
+        earlier.any(|one| {
+            one.task()
+                .is_some_and(|then| self.names.plan.order.precedes(task, then))
+        })
     }
 
     fn done_before(&self, task: TaskIndex, event: usize) -> bool {
