@@ -19,5 +19,6 @@ mod mistakes;
 mod reading;
 mod reference;
 mod replay;
+mod scripts;
 mod support;
 mod tidy;

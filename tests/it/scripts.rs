@@ -1,0 +1,120 @@
+//! The scripts that are shipped stay true, and so do the lines of them that README prints.
+
+#![expect(
+    clippy::disallowed_methods,
+    reason = "the real program is run, and README is read"
+)]
+
+use std::path::PathBuf;
+use std::process::Command;
+
+const STOCK: (&str, &str) = (
+    "stock-teeth",
+    "teeth=6,wash=ultrasonic,arch=upper,shade=light,tray=fixed",
+);
+const RESIN: (&str, &str) = ("wet-resin-and-solvent", "liquid=alcohol,glove=double");
+
+fn root() -> PathBuf {
+    PathBuf::from(env!("CARGO_MANIFEST_DIR"))
+}
+
+/// Runs a script: exit status and what was printed.
+fn run((module, case): (&str, &str), script: &str, more: &[&str]) -> (Option<i32>, String) {
+    let output = Command::new(env!("CARGO_BIN_EXE_drybench"))
+        .args([
+            "rehearse",
+            module,
+            "--case",
+            case,
+            "--seed",
+            "7",
+            "--disturbances",
+            "none",
+            "--script",
+        ])
+        .arg(root().join("assets/scripts").join(script))
+        .args(more)
+        .env("LC_ALL", "C.UTF-8")
+        .output()
+        .unwrap();
+    (
+        output.status.code(),
+        String::from_utf8(output.stdout).unwrap(),
+    )
+}
+
+/// The roots of the debrief for machines: rule and step.
+fn roots(module: (&str, &str), script: &str) -> (Option<i32>, Vec<String>) {
+    let (status, text) = run(module, script, &["--level", "unaided", "--json"]);
+    let debrief: serde_json::Value = serde_json::from_str(&text).unwrap();
+    let roots = debrief["roots"].as_array().unwrap().iter().map(|root| {
+        format!(
+            "{} {}",
+            root["rule"].as_str().unwrap(),
+            root["step"].as_str().unwrap_or("-")
+        )
+    });
+    (status, roots.collect())
+}
+
+#[test]
+fn the_experts_are_clean() {
+    for (module, script) in [
+        (STOCK, "stock-teeth-expert.txt"),
+        (RESIN, "wet-resin-expert.txt"),
+    ] {
+        assert_eq!(roots(module, script), (Some(0), Vec::new()), "{script}");
+    }
+}
+
+#[test]
+fn the_beginners_make_the_slips_that_their_scripts_say() {
+    let one = ["wrong-way set-baths"];
+    assert_eq!(
+        roots(STOCK, "one-slip.txt"),
+        (Some(1), one.map(str::to_owned).to_vec())
+    );
+    let (status, mut novice) = roots(STOCK, "novice.txt");
+    novice.sort_unstable();
+    assert_eq!(status, Some(1));
+    let wanted = [
+        "after-sign warm-primer",
+        "skipped dry-fit",
+        "skipped tack",
+        "unprotected tack",
+        "wrong-way brush-inside",
+        "wrong-way final-polish",
+    ];
+    assert_eq!(novice, wanted);
+    let (status, mut novice) = roots(RESIN, "wet-resin-novice.txt");
+    novice.sort_unstable();
+    assert_eq!(status, Some(1));
+    assert_eq!(
+        novice,
+        ["forbidden -", "skipped find-eyewash", "unprotected -"]
+    );
+}
+
+#[test]
+fn what_readme_prints_is_what_the_program_prints() {
+    let readme = std::fs::read_to_string(root().join("README.md")).unwrap();
+    let (_, printed) = run(RESIN, "wet-resin-novice.txt", &[]);
+    let block = readme
+        .split("```text\n")
+        .nth(1)
+        .and_then(|rest| rest.split("```").next());
+    let block = block.expect("README shows what a rehearsal prints");
+    let mut from = 0;
+    let mut checked = 0;
+    for line in block
+        .lines()
+        .filter(|line| !line.trim().is_empty() && *line != "[…]")
+    {
+        // In order, so that nothing is put together that did not come like this.
+        let at = printed[from..].find(&format!("{line}\n"));
+        let at = at.unwrap_or_else(|| panic!("not printed (in this order): {line}"));
+        from += at;
+        checked += 1;
+    }
+    assert!(checked > 30, "only {checked} lines");
+}
