@@ -1,0 +1,534 @@
+//! Files and lines that nobody means well: told with their place, in bounded time and memory, without a panic.
+
+#![expect(
+    clippy::disallowed_methods,
+    reason = "the real program reads real files, and a thread watches its memory"
+)]
+
+use std::fs;
+use std::io::Read as _;
+use std::path::Path;
+use std::process::{Command, Stdio};
+use std::time::{Duration, Instant};
+
+use crate::support::expert::{start, stock_teeth, wet_resin};
+use drybench::app::NoJournal;
+use drybench::app::rehearse::{Disturbances, Session};
+use drybench::app::shelf::{Shelf, Taken};
+use drybench::rehearsal::action::Action;
+use drybench::rehearsal::line::{self, Line};
+use drybench::rng::{Seed, Stream};
+use drybench::syllabus::module::Never;
+
+/// No check may hang: far above what any takes.
+const PATIENCE: Duration = Duration::from_secs(20);
+
+/// Far above what reading a module takes, far below what a hostile one could ask for.
+const MEMORY_MOST_KIB: u64 = 300 * 1024;
+
+/// What came of checking a file.
+struct Checked {
+    status: Option<i32>,
+    said: String,
+    peak_kib: u64,
+}
+
+/// Runs the real check on a path, watching time and memory.
+fn check(path: &Path) -> Checked {
+    let mut child = Command::new(env!("CARGO_BIN_EXE_drybench"))
+        .args(["module", "check"])
+        .arg(path)
+        .env("LC_ALL", "C.UTF-8")
+        .stdin(Stdio::null())
+        .stdout(Stdio::null())
+        .stderr(Stdio::piped())
+        .spawn()
+        .unwrap();
+    let mut stderr = child.stderr.take().unwrap();
+    let reader = std::thread::spawn(move || {
+        let mut said = String::new();
+        stderr.read_to_string(&mut said).unwrap();
+        said
+    });
+    let status = format!("/proc/{}/status", child.id());
+    let begun = Instant::now();
+    let mut peak_kib = 0;
+    let ended = loop {
+        let now = fs::read_to_string(&status).unwrap_or_default();
+        let peak = now.lines().find_map(|line| line.strip_prefix("VmHWM:"));
+        let peak = peak.and_then(|line| line.split_whitespace().next()?.parse().ok());
+        peak_kib = peak_kib.max(peak.unwrap_or(0));
+        if let Some(ended) = child.try_wait().unwrap() {
+            break ended;
+        }
+        assert!(begun.elapsed() < PATIENCE, "{} hangs", path.display());
+        std::thread::sleep(Duration::from_millis(2));
+    };
+    Checked {
+        status: ended.code(),
+        said: reader.join().unwrap(),
+        peak_kib,
+    }
+}
+
+/// A small sound module, to be spoilt.
+const SOUND: &str = "\
+module: { id: rinse, title: Rinse, about: Rinse a cup., revision: 1, effective: 2026-12-01, language: en-US, risk: low, origin: our default }
+cautions: [The instructions of the maker come first.]
+case:
+  size: { title: Size, one-of: [small, large] }
+parts:
+  cup: { title: The cup, kind: body, aspects: { state: { title: State, seen: yes, values: { dirty: it is dirty, clean: it is clean } } } }
+bench:
+  sink: { title: Sink, kind: place }
+flow:
+  - step: { id: take-cup, title: Take the cup, at: sink, takes: 5 s, why: To have it., good: In hand. }
+  - step: { id: rinse-cup, title: Rinse it, at: sink, after: [take-cup], takes: 5 s, makes: [ { state: clean } ], why: It is dirty., good: It is clean.,
+      kept-by: { timer: { target: 30 s, least: 20 s, most: 40 s } } }
+  - step: { id: dry-cup, title: Dry it, at: sink, after: [rinse-cup], needs: [ { state: clean } ], takes: 5 s, why: To put it away., good: Dry. }
+time-rules:
+  - gap: { from: { end: rinse-cup }, to: { start: dry-cup }, most: 1 min, severity: minor, leads-to: [], text: Too long. }
+";
+
+/// Writes a file, checks it, and holds what every check must do.
+fn checked(name: &str, bytes: &[u8]) -> Checked {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join(name);
+    fs::write(&path, bytes).unwrap();
+    let one = check(&path);
+    assert!(!one.said.contains("panicked"), "{name}: {}", one.said);
+    assert!(
+        one.peak_kib < MEMORY_MOST_KIB,
+        "{name}: {} KiB",
+        one.peak_kib
+    );
+    one
+}
+
+/// The places that were told, as `line:column`.
+fn places(said: &str, name: &str) -> Vec<String> {
+    let place = |line: &str| {
+        let rest = line.split_once(&format!("{name}:"))?.1;
+        let mut parts = rest.split(':');
+        let (line, column) = (parts.next()?, parts.next()?);
+        let number = |text: &str| text.parse::<u32>().is_ok();
+        (number(line) && number(column)).then(|| format!("{line}:{column}"))
+    };
+    said.lines().filter_map(place).collect()
+}
+
+#[test]
+fn the_sample_is_sound() {
+    let one = checked("rinse.yaml", SOUND.as_bytes());
+    assert_eq!(one.status, Some(0), "{}", one.said);
+}
+
+#[test]
+fn faults_are_told_with_their_places_and_what_may_have_been_meant() {
+    let spoilt = |from: &str, to: &str| SOUND.replacen(from, to, 1);
+    for (what, text, line, says) in [
+        (
+            "typo in a key",
+            spoilt("takes: 5 s, why: To have", "taks: 5 s, why: To have"),
+            10,
+            "takes",
+        ),
+        (
+            "unknown step",
+            spoilt("after: [take-cup]", "after: [take-cub]"),
+            11,
+            "take-cup",
+        ),
+        (
+            "circle",
+            spoilt(
+                "at: sink, takes: 5 s, why: To have",
+                "at: sink, after: [dry-cup], takes: 5 s, why: To have",
+            ),
+            10,
+            "dry-cup",
+        ),
+        (
+            "contradictory times",
+            spoilt("least: 20 s, most: 40 s", "least: 50 s, most: 40 s"),
+            0,
+            "rinse-cup",
+        ),
+        (
+            "no as text",
+            spoilt("id: take-cup,", "id: no,"),
+            0,
+            "take-cup",
+        ),
+        (
+            "duplicate key",
+            spoilt(
+                "title: Take the cup,",
+                "title: Take the cup, title: Take it,",
+            ),
+            10,
+            "title",
+        ),
+        (
+            "need that nothing makes",
+            spoilt("makes: [ { state: clean } ], ", ""),
+            13,
+            "clean",
+        ),
+        (
+            "an alias",
+            spoilt("title: Take the cup", "title: &a Take the cup"),
+            10,
+            "",
+        ),
+        ("no duration", spoilt("target: 30 s", "target: 30"), 12, "s"),
+    ] {
+        let one = checked("rinse.yaml", text.as_bytes());
+        assert_eq!(one.status, Some(1), "{what}: {}", one.said);
+        let places = places(&one.said, "rinse.yaml");
+        assert!(!places.is_empty(), "{what}: {}", one.said);
+        if line > 0 {
+            let begins = format!("{line}:");
+            assert!(
+                places.iter().any(|one| one.starts_with(&begins)),
+                "{what}: {}",
+                one.said
+            );
+        }
+        assert!(one.said.contains(says), "{what}: {}", one.said);
+    }
+}
+
+#[test]
+fn all_faults_of_a_file_are_told_in_one_go() {
+    let text = SOUND
+        .replace("taks", "takes")
+        .replacen(
+            "at: sink, takes: 5 s, why: To have",
+            "at: sinc, taks: 5 s, why: To have",
+            1,
+        )
+        .replacen("least: 20 s", "least: soon", 1)
+        .replacen("severity: minor", "severity: minr", 1);
+    let one = checked("rinse.yaml", text.as_bytes());
+    let lines: Vec<String> = places(&one.said, "rinse.yaml");
+    for line in ["10:", "12:", "15:"] {
+        assert!(
+            lines.iter().any(|one| one.starts_with(line)),
+            "{line} {}",
+            one.said
+        );
+    }
+}
+
+#[test]
+fn contradictory_times_are_explained_as_the_rules_that_clash() {
+    let text = SOUND.replacen(
+        "to: { start: dry-cup }, most: 1 min",
+        "to: { end: dry-cup }, most: 2 s",
+        1,
+    );
+    let one = checked("rinse.yaml", text.as_bytes());
+    assert_eq!(one.status, Some(1), "{}", one.said);
+    assert!(
+        one.said.contains("dry-cup") && one.said.contains("2 s"),
+        "{}",
+        one.said
+    );
+}
+
+#[test]
+fn bombs_and_rubbish_end_soon() {
+    let bomb = {
+        let mut text = String::from("a0: &a0 [x, x, x, x, x, x, x, x, x]\n");
+        for level in 1..10 {
+            let last = level - 1;
+            let refs = vec![format!("*a{last}"); 9].join(", ");
+            text += &format!("a{level}: &a{level} [{refs}]\n");
+        }
+        text
+    };
+    let bytes = |text: &str| text.as_bytes().to_vec();
+    let mut not_text = bytes(SOUND);
+    not_text[200] = 0xff;
+    for (what, content) in [
+        ("alias bomb", bytes(&bomb)),
+        ("invalid UTF-8", not_text),
+        ("nested brackets", bytes(&"[".repeat(100_000))),
+        (
+            "nested maps",
+            bytes(&(0..50_000).fold(String::new(), |text, at| {
+                text + &" ".repeat(at % 60) + "a:\n"
+            })),
+        ),
+        ("one long line", vec![b'a'; 1_900_000]),
+        (
+            "many keys",
+            bytes(&(0..150_000).fold(String::new(), |text, at| text + &format!("k{at}: v\n"))),
+        ),
+        ("nothing", Vec::new()),
+        ("zeros", vec![0; 4096]),
+        (
+            "a program",
+            fs::read(env!("CARGO_BIN_EXE_drybench")).unwrap()[..65_536].to_vec(),
+        ),
+    ] {
+        let one = checked("bad.yaml", &content);
+        assert_eq!(one.status, Some(1), "{what}: {}", one.said);
+        assert!(!one.said.trim().is_empty(), "{what}");
+    }
+}
+
+#[test]
+fn a_file_of_a_hundred_megabytes_is_refused_before_it_is_read() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("large.yaml");
+    let file = fs::File::create(&path).unwrap();
+    file.set_len(100 * 1024 * 1024).unwrap();
+    let one = check(&path);
+    assert_eq!(one.status, Some(1), "{}", one.said);
+    assert!(one.said.contains("large.yaml"), "{}", one.said);
+    assert!(one.peak_kib < 64 * 1024, "{} KiB", one.peak_kib);
+}
+
+#[test]
+fn what_is_not_there_is_told() {
+    let one = check(Path::new("no/such/module.yaml"));
+    assert_eq!(one.status, Some(1), "{}", one.said);
+    assert!(one.said.contains("is not there"), "{}", one.said);
+    let one = check(Path::new("no-such-module"));
+    assert_eq!(one.status, Some(2), "{}", one.said);
+    assert!(one.said.contains("stock-teeth"), "{}", one.said);
+}
+
+/// A changed copy of a text: letters dropped, doubled, swapped, lines moved.
+fn mutilated(text: &str, stream: &mut Stream) -> Vec<u8> {
+    let mut bytes = text.as_bytes().to_vec();
+    for _ in 0..=stream.between(0, 3) {
+        let last = i64::try_from(bytes.len()).unwrap() - 2;
+        let at = usize::try_from(stream.between(0, last)).unwrap();
+        match stream.between(0, 4) {
+            0 => drop(bytes.remove(at)),
+            1 => bytes.insert(at, bytes[at]),
+            2 => bytes.swap(at, at + 1),
+            3 => bytes[at] = b" :-[]{}#&*0a\n"[usize::try_from(stream.between(0, 12)).unwrap()],
+            _ => {
+                let end = bytes[at..]
+                    .iter()
+                    .position(|&b| b == b'\n')
+                    .map_or(bytes.len(), |end| at + end);
+                drop(bytes.drain(at..end));
+            }
+        }
+    }
+    bytes
+}
+
+#[test]
+fn mutilated_modules_never_make_a_run_panic() {
+    let mut stream = Stream::new(Seed(3), "mutilations");
+    let shipped = drybench::shipped::modules();
+    let (mut ran, mut refused) = (0, 0);
+    for round in 0..300 {
+        let mut shelf = Shelf::shipped();
+        let which =
+            usize::try_from(stream.between(0, i64::try_from(shipped.len()).unwrap() - 1)).unwrap();
+        let (path, text) = shipped[which];
+        shelf.lay(path, mutilated(text, &mut stream));
+        let Ok(taken) = shelf.take("stock-teeth", None) else {
+            refused += 1;
+            continue;
+        };
+        let request = drybench::app::rehearse::Request {
+            module: "stock-teeth",
+            profile: None,
+            case: "",
+            seed: Seed(round),
+            help: drybench::rehearsal::action::Help::Unaided,
+            disturbances: Disturbances::Drawn,
+        };
+        let Ok(session) = Session::on(taken, &request) else {
+            refused += 1;
+            continue;
+        };
+        ran += 1;
+        sit(session, &mut stream, 40);
+    }
+    assert!(
+        ran > 30 && refused > 30,
+        "{ran} ran, {refused} were refused"
+    );
+}
+
+/// A senseless or sensible line about a module.
+fn some_line(taken: &Taken, stream: &mut Stream) -> String {
+    let module = &taken.module;
+    let pick = |stream: &mut Stream, all: &[String]| -> String {
+        let last = i64::try_from(all.len()).unwrap() - 1;
+        all.get(usize::try_from(stream.between(0, last)).unwrap())
+            .cloned()
+            .unwrap_or_default()
+    };
+    let steps: Vec<String> = module
+        .steps
+        .iter()
+        .map(|one| one.id.value.clone())
+        .collect();
+    let acts: Vec<String> = module
+        .never
+        .iter()
+        .filter_map(|rule| match rule {
+            Never::Act(act) => Some(act.id.value.clone()),
+            _ => None,
+        })
+        .collect();
+    let items: Vec<String> = module
+        .protection_items
+        .iter()
+        .map(|one| one.id.value.clone())
+        .collect();
+    let responses: Vec<String> = module
+        .disturbances
+        .iter()
+        .flat_map(|one| {
+            one.responses
+                .iter()
+                .map(|response| response.id.value.clone())
+        })
+        .collect();
+    let times = [
+        "",
+        " for 10 s",
+        " for 2 min",
+        " for 23 h",
+        " for 0 s",
+        " for -5 s",
+        " for 99 days",
+        " until sign",
+        " until sign + 1 min",
+        " until nothing",
+    ];
+    let places = [
+        "",
+        " all",
+        " 1",
+        " 1-2",
+        " 3-9",
+        " 99",
+        " facial",
+        " 1-2 lingual",
+        " 2/1",
+        " 0",
+        " x",
+    ];
+    let of = |stream: &mut Stream, all: &[&str]| {
+        let last = i64::try_from(all.len()).unwrap() - 1;
+        all[usize::try_from(stream.between(0, last)).unwrap()].to_owned()
+    };
+    match stream.between(0, 11) {
+        0 => format!("wear {}", pick(stream, &items)),
+        1 => format!("run {}", pick(stream, &items)),
+        2 => format!("take-off {}", pick(stream, &items)),
+        3 => format!("respond {}", pick(stream, &responses)),
+        4 => pick(stream, &acts),
+        5 => format!(
+            "wait{}",
+            of(
+                stream,
+                &[
+                    " 30 s",
+                    " 20 h",
+                    " until plate-state-ready",
+                    " until film-dry",
+                    " 1",
+                    " -1 s"
+                ]
+            )
+        ),
+        6 => of(
+            stream,
+            &[
+                "look",
+                "next",
+                "help",
+                "",
+                "# thought",
+                "wear",
+                "finish now",
+                "\u{202e}abc",
+                "fill =",
+                "why x",
+            ],
+        ),
+        _ => {
+            let index = usize::try_from(stream.between(0, i64::try_from(steps.len()).unwrap() - 1))
+                .unwrap();
+            let step = &module.steps[index];
+            let mut line = steps[index].clone() + &of(stream, &places);
+            for way in &step.ways {
+                if stream.between(0, 2) == 0 {
+                    let options: Vec<String> =
+                        way.options.iter().map(|one| one.id.value.clone()).collect();
+                    line += &format!(" {}={}", way.id.value, pick(stream, &options));
+                }
+            }
+            line + &of(stream, &times)
+        }
+    }
+}
+
+/// Types so many lines into a session, holding what must always hold, and hands it over.
+fn sit(mut session: Session, stream: &mut Stream, lines: usize) {
+    let taken = session.taken().clone();
+    let mut typed = Vec::new();
+    for _ in 0..lines {
+        let text = some_line(&taken, stream);
+        typed.push(text.clone());
+        let before = (
+            session.rehearsal().clock(),
+            session.rehearsal().trace().len(),
+        );
+        let action = match line::parse(&text) {
+            Ok(Line::Move(one)) => session.resolve(&one).ok(),
+            Ok(Line::Action(action)) => Some(action),
+            Ok(Line::WaitUntil { sign, plus }) => session.wait_until(&sign, plus).ok(),
+            Ok(Line::Blank | Line::Ask(_)) | Err(_) => None,
+        };
+        let acted = action.and_then(|action| session.act(action, &mut NoJournal).ok());
+        let after = (
+            session.rehearsal().clock(),
+            session.rehearsal().trace().len(),
+        );
+        if acted.is_none() {
+            assert_eq!(before, after, "{typed:#?}");
+        }
+        assert!(before.0 <= after.0 && before.1 <= after.1, "{typed:#?}");
+    }
+    session.act(Action::Finish, &mut NoJournal).unwrap();
+    let done = session
+        .debrief()
+        .unwrap_or_else(|problem| panic!("{problem:?}\n{typed:#?}"));
+    let mut clock = drybench::units::Millis::ZERO;
+    for event in &done.trace {
+        assert!(
+            clock <= event.start && event.start <= event.end,
+            "{typed:#?}"
+        );
+        clock = event.end;
+    }
+    assert!(!done.graded.clean, "nothing senseless is clean");
+}
+
+#[test]
+fn random_sittings_hold_together() {
+    for (name, taken) in [("stock teeth", stock_teeth()), ("wet resin", wet_resin())] {
+        for seed in 0..150 {
+            let mut stream = Stream::new(Seed(seed), name);
+            sit(
+                start(taken, "", seed, Disturbances::Drawn),
+                &mut stream,
+                120,
+            );
+        }
+    }
+}
