@@ -9,7 +9,7 @@ use crate::rehearsal::line::WORDS;
 use crate::rehearsal::trace::{Event, Sign, What};
 use crate::syllabus::module::{Never, ProtectionKind, Step};
 use crate::syllabus::place::spelled;
-use crate::syllabus::plan::{TaskIndex, TaskKeeping, Window};
+use crate::syllabus::plan::{Spans, TaskIndex, TaskKeeping, Window};
 use crate::text::{Caution, Value, Words};
 use crate::units::Millis;
 
@@ -206,12 +206,20 @@ impl<'a> Running<'a> {
         lines
     }
 
-    /// What may come next, by id with its places; required steps first.
+    /// What may come next, by id with its places, and how soon where a rule says so; required steps first.
     #[must_use]
     pub fn next(&self) -> Vec<String> {
         let plan = self.names.plan;
         let mut open = self.rehearsal.admissible();
         open.sort_by_key(|&task| (!plan.tasks[task].required, plan.tasks[task].step, task));
+        let clock = self.rehearsal.clock();
+        let spans = plan.spans(&self.rehearsal.done_times()).ok();
+        // How much time is left before a task must have been started, where a rule says so.
+        let latest = |task: TaskIndex| {
+            let span = spans.as_ref()?.of[task]?;
+            let left = Millis(span.start.latest?) - clock;
+            (left > Millis::ZERO).then_some(left)
+        };
         let mut lines: Vec<String> = Vec::new();
         let mut steps: Vec<usize> = Vec::new();
         for &task in &open {
@@ -229,14 +237,30 @@ impl<'a> Running<'a> {
             let step = &self.names.module.steps[step];
             let id = ("id", Value::from(step.id.value.as_str()));
             let title = ("title", Value::from(step.title.as_str()));
-            lines.push(match (places.is_empty(), step.optional) {
+            let line = match (places.is_empty(), step.optional) {
                 (true, false) => self.say("rehearsal-next", &[id, title]),
                 (true, true) => self.say("rehearsal-next-if-needed", &[id, title]),
                 (false, _) => {
                     let places = ("places", self.names.listed(places).into());
                     self.say("rehearsal-next-at", &[id, title, places])
                 }
+            };
+            lines.push(match latest(task) {
+                Some(left) => {
+                    let values = [("line", line.into()), ("left", to_the_second(left).into())];
+                    self.say("rehearsal-next-before", &values)
+                }
+                None => line,
             });
+        }
+        let late = |spans: &Spans| {
+            (0..plan.tasks.len()).any(|task| {
+                let span = spans.of[task].filter(|_| !self.rehearsal.is_done(task));
+                span.is_some_and(|span| span.start.latest.is_some_and(|latest| latest < clock.0))
+            })
+        };
+        if spans.as_ref().is_none_or(late) {
+            lines.push(self.say("rehearsal-next-too-late", &[]));
         }
         lines
     }

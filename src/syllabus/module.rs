@@ -371,7 +371,7 @@ pub struct Step {
     pub needs: Vec<Condition>,
     /// What is true when it is done.
     pub makes: Vec<Condition>,
-    /// What a real bench would refuse: the step cannot be done at all while one of these holds.
+    /// What a real bench would refuse: the step cannot be done at all while one of these holds at one of its places.
     pub refused_if: Vec<Condition>,
     /// Required, or free to be left out.
     pub optional: bool,

@@ -17,6 +17,7 @@ mod following;
 mod hostile;
 mod killing;
 mod mistakes;
+mod plain;
 mod reading;
 mod reference;
 mod replay;

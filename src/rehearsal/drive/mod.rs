@@ -353,7 +353,7 @@ impl Rehearsal {
         let task = &plan.tasks[index];
         let step = &module.steps[task.step];
         let start = self.clock();
-        if let Some(refused) = task.refused_if.iter().position(|one| self.holds(one)) {
+        if let Some(refused) = task.refused_if.iter().position(|one| self.touches(one)) {
             let event = self.event(start, What::Refused(index, refused));
             self.trace.push(event);
             return false;

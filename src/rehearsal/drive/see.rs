@@ -34,6 +34,28 @@ impl Rehearsal {
             .all(|&cell| condition.allows(self.value(condition.aspect, cell)))
     }
 
+    /// Start and end of every task that has been done, the last time it was done.
+    #[must_use]
+    pub fn done_times(&self) -> Vec<(TaskIndex, Millis, Millis)> {
+        let mut times: Vec<Option<(Millis, Millis)>> = vec![None; self.on.plan.tasks.len()];
+        for event in &self.trace {
+            if let Some(task) = event.task() {
+                times[task] = Some((event.start, event.end));
+            }
+        }
+        let done = times.into_iter().enumerate();
+        done.filter_map(|(task, time)| time.map(|(start, end)| (task, start, end)))
+            .collect()
+    }
+
+    /// Whether one of the cells of a condition has an allowed value.
+    pub(super) fn touches(&self, condition: &CellCondition) -> bool {
+        condition
+            .cells
+            .iter()
+            .any(|&cell| condition.allows(self.value(condition.aspect, cell)))
+    }
+
     /// The cells that are in a state.
     pub(super) fn cells_in<'s>(&'s self, state: &'s AnyCell) -> impl Iterator<Item = usize> + 's {
         (0..self.on.plan.aspects[state.aspect].cells.len()).filter(|&cell| {

@@ -3,7 +3,7 @@
 use super::Grader;
 use crate::rehearsal::finding::{Found, Words};
 use crate::rehearsal::trace::{Event, What};
-use crate::syllabus::module::{Never, Severity};
+use crate::syllabus::module::{Miss, Never, Severity};
 use crate::syllabus::plan::{MoreThan, TaskIndex};
 use crate::units::Millis;
 
@@ -15,21 +15,45 @@ impl Grader<'_> {
             };
             let number = self.plan.tasks[*task].step;
             for (way, &option) in options.iter().enumerate() {
-                let miss = self.step(*task).ways[way].options[option].wrong.clone();
-                if let Some(miss) = miss {
-                    let found = Found::WrongWay { way, option };
-                    let words = Words::Option(number, way, option);
+                let Some(miss) = self.step(*task).ways[way].options[option].wrong.clone() else {
+                    continue;
+                };
+                let found = Found::WrongWay { way, option };
+                let words = Words::Option(number, way, option);
+                let tasks = vec![*task];
+                if self.put_right(*task, way, index) {
+                    // Seen and done again the right way: worth a remark, and what it could have led to is told all the same.
+                    let remark = Miss {
+                        severity: Severity::Minor,
+                        ..miss
+                    };
                     self.add(
                         found,
-                        Some(&miss),
-                        miss.severity,
+                        Some(&remark),
+                        Severity::Minor,
                         words,
                         Some(index),
-                        vec![*task],
+                        tasks,
                     );
+                } else {
+                    self.add(found, Some(&miss), miss.severity, words, Some(index), tasks);
                 }
             }
         }
+    }
+
+    /// Whether a task that may be done again was done again later, with a right option for this way.
+    fn put_right(&self, task: TaskIndex, way: usize, event: usize) -> bool {
+        let ways = &self.step(task).ways[way].options;
+        self.plan.tasks[task].again
+            && self.trace[event + 1..]
+                .iter()
+                .any(|later| match &later.what {
+                    What::Task {
+                        task: one, options, ..
+                    } => *one == task && ways[options[way]].wrong.is_none(),
+                    _ => false,
+                })
     }
 
     pub(super) fn needs(&mut self) {
