@@ -103,6 +103,11 @@ cli-no-such-disturbance = The module has no disturbance { $found }.
     .fix = There are: { $known }.
 cli-no-run = Line { $line } is no part of a saved run: { $why }
     .fix = Name the file that a rehearsal said it was kept in.
+cli-empty-run = There is no saved run in it.
+    .fix = Name the file that a rehearsal said it was kept in.
+cli-other-run =
+    The saved run is one of { $found }, not of { $wanted }.
+    hint: name { $found } before --replay
 cli-newer-format = The run was saved by a newer program (format { $format }). It is untouched.
     .fix = Use that program, or a newer one.
 cli-other-module = The run was made on revision { $saved } of the module; here is revision { $shelf }, and its content differs. The run is untouched.

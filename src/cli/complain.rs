@@ -171,6 +171,7 @@ pub(super) fn start(problem: &StartProblem, words: &Words) -> Vec<Complaint> {
             ];
             say("cli-no-such-disturbance", &values)
         }
+        StartProblem::NoRun { why, .. } if why.is_empty() => say("cli-empty-run", &[]),
         StartProblem::NoRun { line, why } => {
             let values = [("line", (*line).into()), ("why", why.as_str().into())];
             say("cli-no-run", &values)
