@@ -98,6 +98,9 @@ cli-more-problems =
     }
 cli-known = There are: { $known }.
 cli-no-such-module = There is no module { $found }.
+cli-no-modules =
+    There is no module in { $path }.
+    hint: name a folder with YAML files of modules
 cli-no-such-profile = There is no profile { $found }.
 cli-no-such-disturbance = The module has no disturbance { $found }.
     .fix = There are: { $known }.
@@ -153,6 +156,8 @@ cli-check-chain = Longest chain
 cli-check-least = Least
 cli-check-greatest = Greatest
 cli-check-path = The longest chain for { $card }: { $steps }.
+cli-check-path-any = The longest chain: { $steps }.
+cli-check-any-card = any
 
 cli-show-plan = The plan
 cli-show-task = Task

@@ -59,6 +59,8 @@ pub enum Failure {
     Replay(ReplayProblem),
     /// There is no run to take up; holds the module.
     NothingToResume(String),
+    /// There is no module in a folder; holds its path.
+    NoModules(String),
     /// A file is no text; holds its path.
     NoText(String),
 }
@@ -114,6 +116,9 @@ impl Failure {
             }
             Failure::NothingToResume(module) => {
                 vec![words.say("cli-nothing-to-resume", &[("module", module.into())])]
+            }
+            Failure::NoModules(path) => {
+                vec![words.say("cli-no-modules", &[("path", path.into())])]
             }
             Failure::NoText(path) => {
                 vec![words.say("cli-machine-not-text", &[("path", path.into())])]
