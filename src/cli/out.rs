@@ -6,6 +6,8 @@ use std::io::{self, BufWriter, Write};
 pub struct Out {
     results: Box<dyn Write>,
     messages: Box<dyn Write>,
+    /// Whether the work goes on when nobody reads its results any more.
+    unread: bool,
 }
 
 /// Why printing stopped.
@@ -39,6 +41,19 @@ impl Out {
         Out {
             results: Box::new(results),
             messages: Box::new(messages),
+            unread: false,
+        }
+    }
+
+    /// From now on the work goes on to its end when nobody reads any more: its exit status is a result too.
+    pub fn go_on_unread(&mut self) {
+        self.unread = true;
+    }
+
+    fn came_of(&self, written: io::Result<()>) -> Result<(), Stop> {
+        match written.map_err(Stop::from) {
+            Err(Stop::Closed) if self.unread => Ok(()),
+            other => other,
         }
     }
 
@@ -48,8 +63,8 @@ impl Out {
     ///
     /// Nobody reads any more, or the stream is broken.
     pub fn line(&mut self, text: &str) -> Result<(), Stop> {
-        writeln!(self.results, "{text}")?;
-        Ok(())
+        let written = writeln!(self.results, "{text}");
+        self.came_of(written)
     }
 
     /// Prints a question without a line end and shows it at once.
@@ -58,7 +73,8 @@ impl Out {
     ///
     /// As for `line`.
     pub fn ask(&mut self, text: &str) -> Result<(), Stop> {
-        write!(self.results, "{text}")?;
+        let written = write!(self.results, "{text}");
+        self.came_of(written)?;
         self.flush()
     }
 
@@ -81,8 +97,8 @@ impl Out {
     ///
     /// As for `line`.
     pub fn flush(&mut self) -> Result<(), Stop> {
-        self.results.flush()?;
-        Ok(())
+        let written = self.results.flush();
+        self.came_of(written)
     }
 }
 
@@ -107,7 +123,11 @@ mod tests {
     fn a_closed_pipe_is_told_from_a_full_disk() {
         let mut closed = Out::new(Failing(io::ErrorKind::BrokenPipe), io::sink());
         assert!(matches!(closed.line("result"), Err(Stop::Closed)));
+        closed.go_on_unread();
+        assert!(closed.line("result").is_ok());
         let mut full = Out::new(Failing(io::ErrorKind::StorageFull), io::sink());
+        assert!(matches!(full.line("result"), Err(Stop::Broken(_))));
+        full.go_on_unread();
         assert!(matches!(full.line("result"), Err(Stop::Broken(_))));
     }
 }

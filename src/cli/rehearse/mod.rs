@@ -150,6 +150,10 @@ pub(super) fn run<S: System>(
     words: &Words,
     out: &mut Out,
 ) -> Result<Ended, Failure> {
+    // A person who no longer reads no longer types; what stands in a file is worked through and graded.
+    if matches!(rehearse.actions, Actions::Script(_) | Actions::Replay(_)) {
+        out.go_on_unread();
+    }
     let mut shelf = Shelf::shipped();
     let id = files::module(&mut shelf, &rehearse.id, system)?;
     let profile = files::profile(&mut shelf, rehearse.profile.as_deref(), system)?;
@@ -233,11 +237,17 @@ pub(super) fn run<S: System>(
     for line in opening.iter().chain(&told) {
         dialog.print(line)?;
     }
-    match dialog.run()? {
+    let left = match dialog.run() {
+        // Nobody was there to the end, so it is not clean; the run is kept.
+        Err(Failure::Closed) => return Ok(Ended::WithFindings),
+        other => other?,
+    };
+    out.go_on_unread();
+    match left {
         Left::Over => {}
         Left::LinesEnded => {
             let ended = words.say("rehearsal-no-finish", &[]);
-            dialog.out.message(&ended)?;
+            out.message(&ended)?;
         }
         Left::BadLine => return Ok(Ended::WrongUsage),
     }
