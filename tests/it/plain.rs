@@ -22,7 +22,6 @@ const CASE: &str = "teeth=6,wash=ultrasonic,arch=upper,shade=light,tray=fixed";
 struct Said {
     status: Option<i32>,
     out: String,
-    err: String,
     run: Run,
 }
 
@@ -47,7 +46,7 @@ fn piped(level: &str, more: &[&str], lines: &[(&str, u64)]) -> Said {
         .env("LC_ALL", "C.UTF-8")
         .stdin(Stdio::piped())
         .stdout(Stdio::piped())
-        .stderr(Stdio::piped())
+        .stderr(Stdio::null())
         .spawn()
         .unwrap();
     let mut input = child.stdin.take().unwrap();
@@ -67,7 +66,6 @@ fn piped(level: &str, more: &[&str], lines: &[(&str, u64)]) -> Said {
     Said {
         status: output.status.code(),
         out: String::from_utf8(output.stdout).unwrap(),
-        err: String::from_utf8(output.stderr).unwrap(),
         run: read_run(&fs::read_to_string(journal).unwrap()).unwrap(),
     }
 }
