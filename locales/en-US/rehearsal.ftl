@@ -52,6 +52,8 @@ rehearsal-wear = Put on first: wear { $id } ({ $item })
 rehearsal-wear-on = On: { $item }
 rehearsal-run = Start first: run { $id } ({ $item })
 rehearsal-run-on = Running: { $item }
+rehearsal-right-way = { $question } { $right }
+rehearsal-no-ways = There is only one way to do it.
 rehearsal-way = { $title }
 rehearsal-option = { $way }={ $option } : { $title }
 
@@ -92,7 +94,7 @@ rehearsal-help =
       fill 5-6 amount=bead
       tack 5-6 facial for 10 s
       warm-primer until strip-turned + 5 s
-    A way that is not named is done as it should be.
+    A way that is not named is done as it should be. "ways STEP" lists the ways.
     wear ITEM, take-off ITEM   protection on the body
     run ITEM, stop ITEM        what runs in the room
     look                       what can be seen

@@ -349,18 +349,12 @@ impl<'a> Running<'a> {
         ];
         lines.extend(self.limits(task));
         for way in &step.ways {
-            let options = way.options.iter().map(|one| {
-                self.say(
-                    "rehearsal-option",
-                    &[
-                        ("way", way.id.value.as_str().into()),
-                        ("option", one.id.value.as_str().into()),
-                        ("title", one.title.as_str().into()),
-                    ],
-                )
-            });
-            lines.push(self.say("rehearsal-way", &[("title", way.title.as_str().into())]));
-            lines.extend(options);
+            let right = super::wording::right_options(way);
+            let values = [
+                ("question", Value::from(way.title.as_str())),
+                ("right", right.into()),
+            ];
+            lines.push(self.say("rehearsal-right-way", &values));
         }
         let guards = self.protection(step);
         let hazardous = !step.hazards.is_empty() || !guards.is_empty();
@@ -369,6 +363,34 @@ impl<'a> Running<'a> {
             lines.push(Caution::OthersComeFirst.say(self.names.words));
         }
         lines
+    }
+
+    /// In which manners a step can be done, as they are typed; which is right is for the learner to know.
+    #[must_use]
+    pub fn ways(&self, id: &str) -> Option<Vec<String>> {
+        let mut steps = self.names.module.steps.iter();
+        let step = steps.find(|one| one.id.value == id)?;
+        if step.ways.is_empty() {
+            return Some(vec![self.say("rehearsal-no-ways", &[])]);
+        }
+        let mut lines = Vec::new();
+        for way in &step.ways {
+            lines.push(self.say("rehearsal-way", &[("title", way.title.as_str().into())]));
+            let mut options: Vec<_> = way.options.iter().collect();
+            // Sorted by name, so that where an option stands does not tell whether it is right.
+            options.sort_by(|one, other| one.id.value.cmp(&other.id.value));
+            lines.extend(options.into_iter().map(|one| {
+                self.say(
+                    "rehearsal-option",
+                    &[
+                        ("way", way.id.value.as_str().into()),
+                        ("option", one.id.value.as_str().into()),
+                        ("title", one.title.as_str().into()),
+                    ],
+                )
+            }));
+        }
+        Some(lines)
     }
 
     /// What must be worn and running for a step, and whether it is.

@@ -102,7 +102,7 @@ fn guided_tells_the_next_step_with_reason_limits_and_protection() {
         "Put on first: wear nitrile-gloves",
         "Next: first-wash",
         "2 min (1 min 50 s to 2 min 10 s)",
-        "air=trapped : Laid in flat",
+        "How does the base go down? Tooth side down",
     ] {
         assert!(said.out.contains(wanted), "{wanted}\n{}", said.out);
     }
@@ -139,6 +139,7 @@ fn unaided_explains_nothing_before_the_debrief() {
         "first-wash air=trapped for 3 min",
         "why tack",
         "next",
+        "ways first-wash",
         "finish",
     ]);
     let said = piped("unaided", &NONE, &lines(&typed));
@@ -147,6 +148,8 @@ fn unaided_explains_nothing_before_the_debrief() {
         !before.contains("Careful") && !before.contains("Why:"),
         "{before}"
     );
+    // The ways of a step can be asked for at any time: they do not say which is right.
+    assert!(before.contains("air=trapped : Laid in flat"), "{before}");
     assert!(
         before.contains("Without help nothing is explained"),
         "{before}"
