@@ -87,12 +87,6 @@ pub enum LineProblem {
     TooMuch(String),
 }
 
-/// The words that begin a line which is no move. No step may have one of them as its id.
-pub const WORDS: &[&str] = &[
-    "abandon", "finish", "help", "look", "moves", "next", "respond", "run", "stop", "take-off",
-    "wait", "ways", "wear", "why",
-];
-
 /// Reads one line.
 ///
 /// # Errors

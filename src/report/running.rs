@@ -5,9 +5,8 @@
 use super::names::Names;
 use super::wording::to_the_second;
 use crate::rehearsal::drive::{Rehearsal, Seen};
-use crate::rehearsal::line::WORDS;
 use crate::rehearsal::trace::{Event, Sign, What};
-use crate::syllabus::module::{Never, ProtectionKind, Step};
+use crate::syllabus::module::{LINE_WORDS, Never, ProtectionKind, Step};
 use crate::syllabus::place::spelled;
 use crate::syllabus::plan::{Spans, TaskIndex, TaskKeeping, Window};
 use crate::text::{Caution, Value, Words};
@@ -617,7 +616,7 @@ impl<'a> Running<'a> {
     pub fn help(&self) -> Vec<String> {
         let text = self.say("rehearsal-help", &[]);
         debug_assert!(
-            WORDS.iter().all(|word| text.contains(word)),
+            LINE_WORDS.iter().all(|word| text.contains(word)),
             "a word is not explained"
         );
         text.lines().map(str::to_owned).collect()

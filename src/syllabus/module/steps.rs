@@ -186,3 +186,9 @@ pub struct StepErrors {
     /// Done out of its order.
     pub misplaced: Option<Miss>,
 }
+
+/// The words that begin a line of plain mode which is no move. No step or act may have one of them as its id.
+pub const LINE_WORDS: &[&str] = &[
+    "abandon", "finish", "help", "look", "moves", "next", "respond", "run", "stop", "take-off",
+    "wait", "ways", "wear", "why",
+];
