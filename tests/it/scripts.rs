@@ -102,26 +102,39 @@ fn readme() -> String {
 }
 
 #[test]
-fn what_readme_tells_to_type_first_prints_a_debrief_with_the_slip() {
+fn what_readme_tells_to_type_first_runs_clean_and_with_its_slip() {
     let readme = readme();
     let line = readme
         .lines()
         .find_map(|line| line.strip_prefix("cargo run --release -- "))
         .expect("README begins with a rehearsal");
-    let output = Command::new(env!("CARGO_BIN_EXE_drybench"))
-        .args(line.split_whitespace())
-        .current_dir(root())
-        .env("LC_ALL", "C.UTF-8")
-        .output()
-        .unwrap();
-    let printed = String::from_utf8(output.stdout).unwrap();
-    assert_eq!(output.status.code(), Some(1), "{printed}");
-    for said in [
-        "\nDebrief: Stock teeth, set one by one\n",
-        "\nNot clean. ",
-        "\nOne mistake of its own: 1 critical, 0 major, 0 minor.\n",
-    ] {
-        assert!(printed.contains(said), "not said: {said}");
+    let run = |line: &str| {
+        let output = Command::new(env!("CARGO_BIN_EXE_drybench"))
+            .args(line.split_whitespace())
+            .current_dir(root())
+            .env("LC_ALL", "C.UTF-8")
+            .output()
+            .unwrap();
+        (
+            output.status.code(),
+            String::from_utf8(output.stdout).unwrap(),
+        )
+    };
+    let title = "\nDebrief: Stock teeth, set one by one\n";
+    let (status, printed) = run(line);
+    assert_eq!(status, Some(0), "{printed}");
+    assert!(
+        printed.contains(title) && printed.contains("\nClean. "),
+        "{printed}"
+    );
+    for (script, mistakes) in [("one-slip", "One mistake"), ("novice", "6 mistakes")] {
+        assert!(readme.contains(&format!("assets/scripts/{script}.txt")));
+        let (status, printed) = run(&line.replace("stock-teeth-expert", script));
+        assert_eq!(status, Some(1), "{printed}");
+        assert!(
+            printed.contains("\nNot clean. ") && printed.contains(mistakes),
+            "{printed}"
+        );
     }
 }
 
