@@ -84,7 +84,7 @@ rehearsal-no-help = Without help nothing is explained before the debrief.
 rehearsal-no-such-sign = Nothing here shows a sign { $found }.
 rehearsal-no-such-sign-fix = There are: { $known }.
 rehearsal-sign-never = The sign would not show within an hour.
-rehearsal-sign-never-fix = Look what is missing: a plate that is off, a vessel that is empty.
+rehearsal-sign-never-fix = Something that has to come before it is missing. "look" shows how things stand.
 rehearsal-before-it-begins = It would end before it begins.
 
 rehearsal-help =
