@@ -102,9 +102,10 @@ impl Blame<'_> {
             if found.is_some() {
                 return found;
             }
-            // A hazard rule that names the maker as what was not waited for.
+            // A finding on order that names the maker as what was not waited for, or was crossed.
             let waited = (0..self.all.len()).find(|&index| match &self.all[index].finding.what {
                 Found::TooEarly { until } => until.contains(&maker),
+                Found::Misplaced { against, .. } => *against == maker,
                 _ => false,
             });
             if waited.is_some() {
