@@ -19,7 +19,7 @@ cli-option =
     .data = Folder for data. Without it: the one the system names for a person's data
 
 cli-drybench =
-    .about = Rehearse, assess and record the work of a dental laboratory.
+    .about = Learn and rehearse the work of a dental laboratory.
     .usage = drybench COMMAND [OPTIONS]
     .after =
         Exit status: 0 done, 1 something was found or failed, 2 wrong usage.
@@ -47,7 +47,7 @@ cli-show =
 
 cli-read =
     .about = Read through a module, step by step, with the reasons
-    .usage = drybench read ID [--case NAME=VALUE,…] [--step STEP]
+    .usage = drybench read ID [OPTIONS]
     .after = { caution-others-come-first }
     .step = Read this step only
 
@@ -98,11 +98,19 @@ cli-more-problems =
     }
 cli-known = There are: { $known }.
 cli-no-such-module = There is no module { $found }.
+cli-no-modules =
+    There is no module in { $path }.
+    hint: name a folder with YAML files of modules
 cli-no-such-profile = There is no profile { $found }.
 cli-no-such-disturbance = The module has no disturbance { $found }.
     .fix = There are: { $known }.
 cli-no-run = Line { $line } is no part of a saved run: { $why }
     .fix = Name the file that a rehearsal said it was kept in.
+cli-empty-run = There is no saved run in it.
+    .fix = Name the file that a rehearsal said it was kept in.
+cli-other-run =
+    The saved run is one of { $found }, not of { $wanted }.
+    hint: name { $found } before --replay
 cli-newer-format = The run was saved by a newer program (format { $format }). It is untouched.
     .fix = Use that program, or a newer one.
 cli-other-module = The run was made on revision { $saved } of the module; here is revision { $shelf }, and its content differs. The run is untouched.
@@ -114,6 +122,7 @@ cli-nothing-to-resume =
 cli-machine-missing = { $path } is not there.
 cli-machine-too-long = { $path } is longer than { DEC($limit) } bytes.
 cli-machine-not-text = { $path } is no text.
+cli-machine-input = What was typed
 cli-machine-not-read = { $path } could not be read: { $reason }
 cli-machine-not-written = { $path } could not be written: { $reason }
 cli-machine-not-confirmed = { $path } is written, but the machine does not confirm it: { $reason }
@@ -130,6 +139,7 @@ cli-remedy-allow-or-move = hint: allow it, or choose another place
 cli-remedy-other-file = hint: choose another file
 cli-remedy-close-other = hint: end the other program
 cli-remedy-name-folder = hint: name a folder with --data
+cli-remedy-resume = hint: a rehearsal that broke off goes on with --resume
 cli-remedy-try-again = hint: try again; if it stays so, look at the disk
 
 cli-checked = { $file }: { $problems ->
@@ -148,6 +158,8 @@ cli-check-chain = Longest chain
 cli-check-least = Least
 cli-check-greatest = Greatest
 cli-check-path = The longest chain for { $card }: { $steps }.
+cli-check-path-any = The longest chain: { $steps }.
+cli-check-any-card = any
 
 cli-show-plan = The plan
 cli-show-task = Task

@@ -11,6 +11,7 @@ rehearsal-resumed =
        *[other] Taken up again after { $count } actions.
     }
 rehearsal-torn = The last line of the kept run was cut off while it was being written. It had not been confirmed; type it again.
+rehearsal-torn-replay = The last line of the saved run was cut off while it was being written. It is left out.
 rehearsal-prompt = { $clock } >
 
 rehearsal-done = { $what }: { $time }

@@ -105,7 +105,9 @@ impl Fault {
 fn remedy_for(error: &io::Error) -> Remedy {
     use io::ErrorKind as Kind;
     match error.kind() {
-        Kind::NotFound | Kind::NotADirectory | Kind::InvalidFilename => Remedy::CheckPath,
+        Kind::NotFound | Kind::NotADirectory | Kind::AlreadyExists | Kind::InvalidFilename => {
+            Remedy::CheckPath
+        }
         Kind::StorageFull | Kind::QuotaExceeded | Kind::FileTooLarge => Remedy::MakeRoom,
         Kind::PermissionDenied | Kind::ReadOnlyFilesystem => Remedy::AllowOrMove,
         Kind::IsADirectory => Remedy::OtherFile,

@@ -163,9 +163,7 @@ impl Session {
     /// # Errors
     /// When the module has changed or the run does not fit it.
     pub fn resume(shelf: &Shelf, run: Run) -> Result<Session, StartProblem> {
-        if run.format > FORMAT {
-            return Err(StartProblem::NewerFormat(run.format));
-        }
+        let run = of_this_format(run)?;
         let taken = shelf
             .take(&run.module, Some(&run.profile))
             .map_err(StartProblem::Shelf)?;
@@ -176,6 +174,7 @@ impl Session {
                 shelf: on_shelf,
             });
         }
+        run.card.fits(&taken.module).map_err(StartProblem::Case)?;
         Session::over(taken, run)
     }
 
@@ -392,27 +391,77 @@ pub fn journal_head(run: &Run) -> Result<String, String> {
 /// # Errors
 /// The line that is no part of a run.
 pub fn read_run(text: &str) -> Result<Run, StartProblem> {
-    let no_run = |line: usize, why: &serde_json::Error| StartProblem::NoRun {
-        line,
-        why: why.to_string(),
+    let in_one_piece = match serde_json::from_str::<Run>(text) {
+        Ok(run) => return of_this_format(run),
+        Err(why) => why,
     };
-    if let Ok(run) = serde_json::from_str::<Run>(text) {
-        return Ok(run);
-    }
     let mut lines = text
         .lines()
         .enumerate()
         .filter(|(_, line)| !line.trim().is_empty());
-    let Some((_, head)) = lines.next() else {
+    let Some((first, head)) = lines.next() else {
         return Err(StartProblem::NoRun {
             line: 1,
             why: String::new(),
         });
     };
-    let mut run: Run = serde_json::from_str(head).map_err(|why| no_run(1, &why))?;
+    let run = serde_json::from_str::<Run>(head).map_err(|why| {
+        // A newer format may look otherwise, but says what it is.
+        let format = [head, text]
+            .into_iter()
+            .find_map(|text| Some(serde_json::from_str::<Marked>(text).ok()?.format));
+        match format.filter(|&format| format > u64::from(FORMAT)) {
+            Some(format) => StartProblem::NewerFormat(u16::try_from(format).unwrap_or(u16::MAX)),
+            // A first line that is only the beginning of something belongs to a run in one piece.
+            None if why.is_eof() => no_run(in_one_piece.line(), &in_one_piece),
+            None => no_run(first + 1, &why),
+        }
+    })?;
+    let mut run = of_this_format(run)?;
     for (index, line) in lines {
         let action = serde_json::from_str(line).map_err(|why| no_run(index + 1, &why))?;
         run.actions.push(action);
     }
     Ok(run)
+}
+
+/// What every format says of itself.
+#[derive(serde::Deserialize)]
+struct Marked {
+    format: u64,
+}
+
+fn of_this_format(run: Run) -> Result<Run, StartProblem> {
+    match run.format.cmp(&FORMAT) {
+        std::cmp::Ordering::Greater => Err(StartProblem::NewerFormat(run.format)),
+        std::cmp::Ordering::Equal => Ok(run),
+        std::cmp::Ordering::Less => Err(StartProblem::NoRun {
+            line: 1,
+            why: format!("format {}", run.format),
+        }),
+    }
+}
+
+fn no_run(line: usize, why: &serde_json::Error) -> StartProblem {
+    // The reader knows one line only; which of many it was stands in front already.
+    let why = why.to_string();
+    let end = why.rfind(" at line ").unwrap_or(why.len());
+    StartProblem::NoRun {
+        line,
+        why: why[..end].to_owned(),
+    }
+}
+
+/// The whole lines of a journal, and whether something follows them that was cut off while being written.
+#[must_use]
+pub fn whole_lines(text: &str) -> (&str, bool) {
+    let (whole, rest) = text.split_at(text.rfind('\n').map_or(0, |end| end + 1));
+    let head = whole.lines().find(|line| !line.trim().is_empty());
+    let in_lines = head.is_some_and(|head| serde_json::from_str::<Run>(head).is_ok());
+    let torn = !rest.trim().is_empty() && serde_json::from_str::<Action>(rest).is_err();
+    if in_lines && torn {
+        (whole, true)
+    } else {
+        (text, false)
+    }
 }

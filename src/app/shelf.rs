@@ -260,7 +260,9 @@ impl Taken {
     }
 }
 
-fn is_module(path: &str) -> bool {
+/// Whether a path of the shelf is one of a module, and not of what modules share.
+#[must_use]
+pub fn is_module(path: &str) -> bool {
     let folder = path.rsplit_once('/').map_or("", |(folder, _)| folder);
     let file = path.rsplit('/').next().unwrap_or_default();
     !folder.ends_with("/stages")

@@ -171,6 +171,7 @@ pub(super) fn start(problem: &StartProblem, words: &Words) -> Vec<Complaint> {
             ];
             say("cli-no-such-disturbance", &values)
         }
+        StartProblem::NoRun { why, .. } if why.is_empty() => say("cli-empty-run", &[]),
         StartProblem::NoRun { line, why } => {
             let values = [("line", (*line).into()), ("why", why.as_str().into())];
             say("cli-no-run", &values)
@@ -193,7 +194,13 @@ pub(super) fn start(problem: &StartProblem, words: &Words) -> Vec<Complaint> {
 
 /// A fault of the machine: what happened, what is still there, what to do.
 pub(super) fn machine(fault: &Fault, words: &Words) -> Vec<String> {
-    let path = ("path", fault.path.to_string_lossy().into_owned().into());
+    let typed = fault.path.as_os_str() == "-";
+    let path = if typed {
+        words.say("cli-machine-input", &[])
+    } else {
+        fault.path.to_string_lossy().into_owned()
+    };
+    let path = ("path", path.into());
     let happened = match fault.happened {
         Happened::Missing => words.say("cli-machine-missing", &[path]),
         Happened::TooLong(limit) => {
@@ -232,5 +239,9 @@ pub(super) fn machine(fault: &Fault, words: &Words) -> Vec<String> {
         Remedy::NameFolder => words.say("cli-remedy-name-folder", &[]),
         Remedy::TryAgain => words.say("cli-remedy-try-again", &[]),
     };
+    if typed {
+        // Nothing can be chosen otherwise about what was typed, and what stood before it is kept.
+        return vec![happened, words.say("cli-remedy-resume", &[])];
+    }
     vec![happened, kept, remedy]
 }

@@ -46,10 +46,21 @@ pub enum Failure {
     Machine(Fault),
     /// A run cannot be started or taken up.
     Start(StartProblem),
+    /// A saved run cannot be taken up or graded again.
+    Saved(StartProblem),
+    /// A saved run is of another module than the one that was named.
+    OtherRun {
+        /// The module that the run is of.
+        found: String,
+        /// The module that was named.
+        wanted: String,
+    },
     /// A run does not replay, although it has just been made: a fault of the program.
     Replay(ReplayProblem),
     /// There is no run to take up; holds the module.
     NothingToResume(String),
+    /// There is no module in a folder; holds its path.
+    NoModules(String),
     /// A file is no text; holds its path.
     NoText(String),
 }
@@ -90,12 +101,24 @@ impl Failure {
                 let all = complain::start(&problem, words);
                 all.iter().flat_map(|one| one.lines(words)).collect()
             }
+            Failure::Saved(problem) => {
+                let all = complain::start(&problem, words);
+                all.iter().flat_map(|one| one.lines(words)).collect()
+            }
+            Failure::OtherRun { found, wanted } => {
+                status = ExitCode::from(2);
+                let values = [("found", found.into()), ("wanted", wanted.into())];
+                vec![words.say("cli-other-run", &values)]
+            }
             Failure::Replay(problem) => {
                 let told = problems::replay_problem(&problem, words);
                 std::iter::once(told.what).chain(told.fix).collect()
             }
             Failure::NothingToResume(module) => {
                 vec![words.say("cli-nothing-to-resume", &[("module", module.into())])]
+            }
+            Failure::NoModules(path) => {
+                vec![words.say("cli-no-modules", &[("path", path.into())])]
             }
             Failure::NoText(path) => {
                 vec![words.say("cli-machine-not-text", &[("path", path.into())])]

@@ -1,10 +1,10 @@
 //! Files named on the command line: modules and profiles by path are laid on the shelf, with the stages beside them.
 
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 use super::failure::Failure;
 use crate::app::System;
-use crate::app::shelf::Shelf;
+use crate::app::shelf::{Shelf, is_module};
 use crate::syllabus::read::MOST_BYTES;
 
 /// No file of a module is longer than this, in bytes.
@@ -71,9 +71,7 @@ fn lay_neighbours<S: System>(shelf: &mut Shelf, path: &Path, system: &S) -> Resu
     if system.is_folder(&stages) {
         for file in system.files_in(&stages)? {
             if file.extension().is_some_and(|end| end == "yaml") {
-                let bytes = system.read(&file, limit())?;
-                let name = file.file_name().unwrap_or_default().to_string_lossy();
-                shelf.lay(&format!("modules/stages/{name}"), bytes);
+                lay_stage(shelf, &file, system)?;
             }
         }
     }
@@ -85,11 +83,32 @@ pub(super) fn shown(path: &Path) -> String {
     path.to_string_lossy().replace('\\', "/")
 }
 
-/// The module files below a folder.
-pub(super) fn modules_in<S: System>(folder: &Path, system: &S) -> Result<Vec<PathBuf>, Failure> {
-    let files = system.files_in(folder)?;
-    Ok(files
-        .into_iter()
-        .filter(|file| file.extension().is_some_and(|end| end == "yaml"))
-        .collect())
+/// Lays the modules below a folder on the shelf, with the stages among them, and says by which paths they are asked for.
+pub(super) fn modules_in<S: System>(
+    shelf: &mut Shelf,
+    folder: &Path,
+    system: &S,
+) -> Result<Vec<String>, Failure> {
+    let mut found = Vec::new();
+    for file in system.files_in(folder)? {
+        if file.extension().is_none_or(|end| end != "yaml") {
+            continue;
+        }
+        let path = shown(&file);
+        if is_module(&path) {
+            lay(shelf, &file, system)?;
+            found.push(path);
+        } else if file.parent().is_some_and(|above| above.ends_with("stages")) {
+            lay_stage(shelf, &file, system)?;
+        }
+    }
+    Ok(found)
+}
+
+/// Lays a stage over the shipped one of its name.
+fn lay_stage<S: System>(shelf: &mut Shelf, file: &Path, system: &S) -> Result<(), Failure> {
+    let bytes = system.read(file, limit())?;
+    let name = file.file_name().unwrap_or_default().to_string_lossy();
+    shelf.lay(&format!("modules/stages/{name}"), bytes);
+    Ok(())
 }

@@ -57,10 +57,11 @@ pub(super) fn run<S: System>(
     let mut paths = Vec::new();
     for wanted in &asked.wanted {
         if system.is_folder(Path::new(wanted)) {
-            for file in files::modules_in(Path::new(wanted), system)? {
-                files::lay(&mut shelf, &file, system)?;
-                paths.push(files::shown(&file));
+            let found = files::modules_in(&mut shelf, Path::new(wanted), system)?;
+            if found.is_empty() {
+                return Err(Failure::NoModules(wanted.clone()));
             }
+            paths.extend(found);
         } else if files::is_path(wanted) {
             files::module(&mut shelf, wanted, system)?;
             paths.push(files::shown(Path::new(wanted)));
@@ -222,7 +223,11 @@ fn summary(answer: &Answer, words: &Words) -> Vec<Block> {
     let whole_minutes = |time: Millis| Millis(time.0.div_euclid(60_000) * 60_000);
     let rows = answer.cases.iter().map(|case| {
         vec![
-            case.card.clone(),
+            if case.card.is_empty() {
+                words.say("cli-check-any-card", &[])
+            } else {
+                case.card.clone()
+            },
             case.required.to_string(),
             words.write(&whole_minutes(case.hands_on).into()),
             words.write(&whole_minutes(case.longest_chain).into()),
@@ -239,7 +244,12 @@ fn summary(answer: &Answer, words: &Words) -> Vec<Block> {
             ("card", case.card.as_str().into()),
             ("steps", case.critical_path.clone().into()),
         ];
-        blocks.push(Block::Paragraph(words.say("cli-check-path", &values)));
+        let id = if case.card.is_empty() {
+            "cli-check-path-any"
+        } else {
+            "cli-check-path"
+        };
+        blocks.push(Block::Paragraph(words.say(id, &values)));
     }
     blocks
 }

@@ -96,6 +96,22 @@ impl CaseCard {
         }
     }
 
+    /// Holds that a card that was not read by [`CaseCard::parse`] is one of a module.
+    ///
+    /// # Errors
+    /// As for [`CaseCard::parse`].
+    pub fn fits(&self, module: &Module) -> Result<(), CaseProblem> {
+        let read = CaseCard::parse(&self.to_string(), module)?;
+        let differs = self
+            .iter()
+            .find(|(choice, value)| read.get(choice) != Some(*value));
+        match differs {
+            Some((choice, value)) => Err(CaseProblem::NoPair(format!("{choice}={value}"))),
+            None if read.0.len() == self.0.len() => Ok(()),
+            None => Err(CaseProblem::NoPair(self.to_string())),
+        }
+    }
+
     /// Reads `teeth=14,wash=orbital` over a card that decides the rest.
     ///
     /// # Errors

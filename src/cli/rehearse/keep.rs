@@ -1,9 +1,10 @@
 //! Where a run is kept while it is under way: one journal per run, one line per action.
 
+use std::ffi::OsStr;
 use std::path::{Path, PathBuf};
 
 use crate::app::fault::Fault;
-use crate::app::rehearse::{journal_head, read_run};
+use crate::app::rehearse::{StartProblem, journal_head, read_run};
 use crate::app::{Journal, Kept, System};
 use crate::cli::failure::Failure;
 use crate::rehearsal::action::Action;
@@ -73,14 +74,30 @@ impl<S: System> Keeper<S> {
     ) -> Result<Option<(Keeper<S>, Run, bool)>, Failure> {
         let folder = system.data_folder(Some(&system.data_folder(data)?.join(RUNS)))?;
         let mut files = system.files_in(&folder)?;
-        files.retain(|file| file.extension().is_some_and(|end| end == "run"));
+        let name = format!("-{module}-");
+        files.retain(|file| {
+            let of_module = |stem: &OsStr| stem.to_string_lossy().contains(&name);
+            file.extension().is_some_and(|end| end == "run")
+                && file.file_stem().is_some_and(of_module)
+        });
+        // Why a later run was passed over; told when there is no earlier one.
+        let mut passed: Option<Failure> = None;
         for path in files.into_iter().rev() {
-            let Ok((journal, Kept { lines, torn })) = system.open_journal(&path) else {
-                // A run that somebody is in the middle of is not this one.
-                continue;
+            let (journal, Kept { lines, torn }) = match system.open_journal(&path) {
+                Ok(opened) => opened,
+                Err(fault) => {
+                    passed.get_or_insert(fault.into());
+                    continue;
+                }
             };
-            let Ok(run) = read_run(&lines.join("\n")) else {
-                continue;
+            let run = match read_run(&lines.join("\n")) {
+                Ok(run) => run,
+                Err(problem @ StartProblem::NewerFormat(_)) => {
+                    passed.get_or_insert(Failure::Saved(problem));
+                    continue;
+                }
+                // What was cut off before its first line was kept holds no action of anybody.
+                Err(_) => continue,
             };
             let ended = run
                 .actions
@@ -94,7 +111,7 @@ impl<S: System> Keeper<S> {
                 return Ok(Some((keeper, run, torn)));
             }
         }
-        Ok(None)
+        passed.map_or(Ok(None), Err)
     }
 }
 

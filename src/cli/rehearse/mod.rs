@@ -13,7 +13,7 @@ use super::help::{self, Choice};
 use super::out::Out;
 use super::page;
 use crate::app::System;
-use crate::app::rehearse::{Disturbances, Request, Session, read_run};
+use crate::app::rehearse::{Disturbances, Request, Session, read_run, whole_lines};
 use crate::app::shelf::Shelf;
 use crate::rehearsal::action::Help;
 use crate::report::json::debrief_json;
@@ -172,8 +172,19 @@ pub(super) fn run<S: System>(
     let mut told = Vec::new();
     let (mut session, keeper, lines) = match &rehearse.actions {
         Actions::Replay(path) => {
-            let run = read_run(&text(system, path)?).map_err(Failure::Start)?;
-            let session = Session::resume(&shelf, run).map_err(Failure::Start)?;
+            let text = text(system, path)?;
+            let (whole, torn) = whole_lines(&text);
+            let run = read_run(whole).map_err(Failure::Saved)?;
+            if run.module != id {
+                return Err(Failure::OtherRun {
+                    found: run.module,
+                    wanted: id,
+                });
+            }
+            if torn {
+                out.message(&words.say("rehearsal-torn-replay", &[]))?;
+            }
+            let session = Session::resume(&shelf, run).map_err(Failure::Saved)?;
             return debriefed(&session, rehearse.json, words, out);
         }
         Actions::Resume => {
@@ -184,7 +195,7 @@ pub(super) fn run<S: System>(
             if torn {
                 told.push(words.say("rehearsal-torn", &[]));
             }
-            let session = Session::resume(&shelf, run).map_err(Failure::Start)?;
+            let session = Session::resume(&shelf, run).map_err(Failure::Saved)?;
             (session, keeper, Lines::Input)
         }
         Actions::Keyboard => {
