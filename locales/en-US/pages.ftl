@@ -15,7 +15,11 @@ pages-greatest = Most in all, one task after the other
 pages-totals-note = These are sums of the limits for this case card. Nobody is ranked by speed.
 pages-chain-steps = The longest chain, step by step
 pages-never = Never done in this workflow
-pages-protection = Protection and hazards
+pages-protection = Hazards and precautions
+pages-protection-here = Protection
+pages-wear = Wear: { $item }
+pages-run = Keep running: { $item }
+pages-limits = How and how long
 
 pages-where = Step { DEC($number) } of { DEC($all) }
 pages-where-in-stage = Step { DEC($number) } of { DEC($all) }, part of: { $stage }
@@ -37,7 +41,7 @@ pages-judge = Go on until you see: { $looks }. One more portion takes { $portion
 
 pages-why = Why
 pages-good = What good looks like
-pages-tools = Tools
+pages-tools = Tools: { $tools }
 pages-ways = How it is done
 pages-right = Right: { $right }
 pages-wrong = Wrong: { $option }
@@ -49,4 +53,4 @@ pages-if-long = Too long or too late ({ $severity })
 pages-if-longer = Over { $limit } ({ $severity })
 pages-if-unready = Started before things were ready ({ $severity })
 pages-if-misplaced = Done out of its order ({ $severity })
-pages-leads-to = Can lead to: { $text }
+pages-leads-to = What it can lead to

@@ -154,6 +154,8 @@ problems-name-source = source
 problems-name-module = module
 
 problems-unknown-name = There is no { $kind } with the name { $found }.
+problems-taken-word = { $name } is a word of plain mode already, so it cannot be the id of a step or an act.
+    .fix = Give it another id.
 problems-duplicate-id = There are two of one id: { $kind } { $name }. The first one is at { $first }.
     .fix = Give one of them another id.
 problems-not-expected = The stage { $stage } uses something from outside that it does not say it expects: { $kind } { $name }.

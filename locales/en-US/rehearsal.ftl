@@ -53,6 +53,8 @@ rehearsal-wear = Put on first: wear { $id } ({ $item })
 rehearsal-wear-on = On: { $item }
 rehearsal-run = Start first: run { $id } ({ $item })
 rehearsal-run-on = Running: { $item }
+rehearsal-right-way = { $question } { $right }
+rehearsal-no-ways = There is only one way to do it.
 rehearsal-way = { $title }
 rehearsal-option = { $way }={ $option } : { $title }
 
@@ -83,7 +85,7 @@ rehearsal-no-help = Without help nothing is explained before the debrief.
 rehearsal-no-such-sign = Nothing here shows a sign { $found }.
 rehearsal-no-such-sign-fix = There are: { $known }.
 rehearsal-sign-never = The sign would not show within an hour.
-rehearsal-sign-never-fix = Look what is missing: a plate that is off, a vessel that is empty.
+rehearsal-sign-never-fix = Something that has to come before it is missing. "look" shows how things stand.
 rehearsal-before-it-begins = It would end before it begins.
 
 rehearsal-help =
@@ -93,7 +95,7 @@ rehearsal-help =
       fill 5-6 amount=bead
       tack 5-6 facial for 10 s
       warm-primer until strip-turned + 5 s
-    A way that is not named is done as it should be.
+    A way that is not named is done as it should be. "ways STEP" lists the ways.
     wear ITEM, take-off ITEM   protection on the body
     run ITEM, stop ITEM        what runs in the room
     look                       what can be seen

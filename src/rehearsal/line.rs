@@ -65,6 +65,8 @@ pub enum Question {
     Next,
     /// Why a step is done, and its limits.
     Why(String),
+    /// In which manners a step can be done.
+    Ways(String),
 }
 
 /// Why a line cannot be read.
@@ -84,12 +86,6 @@ pub enum LineProblem {
     /// There are more words than the line can have.
     TooMuch(String),
 }
-
-/// The words that begin a line which is no move. No step may have one of them as its id.
-pub const WORDS: &[&str] = &[
-    "abandon", "finish", "help", "look", "moves", "next", "respond", "run", "stop", "take-off",
-    "wait", "wear", "why",
-];
 
 /// Reads one line.
 ///
@@ -130,6 +126,7 @@ pub fn parse(line: &str) -> Result<Line, LineProblem> {
         "moves" => Ok(Line::Ask(Question::Moves)),
         "next" => Ok(Line::Ask(Question::Next)),
         "why" => Ok(Line::Ask(Question::Why(one()?))),
+        "ways" => Ok(Line::Ask(Question::Ways(one()?))),
         _ => step(first, rest).map(Line::Move),
     }
 }

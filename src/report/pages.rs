@@ -4,7 +4,7 @@ use super::block::{Block, Item};
 use super::caution::{self, Hazards};
 use super::names::Names;
 use super::wording::{right_options, severity};
-use crate::syllabus::module::{Miss, Module, Name, Never, Step, Tier};
+use crate::syllabus::module::{Miss, Module, Name, Never, ProtectionKind, Step, Tier};
 use crate::syllabus::plan::{Plan, TaskKeeping};
 use crate::text::{Caution, Value, Words, display_safe};
 
@@ -171,8 +171,7 @@ impl Pages<'_> {
         }
         facts.extend(self.order(step).into_iter().map(Item::new));
         facts.extend(self.time(number).into_iter().map(Item::new));
-        blocks.push(Block::Items(facts));
-        blocks.extend(self.protection(step));
+        // What a reader came for stands first: why, and what good looks like. What is long stands last.
         if !step.why.is_empty() {
             blocks.push(self.heading("pages-why"));
             blocks.push(Block::Paragraph(display_safe(&step.why)));
@@ -181,13 +180,18 @@ impl Pages<'_> {
             blocks.push(self.heading("pages-good"));
             blocks.push(Block::Paragraph(display_safe(&step.good)));
         }
+        blocks.push(self.heading("pages-limits"));
         if !step.tools.is_empty() {
-            blocks.push(self.heading("pages-tools"));
-            let tools = step.tools.iter().map(|tool| Item::new(display_safe(tool)));
-            blocks.push(Block::Items(tools.collect()));
+            let tools = step.tools.iter().map(|tool| display_safe(tool));
+            let tools = ("tools", tools.collect::<Vec<String>>().into());
+            facts.push(Item::new(self.say("pages-tools", &[tools])));
         }
+        blocks.push(Block::Items(facts));
+        blocks.extend(self.protection(step));
         blocks.extend(self.ways(step));
         blocks.extend(self.errors(step));
+        blocks.extend(self.consequences(step));
+        blocks.extend(self.hazards(step));
         blocks
     }
 
@@ -264,34 +268,82 @@ impl Pages<'_> {
         told
     }
 
-    /// What to wear and run at this step, and its hazards with their precautions.
+    /// What to wear and run at this step.
     fn protection(&self, step: &Step) -> Vec<Block> {
-        let here = |stations: &[Name]| {
-            stations.is_empty() || stations.iter().any(|one| one.value == step.at.value)
-        };
+        let module = self.names.module;
         let mut asked: Vec<String> = Vec::new();
-        for guard in &self.names.module.guards {
-            let said = caution::guard(&self.names, guard);
-            if here(&guard.during) && !asked.contains(&said) {
+        for guard in &module.guards {
+            let here = guard.during.is_empty()
+                || guard.during.iter().any(|one| one.value == step.at.value);
+            let mut items = module.protection_items.iter();
+            let item = items.find(|one| here && one.id.value == guard.item.value);
+            let Some(item) = item else { continue };
+            let values = [("item", item.title.as_str().into())];
+            let said = match item.kind {
+                ProtectionKind::Worn => self.say("pages-wear", &values),
+                ProtectionKind::Running => self.say("pages-run", &values),
+            };
+            if !asked.contains(&said) {
                 asked.push(said);
             }
         }
+        if asked.is_empty() {
+            return Vec::new();
+        }
+        vec![
+            self.heading("pages-protection-here"),
+            Block::Items(asked.into_iter().map(Item::new).collect()),
+            Block::Caution(Caution::OthersComeFirst.say(self.names.words)),
+        ]
+    }
+
+    /// The hazards of this step with their precautions.
+    fn hazards(&self, step: &Step) -> Vec<Block> {
         let ids: Vec<&Name> = step.hazards.iter().collect();
         let told = caution::blocks(&self.names, &ids, self.hazards);
-        if asked.is_empty() && told.is_empty() {
+        if told.is_empty() {
             return Vec::new();
         }
         let mut blocks = vec![self.heading("pages-protection")];
-        if !asked.is_empty() {
-            blocks.push(Block::Items(asked.into_iter().map(Item::new).collect()));
-        }
-        if told.is_empty() {
-            blocks.push(Block::Caution(
-                Caution::OthersComeFirst.say(self.names.words),
-            ));
-        }
         blocks.extend(told);
         blocks
+    }
+
+    /// What anything that goes wrong here can lead to, each once.
+    fn consequences(&self, step: &Step) -> Vec<Block> {
+        let errors = &step.errors;
+        let tiers = errors
+            .short
+            .iter()
+            .chain(&errors.long)
+            .map(|tier| &tier.miss);
+        let wrong = step.ways.iter().flat_map(|way| &way.options);
+        let all = [&errors.skipped, &errors.unready, &errors.misplaced]
+            .into_iter()
+            .flatten()
+            .chain(tiers)
+            .chain(wrong.filter_map(|option| option.wrong.as_ref()))
+            .flat_map(|miss| &miss.leads_to);
+        let mut ids: Vec<&str> = Vec::new();
+        for id in all {
+            if !ids.contains(&id.value.as_str()) {
+                ids.push(&id.value);
+            }
+        }
+        let known = &self.names.module.consequences;
+        let texts = ids.iter().filter_map(|id| {
+            let found = known.iter().find(|one| one.id.value == **id)?;
+            Some(Item::new(display_safe(&found.text)))
+        });
+        let texts: Vec<Item> = texts.collect();
+        if texts.is_empty() {
+            return Vec::new();
+        }
+        vec![
+            self.heading("pages-leads-to"),
+            Block::Items(texts),
+            Block::Caution(Caution::TeachingModel.say(self.names.words)),
+        ]
     }
 
     fn ways(&self, step: &Step) -> Vec<Block> {
@@ -350,26 +402,12 @@ impl Pages<'_> {
         if items.is_empty() {
             return Vec::new();
         }
-        vec![
-            self.heading("pages-errors"),
-            Block::Items(items),
-            Block::Caution(Caution::TeachingModel.say(self.names.words)),
-        ]
+        vec![self.heading("pages-errors"), Block::Items(items)]
     }
 
-    /// What a miss means: its own words, then what it can lead to.
+    /// What a miss means, in its own words.
     fn miss(&self, miss: &Miss) -> Vec<String> {
-        let mut told = Vec::new();
-        if !miss.text.is_empty() {
-            told.push(display_safe(&miss.text));
-        }
-        let all = &self.names.module.consequences;
-        for id in &miss.leads_to {
-            if let Some(one) = all.iter().find(|one| one.id.value == id.value) {
-                let text = ("text", one.text.as_str().into());
-                told.push(self.say("pages-leads-to", &[text]));
-            }
-        }
-        told
+        let text = Some(&miss.text).filter(|text| !text.is_empty());
+        text.map(|text| display_safe(text)).into_iter().collect()
     }
 }

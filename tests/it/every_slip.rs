@@ -286,3 +286,59 @@ fn windows_are_kept_to_the_second() {
         faults.join("\n")
     );
 }
+
+#[test]
+fn every_step_done_before_what_it_waits_for_is_one_root() {
+    let mut faults = Vec::new();
+    let mut count = 0;
+    for desk in desks() {
+        let module = &desk.taken.module;
+        for step in &module.steps {
+            let id = step.id.value.as_str();
+            for before in &step.after {
+                let before = before.step.value.as_str();
+                let first = desk.script.iter().position(|line| is(line, before));
+                // Places of a step are done one by one; moving all of them at once would be another mistake.
+                let alone = |id: &str| desk.script.iter().filter(|line| is(line, id)).count() == 1;
+                let (Some(_), true, true) = (first, alone(id), alone(before)) else {
+                    continue;
+                };
+                count += 1;
+                let (moved, mut lines): (Vec<String>, Vec<String>) =
+                    desk.script.iter().cloned().partition(|line| is(line, id));
+                let at = lines.iter().position(|line| is(line, before)).unwrap();
+                // Protection is put on first, so that the order alone is wrong.
+                let items = module.protection_items.iter().map(|item| match item.kind {
+                    ProtectionKind::Worn => format!("wear {}", item.id.value),
+                    ProtectionKind::Running => format!("run {}", item.id.value),
+                });
+                lines.splice(at..at, items.chain(moved));
+                let done = desk.run(&lines);
+                only(
+                    &mut faults,
+                    &format!("{id} before {before}"),
+                    &done,
+                    |root| {
+                        let of = |task: &usize| {
+                            let step = module.steps[desk.plan.tasks[*task].step].id.value.as_str();
+                            step == id || step == before
+                        };
+                        match &root.what {
+                            Found::Misplaced { .. } | Found::TooEarly { .. } | Found::Skipped => {
+                                root.tasks.iter().any(of)
+                            }
+                            _ => false,
+                        }
+                    },
+                );
+            }
+        }
+    }
+    assert!(count > 30, "only {count} moves");
+    assert!(
+        faults.is_empty(),
+        "{} of {count}:\n{}",
+        faults.len(),
+        faults.join("\n")
+    );
+}

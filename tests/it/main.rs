@@ -14,6 +14,7 @@ mod disturbances;
 mod every_slip;
 mod expert;
 mod following;
+mod guide;
 mod hostile;
 mod killing;
 mod mistakes;

@@ -47,6 +47,8 @@ fn run((module, case): (&str, &str), script: &str, more: &[&str]) -> (Option<i32
 fn roots(module: (&str, &str), script: &str) -> (Option<i32>, Vec<String>) {
     let (status, text) = run(module, script, &["--level", "unaided", "--json"]);
     let debrief: serde_json::Value = serde_json::from_str(&text).unwrap();
+    assert_eq!(debrief["finished"], true, "{script}");
+    assert_eq!(debrief["clean"], status == Some(0), "{script}");
     let roots = debrief["roots"].as_array().unwrap().iter().map(|root| {
         format!(
             "{} {}",
@@ -95,26 +97,68 @@ fn the_beginners_make_the_slips_that_their_scripts_say() {
     );
 }
 
+fn readme() -> String {
+    std::fs::read_to_string(root().join("README.md")).unwrap()
+}
+
+#[test]
+fn what_readme_tells_to_type_first_runs_clean_and_with_its_slip() {
+    let readme = readme();
+    let line = readme
+        .lines()
+        .find_map(|line| line.strip_prefix("cargo run --release -- "))
+        .expect("README begins with a rehearsal");
+    let run = |line: &str| {
+        let output = Command::new(env!("CARGO_BIN_EXE_drybench"))
+            .args(line.split_whitespace())
+            .current_dir(root())
+            .env("LC_ALL", "C.UTF-8")
+            .output()
+            .unwrap();
+        (
+            output.status.code(),
+            String::from_utf8(output.stdout).unwrap(),
+        )
+    };
+    let title = "\nDebrief: Stock teeth, set one by one\n";
+    let (status, printed) = run(line);
+    assert_eq!(status, Some(0), "{printed}");
+    assert!(
+        printed.contains(title) && printed.contains("\nClean. "),
+        "{printed}"
+    );
+    for (script, mistakes) in [("one-slip", "One mistake"), ("novice", "6 mistakes")] {
+        assert!(readme.contains(&format!("assets/scripts/{script}.txt")));
+        let (status, printed) = run(&line.replace("stock-teeth-expert", script));
+        assert_eq!(status, Some(1), "{printed}");
+        assert!(
+            printed.contains("\nNot clean. ") && printed.contains(mistakes),
+            "{printed}"
+        );
+    }
+}
+
 #[test]
 fn what_readme_prints_is_what_the_program_prints() {
-    let readme = std::fs::read_to_string(root().join("README.md")).unwrap();
+    let readme = readme();
     let (_, printed) = run(RESIN, "wet-resin-novice.txt", &[]);
     let block = readme
         .split("```text\n")
         .nth(1)
-        .and_then(|rest| rest.split("```").next());
-    let block = block.expect("README shows what a rehearsal prints");
-    let mut from = 0;
-    let mut checked = 0;
-    for line in block
-        .lines()
-        .filter(|line| !line.trim().is_empty() && *line != "[…]")
-    {
-        // In order, so that nothing is put together that did not come like this.
-        let at = printed[from..].find(&format!("{line}\n"));
-        let at = at.unwrap_or_else(|| panic!("not printed (in this order): {line}"));
-        from += at;
-        checked += 1;
+        .and_then(|rest| rest.split("```").next())
+        .expect("README shows what a rehearsal prints");
+    // From the first line on, and whole between the marks: what is cut is marked as cut.
+    let mut parts = block.split("[…]\n");
+    let mut rest = parts
+        .next()
+        .and_then(|first| printed.strip_prefix(first))
+        .expect("README shows how a rehearsal begins");
+    for part in parts {
+        let after_line_end = format!("\n{part}");
+        let at = rest
+            .find(&after_line_end)
+            .unwrap_or_else(|| panic!("not printed like this, or not in this order:\n{part}"));
+        rest = &rest[at + part.len()..];
     }
-    assert!(checked > 30, "only {checked} lines");
+    assert!(block.lines().count() > 80, "README shows a debrief too");
 }

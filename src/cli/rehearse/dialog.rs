@@ -217,17 +217,16 @@ impl<S: System> Dialog<'_, S> {
                 vec![self.words.say("rehearsal-no-help", &[])]
             }
             Question::Next => running.next(),
-            Question::Why(step) => match running.why(step) {
-                Some(lines) => lines,
-                None => {
-                    let told = problems::nonsense(&Nonsense::NoSuchMove(step.clone()), self.words);
-                    let mut lines = vec![told.what];
-                    lines.extend(told.fix);
-                    lines
-                }
-            },
+            Question::Why(step) => running.why(step).unwrap_or_else(|| self.no_such(step)),
+            Question::Ways(step) => running.ways(step).unwrap_or_else(|| self.no_such(step)),
         };
         self.print_all(&lines, "  ")
+    }
+
+    /// That there is no such step.
+    fn no_such(&self, step: &str) -> Vec<String> {
+        let told = problems::nonsense(&Nonsense::NoSuchMove(step.to_owned()), self.words);
+        std::iter::once(told.what).chain(told.fix).collect()
     }
 
     /// Makes a move, asking for its time where none was typed.

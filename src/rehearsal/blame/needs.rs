@@ -23,6 +23,9 @@ impl Blame<'_> {
                     .find_map(|&task| self.maker(task, aspect, child));
             }
             if parent.is_none() {
+                parent = self.moved_maker(&tasks, aspect);
+            }
+            if parent.is_none() {
                 parent = self.by_gauge(aspect, child);
             }
             if let Some(parent) = parent {
@@ -31,15 +34,35 @@ impl Blame<'_> {
         }
     }
 
-    /// A finding that a task was out of order or done again: that explains its own needs.
+    /// A finding that a task was out of order, done again, or waited for in vain: that explains its own needs.
     pub(super) fn own(&self, task: TaskIndex, child: usize) -> Option<usize> {
         (0..self.all.len()).find(|&index| {
             let one = &self.all[index].finding;
-            let disorder = matches!(
-                one.what,
-                Found::Misplaced { early: true, .. } | Found::TooEarly { .. } | Found::Again
-            );
-            index != child && disorder && one.tasks.contains(&task)
+            let disorder = match &one.what {
+                Found::Misplaced { .. } | Found::Again => one.tasks.contains(&task),
+                Found::TooEarly { until } => one.tasks.contains(&task) || until.contains(&task),
+                _ => false,
+            };
+            index != child && disorder
+        })
+    }
+
+    /// A task that was done out of its order and made the aspect something else than these tasks needed.
+    fn moved_maker(&self, tasks: &[TaskIndex], aspect: usize) -> Option<usize> {
+        let needs = tasks.iter().flat_map(|&task| &self.plan.tasks[task].needs);
+        let needed: Vec<_> = needs.filter(|need| need.aspect == aspect).collect();
+        (0..self.all.len()).find(|&index| {
+            let one = &self.all[index].finding;
+            matches!(one.what, Found::Misplaced { .. } | Found::TooEarly { .. })
+                && one.tasks.iter().any(|&moved| {
+                    self.plan.tasks[moved].makes.iter().any(|make| {
+                        needed.iter().any(|need| {
+                            need.aspect == make.aspect
+                                && need.cells.contains(&make.cell)
+                                && !need.allows(make.value)
+                        })
+                    })
+                })
         })
     }
 
@@ -79,9 +102,10 @@ impl Blame<'_> {
             if found.is_some() {
                 return found;
             }
-            // A hazard rule that names the maker as what was not waited for.
+            // A finding on order that names the maker as what was not waited for, or was crossed.
             let waited = (0..self.all.len()).find(|&index| match &self.all[index].finding.what {
                 Found::TooEarly { until } => until.contains(&maker),
+                Found::Misplaced { against, .. } => *against == maker,
                 _ => false,
             });
             if waited.is_some() {

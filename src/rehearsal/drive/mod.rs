@@ -401,9 +401,18 @@ impl Rehearsal {
         };
         self.done[index] = true;
         for make in &task.makes {
-            if make.with.iter().all(|&other| self.done[other]) {
-                let first = plan.aspects[make.aspect].first_cell;
-                self.cells[first + make.cell] = make.value;
+            let cell = plan.aspects[make.aspect].first_cell + make.cell;
+            // Done late, it does not undo what has been done after it in the order of the work.
+            let stands = self.cells[cell] > make.value
+                && plan.order.successors(index).any(|then| {
+                    self.done[then]
+                        && plan.tasks[then].makes.iter().any(|later| {
+                            (later.aspect, later.cell) == (make.aspect, make.cell)
+                                && later.value > make.value
+                        })
+                });
+            if !stands && make.with.iter().all(|&other| self.done[other]) {
+                self.cells[cell] = make.value;
             }
         }
         let mut event = self.event(

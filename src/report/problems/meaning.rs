@@ -67,6 +67,7 @@ pub fn check_fault(fault: &CheckFault, files: &[String], words: &Words) -> Told 
                 ("first", at(files, *first, words).into()),
             ],
         ),
+        CheckFault::TakenWord { id } => say("problems-taken-word", &[("name", id.as_str().into())]),
         CheckFault::NotExpected {
             stage,
             kind: of,

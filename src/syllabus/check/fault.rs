@@ -134,6 +134,11 @@ pub enum CheckFault {
         /// Where it stood first.
         first: Place,
     },
+    /// A step or act has the id of a word that begins another kind of line in plain mode.
+    TakenWord {
+        /// The id.
+        id: String,
+    },
     /// A stage names something outside that it does not say it expects.
     NotExpected {
         /// The stage.
@@ -365,6 +370,7 @@ impl CheckFault {
         match self {
             CheckFault::Unknown { kind, .. } => kind.unknown(),
             CheckFault::Duplicate { .. } => "duplicate-id",
+            CheckFault::TakenWord { .. } => "taken-word",
             CheckFault::NotExpected { .. } => "not-expected",
             CheckFault::ExpectedMissing { .. } => "expected-missing",
             CheckFault::WrongKind { .. } => "wrong-kind",

@@ -5,7 +5,8 @@ use super::references::misses;
 use super::{CheckFault, Found, NameKind, Surroundings, note};
 use crate::syllabus::digest::hazards_of;
 use crate::syllabus::module::{
-    Aspect, CaseRange, GaugeKind, Keeping, Module, Never, PartKind, Repeat, RepeatOver, Step, Tier,
+    Aspect, CaseRange, GaugeKind, Keeping, LINE_WORDS, Module, Name, Never, PartKind, Repeat,
+    RepeatOver, Step, Tier,
 };
 use crate::units::Millis;
 
@@ -28,9 +29,11 @@ pub(super) fn check(module: &Module, around: &Surroundings<'_>, found: &mut Foun
     }
     for step in &module.steps {
         check_step(module, step, found);
+        check_id(&step.id, found);
     }
     for never in &module.never {
         if let Never::Act(act) = never {
+            check_id(&act.id, found);
             check_makes(&act.makes, found);
         }
     }
@@ -74,6 +77,14 @@ pub(super) fn check(module: &Module, around: &Surroundings<'_>, found: &mut Foun
     }
     if module.identity.cautions.is_empty() {
         note(found, module.identity.id.at, CheckFault::NoCautions);
+    }
+}
+
+/// Whether a step or act could be typed: words of plain mode come first.
+fn check_id(id: &Name, found: &mut Found) {
+    if LINE_WORDS.contains(&id.value.as_str()) {
+        let taken = id.value.clone();
+        note(found, id.at, CheckFault::TakenWord { id: taken });
     }
 }
 
