@@ -22,6 +22,7 @@ const CASE: &str = "teeth=6,wash=ultrasonic,arch=upper,shade=light,tray=fixed";
 struct Said {
     status: Option<i32>,
     out: String,
+    err: String,
     run: Run,
 }
 
@@ -46,7 +47,7 @@ fn piped(level: &str, more: &[&str], lines: &[(&str, u64)]) -> Said {
         .env("LC_ALL", "C.UTF-8")
         .stdin(Stdio::piped())
         .stdout(Stdio::piped())
-        .stderr(Stdio::null())
+        .stderr(Stdio::piped())
         .spawn()
         .unwrap();
     let mut input = child.stdin.take().unwrap();
@@ -66,6 +67,7 @@ fn piped(level: &str, more: &[&str], lines: &[(&str, u64)]) -> Said {
     Said {
         status: output.status.code(),
         out: String::from_utf8(output.stdout).unwrap(),
+        err: String::from_utf8(output.stderr).unwrap(),
         run: read_run(&fs::read_to_string(journal).unwrap()).unwrap(),
     }
 }
@@ -405,4 +407,133 @@ fn a_reader_that_stops_reading_ends_the_program_quietly() {
     let output = child.wait_with_output().unwrap();
     assert_eq!(String::from_utf8(output.stderr).unwrap(), "");
     assert_eq!(output.status.code(), Some(0));
+}
+
+#[test]
+fn what_is_judged_goes_on_by_portions_until_it_is_left() {
+    let mut typed = UP_TO_THE_WASH.to_vec();
+    typed.extend([
+        "first-wash for 2 min",
+        "wear nitrile-gloves",
+        "brush-inside",
+        "second-wash for 1 min",
+        "brush-clean",
+        "dry-base",
+        "",
+        "",
+        "stop",
+        "finish",
+    ]);
+    let said = piped("prompted", &NONE, &lines(&typed));
+    assert!(
+        said.out
+            .contains("Enter goes on for 1 min. \"stop\" leaves it as it is."),
+        "{}",
+        said.out
+    );
+    let dried = said.run.actions.iter().find_map(|action| match action {
+        Action::Do { what, timed, .. } if what == "dry-base" => *timed,
+        _ => None,
+    });
+    assert_eq!(dried, Some(Millis::minutes(2)));
+}
+
+#[test]
+fn a_count_that_is_broken_off_is_no_action() {
+    for ends in [&["tack 1-2 facial"][..], &["tack 1-2 facial", ""]] {
+        let said = piped("unaided", &NONE, &lines(ends));
+        assert_eq!(said.run.actions, [], "{}", said.out);
+        assert_eq!(said.status, Some(1));
+        assert!(said.out.contains("Abandoned"), "{}", said.out);
+    }
+}
+
+#[test]
+fn a_line_that_makes_no_sense_is_told_and_the_run_goes_on() {
+    let typed = [
+        "read-tiket",
+        "wear crown",
+        "wait soon",
+        "respond renew",
+        "read-ticket",
+        "finish",
+    ];
+    let said = piped("unaided", &NONE, &lines(&typed));
+    for wanted in [
+        "read-tiket",
+        "crown",
+        "soon is no time",
+        "Nothing waits for an answer",
+    ] {
+        assert!(said.err.contains(wanted), "{wanted}: {}", said.err);
+    }
+    assert_eq!(said.run.actions.len(), 2);
+}
+
+#[test]
+fn what_is_no_text_or_too_long_is_told_as_typed() {
+    for (typed, says) in [
+        (
+            &b"read-ticket\n\xff\xfe\n"[..],
+            "What was typed is no text.",
+        ),
+        (
+            &[b'a'; 70_000],
+            "What was typed is longer than 65,536 bytes.",
+        ),
+    ] {
+        let data = tempfile::tempdir().unwrap();
+        let input = data.path().join("typed");
+        fs::write(&input, typed).unwrap();
+        let output = Command::new(env!("CARGO_BIN_EXE_drybench"))
+            .args(["rehearse", "stock-teeth", "--seed", "7", "--data"])
+            .arg(data.path())
+            .env("LC_ALL", "C.UTF-8")
+            .stdin(fs::File::open(&input).unwrap())
+            .output()
+            .unwrap();
+        let err = String::from_utf8(output.stderr).unwrap();
+        assert_eq!(output.status.code(), Some(1), "{err}");
+        assert!(err.contains(says) && err.contains("--resume"), "{err}");
+    }
+}
+
+#[test]
+fn a_script_is_graded_to_its_end_though_nobody_reads_on() {
+    let scripts = Path::new(env!("CARGO_MANIFEST_DIR")).join("assets/scripts");
+    for (script, status) in [("stock-teeth-expert.txt", 0), ("one-slip.txt", 1)] {
+        let (reader, writer) = std::io::pipe().unwrap();
+        drop(reader);
+        let output = Command::new(env!("CARGO_BIN_EXE_drybench"))
+            .args(REHEARSE)
+            .arg("--script")
+            .arg(scripts.join(script))
+            .stdin(Stdio::null())
+            .stdout(writer)
+            .stderr(Stdio::piped())
+            .spawn()
+            .and_then(std::process::Child::wait_with_output)
+            .unwrap();
+        assert_eq!(String::from_utf8(output.stderr).unwrap(), "", "{script}");
+        assert_eq!(output.status.code(), Some(status), "{script}");
+    }
+}
+
+#[test]
+fn a_person_who_reads_no_longer_has_not_rehearsed_cleanly() {
+    let data = tempfile::tempdir().unwrap();
+    let (reader, writer) = std::io::pipe().unwrap();
+    drop(reader);
+    let output = Command::new(env!("CARGO_BIN_EXE_drybench"))
+        .args(REHEARSE)
+        .arg("--data")
+        .arg(data.path())
+        .stdin(Stdio::null())
+        .stdout(writer)
+        .stderr(Stdio::piped())
+        .spawn()
+        .and_then(std::process::Child::wait_with_output)
+        .unwrap();
+    assert_eq!(String::from_utf8(output.stderr).unwrap(), "");
+    assert_eq!(output.status.code(), Some(1));
 }

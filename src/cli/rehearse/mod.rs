@@ -234,15 +234,18 @@ pub(super) fn run<S: System>(
         quiet: rehearse.json,
         guided: None,
     };
-    for line in opening.iter().chain(&told) {
-        dialog.print(line)?;
-    }
-    let left = match dialog.run() {
+    let opened = opening
+        .iter()
+        .chain(&told)
+        .try_for_each(|line| dialog.print(line));
+    let left = opened.and_then(|()| dialog.run());
+    out.go_on_unread();
+    let left = match left {
         // Nobody was there to the end, so it is not clean; the run is kept.
         Err(Failure::Closed) => return Ok(Ended::WithFindings),
-        other => other?,
+        Err(failure) => return Err(failure),
+        Ok(left) => left,
     };
-    out.go_on_unread();
     match left {
         Left::Over => {}
         Left::LinesEnded => {
