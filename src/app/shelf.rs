@@ -93,6 +93,13 @@ impl Shelf {
         self.files.insert(path.to_owned(), bytes);
     }
 
+    /// Lays a stage on the shelf, in the place of one that has its name.
+    pub fn lay_stage(&mut self, path: &str, bytes: Vec<u8>) {
+        self.files
+            .retain(|other, _| !(is_stage(other) && stem(other) == stem(path)));
+        self.lay(path, bytes);
+    }
+
     /// The ids of the modules, sorted.
     #[must_use]
     pub fn modules(&self) -> Vec<String> {
@@ -148,10 +155,7 @@ impl Shelf {
     /// The stages on the shelf.
     #[must_use]
     pub fn library(&self) -> Library<'_> {
-        let stages = self
-            .files
-            .iter()
-            .filter(|(path, _)| path.contains("/stages/"));
+        let stages = self.files.iter().filter(|(path, _)| is_stage(path));
         stages.fold(Library::new(), |library, (path, bytes)| {
             library.with(stem(path), path, bytes)
         })
@@ -263,11 +267,20 @@ impl Taken {
 /// Whether a path of the shelf is one of a module, and not of what modules share.
 #[must_use]
 pub fn is_module(path: &str) -> bool {
-    let folder = path.rsplit_once('/').map_or("", |(folder, _)| folder);
     let file = path.rsplit('/').next().unwrap_or_default();
-    !folder.ends_with("/stages")
-        && !folder.ends_with("/profiles")
+    !is_stage(path)
+        && folder_of(path) != "profiles"
         && !matches!(file, "hazards.yaml" | "faults.yaml")
+}
+
+fn is_stage(path: &str) -> bool {
+    folder_of(path) == "stages"
+}
+
+/// The name of the folder that a file stands in.
+fn folder_of(path: &str) -> &str {
+    let folder = path.rsplit_once('/').map_or("", |(folder, _)| folder);
+    folder.rsplit('/').next().unwrap_or_default()
 }
 
 fn stem(path: &str) -> &str {

@@ -108,7 +108,6 @@ pub(super) fn modules_in<S: System>(
 /// Lays a stage over the shipped one of its name.
 fn lay_stage<S: System>(shelf: &mut Shelf, file: &Path, system: &S) -> Result<(), Failure> {
     let bytes = system.read(file, limit())?;
-    let name = file.file_name().unwrap_or_default().to_string_lossy();
-    shelf.lay(&format!("modules/stages/{name}"), bytes);
+    shelf.lay_stage(&shown(file), bytes);
     Ok(())
 }

@@ -532,3 +532,68 @@ fn random_sittings_hold_together() {
         }
     }
 }
+
+/// A folder with files in it, by path.
+fn folder(files: &[(&str, &str)]) -> tempfile::TempDir {
+    let folder = tempfile::tempdir().unwrap();
+    for (name, text) in files {
+        let path = folder.path().join(name);
+        fs::create_dir_all(path.parent().unwrap()).unwrap();
+        fs::write(path, text).unwrap();
+    }
+    folder
+}
+
+#[test]
+fn a_folder_is_checked_for_its_modules_and_nothing_else() {
+    let shipped = Path::new(env!("CARGO_MANIFEST_DIR")).join("modules");
+    let one = check(&shipped);
+    assert_eq!((one.status, one.said.as_str()), (Some(0), ""));
+    let broken = SOUND.replacen("after: [take-cup]", "after: [take-cub]", 1);
+    let two = folder(&[
+        ("a/one.yaml", &broken),
+        ("b/two.yaml", &broken),
+        ("c/three.yaml", SOUND),
+        ("c/notes.txt", "no module"),
+    ]);
+    let one = check(two.path());
+    assert_eq!(one.status, Some(1), "{}", one.said);
+    for (name, found) in [("one.yaml", 1), ("two.yaml", 1), ("three.yaml", 0)] {
+        assert_eq!(places(&one.said, name).len(), found, "{}", one.said);
+    }
+}
+
+#[test]
+fn a_folder_without_a_module_is_told() {
+    for files in [
+        &[][..],
+        &[("notes.txt", "no module")],
+        &[("stages/a.yaml", "")],
+    ] {
+        let folder = folder(files);
+        let one = check(folder.path());
+        assert_eq!(one.status, Some(1), "{files:?}: {}", one.said);
+        assert!(one.said.contains("no module in"), "{}", one.said);
+    }
+}
+
+#[test]
+fn a_stage_of_a_folder_stands_before_the_shipped_one() {
+    let shipped = Path::new(env!("CARGO_MANIFEST_DIR")).join("modules");
+    let module = fs::read_to_string(shipped.join("constructions/stock-teeth.yaml")).unwrap();
+    let stage = fs::read_to_string(shipped.join("stages/two-baths.yaml")).unwrap();
+    let broken = stage.replacen("takes:", "taks:", 1);
+    assert_ne!(stage, broken);
+    let files = [
+        ("mine/it.yaml", module.as_str()),
+        ("stages/two-baths.yaml", &broken),
+    ];
+    let folder = folder(&files);
+    for path in [folder.path().to_owned(), folder.path().join("mine/it.yaml")] {
+        let one = check(&path);
+        assert_eq!(one.status, Some(1), "{}", one.said);
+        let file = folder.path().join("stages/two-baths.yaml");
+        let file = file.to_string_lossy();
+        assert_eq!(places(&one.said, &file).len(), 1, "{}", one.said);
+    }
+}
