@@ -22,6 +22,7 @@ mod plain;
 mod reading;
 mod reference;
 mod replay;
+mod saved_runs;
 mod scripts;
 mod support;
 mod tidy;
