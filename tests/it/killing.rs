@@ -230,3 +230,284 @@ fn a_data_folder_that_is_a_file_is_told_and_left_alone() {
     );
     assert_eq!(fs::read_to_string(&file).unwrap(), "mine");
 }
+
+#[test]
+fn a_run_killed_again_and_again_ends_like_one_that_was_not() {
+    let script = script();
+    let data = tempfile::tempdir().unwrap();
+    let mut stream = Stream::new(Seed(2), "kills of one run");
+    let (mut at, mut kills) = (0, 0);
+    while at + 8 < script.len() {
+        let mut program = Program::start(data.path(), at > 0);
+        let more = usize::try_from(stream.between(1, 7)).unwrap();
+        for line in &script[at..at + more] {
+            assert!(program.asked());
+            program.type_line(line);
+        }
+        assert!(program.asked());
+        program.kill();
+        at += more;
+        kills += 1;
+        assert_eq!(kept(&journal(data.path())), at, "after {kills} kills");
+    }
+    assert!(kills >= 10, "{kills}");
+    go_on(data.path(), &script[at..]);
+    let whole = tempfile::tempdir().unwrap();
+    go_from_the_start(whole.path(), &script);
+    assert_eq!(
+        debrief(&journal(data.path())),
+        debrief(&journal(whole.path()))
+    );
+}
+
+/// Rehearses without a break.
+fn go_from_the_start(data: &Path, lines: &[String]) {
+    let mut program = Program::start(data, false);
+    for line in lines {
+        assert!(program.asked());
+        program.type_line(line);
+    }
+    while program.asked() {}
+    program.child.wait().unwrap();
+}
+
+#[test]
+fn a_kill_in_the_middle_of_a_flood_of_lines_leaves_a_run_that_goes_on() {
+    let script = script();
+    let whole = tempfile::tempdir().unwrap();
+    go_from_the_start(whole.path(), &script);
+    let path = journal(whole.path());
+    let wanted = debrief(&path);
+    let all = read_run(&fs::read_to_string(&path).unwrap()).unwrap();
+    let length = i64::try_from(fs::metadata(&path).unwrap().len()).unwrap();
+    let mut stream = Stream::new(Seed(3), "kills in a flood");
+    let mut broken_off = 0;
+    for round in 0..40 {
+        let data = tempfile::tempdir().unwrap();
+        let program = Program::start(data.path(), false);
+        let mut input = program.child.stdin.as_ref().unwrap();
+        input
+            .write_all((script.join("\n") + "\n").as_bytes())
+            .unwrap();
+        // The kill comes when the file has grown so far, wherever the program is by then.
+        let enough = u64::try_from(stream.between(0, length - 1)).unwrap();
+        while grown(data.path()) < enough {
+            std::thread::yield_now();
+        }
+        program.kill();
+        let Some(path) = files(data.path()).pop().filter(|path| has_head(path)) else {
+            // Killed before the first line was kept: nothing is there, and nothing is in the way.
+            let mut second = Program::start(data.path(), true);
+            assert!(!second.asked(), "round {round}");
+            assert_eq!(second.child.wait().unwrap().code(), Some(1));
+            go_from_the_start(data.path(), &script);
+            let path = files(data.path()).pop().unwrap();
+            assert_eq!(debrief(&path), wanted, "round {round}");
+            continue;
+        };
+        let there = kept(&path);
+        let text = fs::read_to_string(&path).unwrap();
+        let lines = text.lines().skip(1).take(there);
+        for (number, (line, action)) in lines.zip(&all.actions).enumerate() {
+            assert_eq!(
+                line,
+                serde_json::to_string(action).unwrap(),
+                "line {number}"
+            );
+        }
+        if there == all.actions.len() {
+            continue;
+        }
+        broken_off += 1;
+        go_on(data.path(), &script[there..]);
+        assert_eq!(debrief(&path), wanted, "round {round}, {there} kept");
+    }
+    assert!(
+        broken_off > 10,
+        "only {broken_off} kills came in the middle"
+    );
+}
+
+/// The journals of a data folder; none when there is no folder yet.
+fn files(data: &Path) -> Vec<PathBuf> {
+    let entries = fs::read_dir(data.join("rehearsals")).into_iter().flatten();
+    let mut files: Vec<PathBuf> = entries.map(|entry| entry.unwrap().path()).collect();
+    files.sort();
+    files
+}
+
+fn grown(data: &Path) -> u64 {
+    let files = files(data);
+    let length = |path: &PathBuf| fs::metadata(path).map_or(0, |about| about.len());
+    files.iter().map(length).sum()
+}
+
+fn has_head(path: &Path) -> bool {
+    fs::read_to_string(path).unwrap().contains('\n')
+}
+
+#[test]
+fn a_run_that_another_program_holds_is_told_by_its_file() {
+    let data = tempfile::tempdir().unwrap();
+    let mut first = Program::start(data.path(), false);
+    assert!(first.asked());
+    let held = resumed(data.path());
+    first.kill();
+    assert_eq!(held.status.code(), Some(1));
+    let said = String::from_utf8(held.stderr).unwrap();
+    let file = journal(data.path());
+    let name = file.file_name().unwrap().to_string_lossy();
+    assert!(said.contains(&*name), "{said}");
+    assert!(said.contains("held by another program"), "{said}");
+}
+
+/// Takes a run up with nothing typed.
+fn resumed(data: &Path) -> std::process::Output {
+    Command::new(env!("CARGO_BIN_EXE_drybench"))
+        .args(["rehearse", "stock-teeth", "--resume", "--data"])
+        .arg(data)
+        .stdin(Stdio::null())
+        .output()
+        .unwrap()
+}
+
+#[test]
+fn a_run_of_a_newer_program_is_told_and_left_alone() {
+    let data = tempfile::tempdir().unwrap();
+    let mut first = Program::start(data.path(), false);
+    assert!(first.asked());
+    first.kill();
+    let path = journal(data.path());
+    let text = fs::read_to_string(&path).unwrap();
+    let newer = text.replacen("\"format\":1", "\"format\":2,\"mood\":\"good\"", 1);
+    fs::write(&path, &newer).unwrap();
+    let output = resumed(data.path());
+    let said = String::from_utf8(output.stderr).unwrap();
+    assert_eq!(output.status.code(), Some(1), "{said}");
+    assert!(said.contains("newer program (format 2)"), "{said}");
+    assert_eq!(fs::read_to_string(&path).unwrap(), newer);
+}
+
+#[test]
+fn what_stands_in_the_way_of_the_folder_is_told_and_left_alone() {
+    let place = tempfile::tempdir().unwrap();
+    let taken = place.path().join("taken");
+    fs::write(&taken, "mine").unwrap();
+    let inside = place.path().join("inside");
+    fs::create_dir(&inside).unwrap();
+    fs::write(inside.join("rehearsals"), "mine too").unwrap();
+    for data in [taken.join("below"), inside.clone()] {
+        let output = Command::new(env!("CARGO_BIN_EXE_drybench"))
+            .args(["rehearse", "stock-teeth", "--data"])
+            .arg(&data)
+            .stdin(Stdio::null())
+            .output()
+            .unwrap();
+        let said = String::from_utf8(output.stderr).unwrap();
+        assert_eq!(output.status.code(), Some(1), "{said}");
+        assert_eq!(output.stdout, b"", "nothing is begun that cannot be kept");
+        for wanted in [
+            "could not be written",
+            "Nothing was changed",
+            "hint: check the path",
+        ] {
+            assert!(said.contains(wanted), "{wanted}: {said}");
+        }
+    }
+    assert_eq!(fs::read_to_string(&taken).unwrap(), "mine");
+    assert_eq!(
+        fs::read_to_string(inside.join("rehearsals")).unwrap(),
+        "mine too"
+    );
+}
+
+/// No file of the program may grow beyond a few blocks here, so that writing fails in the middle of a line.
+#[cfg(target_os = "linux")]
+#[test]
+fn a_disk_that_is_full_costs_the_last_action_only_and_says_so() {
+    let script = script();
+    let data = tempfile::tempdir().unwrap();
+    let input = data.path().join("typed.txt");
+    fs::write(&input, script.join("\n") + "\n").unwrap();
+    let mut limited = Command::new("sh");
+    limited.args(["-c", "trap '' XFSZ; ulimit -f 4; exec \"$@\"", "sh"]);
+    let output = limited
+        .arg(env!("CARGO_BIN_EXE_drybench"))
+        .args([
+            "rehearse",
+            "stock-teeth",
+            "--level",
+            "unaided",
+            "--seed",
+            SEED,
+        ])
+        .args(["--case", CASE, "--disturbances", "none", "--data"])
+        .arg(data.path())
+        .stdin(fs::File::open(&input).unwrap())
+        .output()
+        .unwrap();
+    let said = String::from_utf8(output.stderr).unwrap();
+    assert_eq!(output.status.code(), Some(1), "{said}");
+    for wanted in [
+        "could not be written",
+        "Everything before is kept; the last action is not.",
+        "hint: make room on the disk",
+    ] {
+        assert!(said.contains(wanted), "{wanted}: {said}");
+    }
+    let printed = String::from_utf8(output.stdout).unwrap();
+    assert!(!printed.contains("Debrief:"), "{printed}");
+    let path = journal(data.path());
+    assert!(
+        fs::read_to_string(&path).unwrap().ends_with('\n'),
+        "half a line stays"
+    );
+    let there = kept(&path);
+    assert!(0 < there && there < script.len(), "{there}");
+    // One prompt per line that was read: the last one was not acknowledged.
+    assert_eq!(printed.matches(" > ").count(), there + 1, "{printed}");
+    go_on(data.path(), &script[there..]);
+    assert!(debrief(&path).contains("\"clean\": true"));
+}
+
+/// Permissions do not bind everybody, so one whom they bind is asked to write.
+#[cfg(unix)]
+#[test]
+fn a_folder_that_may_not_be_written_is_told() {
+    use std::os::unix::fs::{MetadataExt as _, PermissionsExt as _};
+    use std::os::unix::process::CommandExt as _;
+
+    const NOBODY: u32 = 65_534;
+    let place = tempfile::tempdir().unwrap();
+    let readable = |path: &Path, mode| {
+        fs::set_permissions(path, fs::Permissions::from_mode(mode)).unwrap();
+    };
+    readable(place.path(), 0o755);
+    let program = place.path().join("program");
+    fs::copy(env!("CARGO_BIN_EXE_drybench"), &program).unwrap();
+    let data = place.path().join("data");
+    fs::create_dir_all(data.join("rehearsals")).unwrap();
+    readable(&data.join("rehearsals"), 0o555);
+    readable(&data, 0o555);
+    let mut command = Command::new(&program);
+    command
+        .args(["rehearse", "stock-teeth", "--data"])
+        .arg(&data)
+        .current_dir(place.path())
+        .stdin(Stdio::null());
+    if fs::metadata(&program).unwrap().uid() == 0 {
+        command.uid(NOBODY);
+    }
+    let output = command.output().unwrap();
+    readable(&data, 0o755);
+    readable(&data.join("rehearsals"), 0o755);
+    let said = String::from_utf8(output.stderr).unwrap();
+    assert_eq!(output.status.code(), Some(1), "{said}");
+    for wanted in [
+        "permission denied",
+        "Nothing was changed",
+        "choose another place",
+    ] {
+        assert!(said.contains(wanted), "{wanted}: {said}");
+    }
+}
