@@ -183,3 +183,49 @@ fn results_that_cannot_be_written_are_a_failure() {
     assert!(said.contains("could not write the results"), "{said}");
     assert!(said.contains("hint:"), "{said}");
 }
+
+/// The words that stand first in the lines under a heading.
+fn listed(help: &str, heading: &str) -> Vec<String> {
+    let under = help.split_once(&format!("\n{heading}:\n"));
+    let under = under.map_or("", |(_, rest)| rest.split("\n\n").next().unwrap_or(""));
+    let first = |line: &str| line.split_whitespace().next().map(str::to_owned);
+    let entries = under.lines().filter(|line| {
+        let indent = line.len() - line.trim_start().len();
+        indent == 2 || (indent == 6 && line.trim_start().starts_with("--"))
+    });
+    entries.filter_map(first).collect()
+}
+
+#[test]
+fn help_names_what_is_there_and_nothing_else() {
+    let mut there = vec![String::new()];
+    let mut at = 0;
+    while at < there.len() {
+        let command = there[at].clone();
+        let (_, help, _) = outcome(&format!("{command} --help"));
+        for name in listed(&help, "Commands") {
+            there.push(format!("{command} {name}").trim().to_owned());
+        }
+        for option in listed(&help, "Options") {
+            if option.starts_with("--") {
+                // Named but not there would be told as unknown.
+                let (_, _, messages) = outcome(&format!("{command} {option}"));
+                assert!(!messages.contains("unknown argument"), "{messages}");
+            }
+        }
+        at += 1;
+    }
+    there.sort();
+    assert_eq!(there, COMMANDS);
+    for command in &there {
+        let (_, help, _) = outcome(&format!("{command} --help"));
+        let options = listed(&help, "Options").len();
+        let usage = help
+            .lines()
+            .find(|line| line.starts_with("Usage: "))
+            .unwrap();
+        // Besides --help, which every command takes.
+        let told = usage.contains("[OPTIONS]") || options == usage.matches("[--").count() + 1;
+        assert!(told, "{usage}: {options} options");
+    }
+}
