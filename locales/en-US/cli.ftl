@@ -106,6 +106,7 @@ cli-no-such-disturbance = The module has no disturbance { $found }.
     .fix = There are: { $known }.
 cli-no-run = Line { $line } is no part of a saved run: { $why }
     .fix = Name the file that a rehearsal said it was kept in.
+cli-damaged-run = hint: move the file elsewhere to take up an earlier run, or leave --resume out to start one
 cli-empty-run = There is no saved run in it.
     .fix = Name the file that a rehearsal said it was kept in.
 cli-other-run =

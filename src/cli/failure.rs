@@ -48,6 +48,8 @@ pub enum Failure {
     Start(StartProblem),
     /// A saved run cannot be taken up or graded again.
     Saved(StartProblem),
+    /// A run among those that are kept cannot be taken up; holds where it is.
+    Kept(String, StartProblem),
     /// A saved run is of another module than the one that was named.
     OtherRun {
         /// The module that the run is of.
@@ -104,6 +106,20 @@ impl Failure {
             Failure::Saved(problem) => {
                 let all = complain::start(&problem, words);
                 all.iter().flat_map(|one| one.lines(words)).collect()
+            }
+            Failure::Kept(path, problem) => {
+                let all = complain::start(&problem, words);
+                let mut lines: Vec<String> = all.iter().flat_map(|one| one.lines(words)).collect();
+                if let Some(first) = lines.first_mut() {
+                    let values = [("at", path.into()), ("what", first.as_str().into())];
+                    *first = words.say("cli-problem-at", &values);
+                }
+                if matches!(problem, StartProblem::NoRun { .. }) {
+                    // Nobody named this file, so there is no other one to name.
+                    lines.truncate(1);
+                    lines.push(words.say("cli-damaged-run", &[]));
+                }
+                lines
             }
             Failure::OtherRun { found, wanted } => {
                 status = ExitCode::from(2);

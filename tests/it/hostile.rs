@@ -14,11 +14,19 @@ use std::time::{Duration, Instant};
 use crate::support::expert::{start, stock_teeth, wet_resin};
 use drybench::app::NoJournal;
 use drybench::app::rehearse::{Disturbances, Session};
-use drybench::app::shelf::{Shelf, Taken};
+use drybench::app::shelf::{Shelf, ShelfProblem, Taken};
+use drybench::bench::station_kinds;
 use drybench::rehearsal::action::Action;
 use drybench::rehearsal::line::{self, Line};
+use drybench::rehearsal::replay::Replayed;
+use drybench::report::json::debrief_json;
+use drybench::report::plain::{Glyphs, plain};
+use drybench::report::{Debriefed, Running, debrief, problems};
 use drybench::rng::{Seed, Stream};
+use drybench::syllabus::check::{Surroundings, check as syllabus_check};
 use drybench::syllabus::module::Never;
+use drybench::text::Words;
+use drybench::units::Millis;
 
 /// No check may hang: far above what any takes.
 const PATIENCE: Duration = Duration::from_secs(20);
@@ -275,7 +283,77 @@ fn bombs_and_rubbish_end_soon() {
     ] {
         let one = checked("bad.yaml", &content);
         assert_eq!(one.status, Some(1), "{what}: {}", one.said);
-        assert!(!one.said.trim().is_empty(), "{what}");
+        assert!(
+            !places(&one.said, "bad.yaml").is_empty(),
+            "{what}: {}",
+            one.said
+        );
+    }
+}
+
+#[test]
+fn every_broken_sample_is_told_with_its_place_by_the_program() {
+    let samples = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/modules/bad");
+    let mut broken = 0;
+    for entry in fs::read_dir(&samples).unwrap() {
+        let path = entry.unwrap().path();
+        let one = check(&path);
+        let warned = one.said.lines().filter(|line| line.contains(": warning: "));
+        // A fault may stand in a stage that the sample uses; hints have no place.
+        let told: Vec<&str> = one
+            .said
+            .lines()
+            .filter(|line| places(line, ".yaml").len() == 1)
+            .collect();
+        assert!(!told.is_empty(), "{}: {}", path.display(), one.said);
+        let sound = told.len() == warned.count();
+        broken += usize::from(!sound);
+        let status = if sound { 0 } else { 1 };
+        assert_eq!(one.status, Some(status), "{}: {}", path.display(), one.said);
+        assert!(!one.said.contains("panicked"), "{}", one.said);
+        assert!(one.peak_kib < MEMORY_MOST_KIB, "{}", path.display());
+    }
+    assert!(broken > 50, "{broken}");
+}
+
+#[cfg(target_os = "linux")]
+#[test]
+fn what_never_ends_and_what_leads_nowhere_is_told() {
+    let folder = tempfile::tempdir().unwrap();
+    let circle = folder.path().join("circle.yaml");
+    std::os::unix::fs::symlink("circle.yaml", &circle).unwrap();
+    // A folder that holds itself, so that its paths never end.
+    std::os::unix::fs::symlink(".", folder.path().join("again")).unwrap();
+    for (path, says) in [
+        (Path::new("/dev/zero"), "is longer than"),
+        (circle.as_path(), "could not be read"),
+        (folder.path(), "no module in"),
+    ] {
+        let one = check(path);
+        assert_eq!(one.status, Some(1), "{}", one.said);
+        assert!(one.said.contains(says), "{}", one.said);
+        assert!(one.peak_kib < 64 * 1024, "{} KiB", one.peak_kib);
+    }
+}
+
+#[test]
+fn a_name_of_a_file_gives_the_terminal_no_orders() {
+    let name = "a\u{1b}[2J\nb\u{202e}.yaml";
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join(name);
+    fs::write(&path, "x: 1\n").unwrap();
+    for asked in [path.as_path(), folder.path()] {
+        let one = check(asked);
+        assert_eq!(one.status, Some(1), "{}", one.said);
+        let orders = ['\u{1b}', '\u{202e}', '\r'];
+        assert!(!one.said.contains(orders), "{:?}", one.said);
+        // The line end of the name is none of the message.
+        assert!(places(&one.said, ".yaml").len() > 1, "{:?}", one.said);
+        assert!(
+            !one.said.lines().any(|line| line.starts_with('b')),
+            "{:?}",
+            one.said
+        );
     }
 }
 
@@ -328,35 +406,72 @@ fn mutilated(text: &str, stream: &mut Stream) -> Vec<u8> {
 fn mutilated_modules_never_make_a_run_panic() {
     let mut stream = Stream::new(Seed(3), "mutilations");
     let shipped = drybench::shipped::modules();
-    let (mut ran, mut refused) = (0, 0);
-    for round in 0..300 {
+    let words = Words::shipped("en-US");
+    let (mut ran, mut faulty, mut refused) = ([0; 2], 0, 0);
+    for round in 0..400 {
         let mut shelf = Shelf::shipped();
         let which =
             usize::try_from(stream.between(0, i64::try_from(shipped.len()).unwrap() - 1)).unwrap();
         let (path, text) = shipped[which];
-        shelf.lay(path, mutilated(text, &mut stream));
-        let Ok(taken) = shelf.take("stock-teeth", None) else {
-            refused += 1;
+        let spoilt = mutilated(text, &mut stream);
+        if spoilt == text.as_bytes() {
             continue;
+        }
+        shelf.lay(path, spoilt);
+        // What is spoilt has to be read: a module by itself, and what modules share by one that uses it.
+        let wet = path.ends_with("wet-resin.yaml");
+        let id = if wet {
+            "wet-resin-and-solvent"
+        } else {
+            "stock-teeth"
         };
+        let taken = match shelf.take(id, None) {
+            Ok(taken) => taken,
+            Err(problem) => {
+                refused += 1;
+                if let ShelfProblem::Unreadable(refused) = problem {
+                    assert!(!refused.report.problems.is_empty(), "refused for nothing");
+                    for one in &refused.report.problems {
+                        assert!(one.at.line > 0, "{path}: {one:?}");
+                        assert!(!problems::fault(&one.what, &words).what.is_empty());
+                    }
+                }
+                continue;
+            }
+        };
+        let modules = shelf.modules();
+        let kinds = station_kinds();
+        let around = Surroundings {
+            hazards: &taken.hazards,
+            faults: &taken.faults,
+            modules: Some(&modules),
+            station_kinds: Some(&kinds),
+        };
+        let report = syllabus_check(&taken.assembled, &around);
+        for one in &report.problems {
+            let told = problems::check_fault(&one.what, &taken.files, &words);
+            assert!(!told.what.is_empty(), "{path}: {one:?}");
+        }
+        faulty += usize::from(!report.problems.is_empty());
         let request = drybench::app::rehearse::Request {
-            module: "stock-teeth",
+            module: id,
             profile: None,
             case: "",
             seed: Seed(round),
             help: drybench::rehearsal::action::Help::Unaided,
             disturbances: Disturbances::Drawn,
         };
+        // What has faults may still be started by somebody, so it must hold together too.
         let Ok(session) = Session::on(taken, &request) else {
             refused += 1;
             continue;
         };
-        ran += 1;
+        ran[usize::from(wet)] += 1;
         sit(session, &mut stream, 40);
     }
     assert!(
-        ran > 30 && refused > 30,
-        "{ran} ran, {refused} were refused"
+        ran.iter().all(|&ran| ran > 5) && faulty > 10 && refused > 30,
+        "{ran:?} ran, {faulty} had faults, {refused} were refused"
     );
 }
 
@@ -477,24 +592,77 @@ fn some_line(taken: &Taken, stream: &mut Stream) -> String {
     }
 }
 
+/// An action that no line would make, as a saved run may hold it.
+fn some_action(taken: &Taken, stream: &mut Stream) -> Action {
+    let times = [
+        Millis(i64::MIN),
+        Millis(i64::MAX),
+        Millis(-1),
+        Millis::ZERO,
+        Millis(1),
+        Millis::minutes(24 * 60),
+        Millis::minutes(24 * 60 + 1),
+    ];
+    let mut at =
+        |many: usize| usize::try_from(stream.between(0, i64::try_from(many).unwrap() - 1)).unwrap();
+    let time = times[at(times.len())];
+    let item = ["", "crown", "nitrile-gloves", "extraction"][at(4)].to_owned();
+    match at(8) {
+        0 => Action::Wait { time },
+        1 => Action::Wear { item },
+        2 => Action::TakeOff { item },
+        3 => Action::Start { item },
+        4 => Action::Stop { item },
+        5 => Action::Respond { response: item },
+        _ => {
+            let step = &taken.module.steps[at(taken.module.steps.len())];
+            let way = step.ways.first();
+            let chosen = |option: &str| {
+                let way = way.map_or("manner", |way| way.id.value.as_str());
+                (way.to_owned(), option.to_owned())
+            };
+            let right = way.and_then(|way| way.options.first());
+            let right = chosen(right.map_or("any", |one| one.id.value.as_str()));
+            Action::Do {
+                what: step.id.value.clone(),
+                at: ["", "1-2", "1-2/facial", "/", "9999999999", "all"][at(6)].to_owned(),
+                ways: [vec![], vec![chosen("nobodys")], vec![right.clone(), right]][at(3)].clone(),
+                timed: [None, Some(time)][at(2)],
+            }
+        }
+    }
+}
+
 /// Types so many lines into a session, holding what must always hold, and hands it over.
-fn sit(mut session: Session, stream: &mut Stream, lines: usize) {
+fn sit(mut session: Session, stream: &mut Stream, lines: usize) -> Counts {
     let taken = session.taken().clone();
+    let words = Words::shipped("en-US");
     let mut typed = Vec::new();
+    let mut counts = Counts::default();
     for _ in 0..lines {
-        let text = some_line(&taken, stream);
+        let raw = (stream.between(0, 3) == 0).then(|| some_action(&taken, stream));
+        let text = match &raw {
+            Some(action) => format!("{action:?}"),
+            None => some_line(&taken, stream),
+        };
         typed.push(text.clone());
         let before = (
             session.rehearsal().clock(),
             session.rehearsal().trace().len(),
         );
-        let action = match line::parse(&text) {
-            Ok(Line::Move(one)) => session.resolve(&one).ok(),
-            Ok(Line::Action(action)) => Some(action),
-            Ok(Line::WaitUntil { sign, plus }) => session.wait_until(&sign, plus).ok(),
-            Ok(Line::Blank | Line::Ask(_)) | Err(_) => None,
+        let action = match raw {
+            Some(action) => Some(action),
+            None => match line::parse(&text) {
+                Ok(Line::Move(one)) => session.resolve(&one).ok(),
+                Ok(Line::Action(action)) => Some(action),
+                Ok(Line::WaitUntil { sign, plus }) => session.wait_until(&sign, plus).ok(),
+                Ok(Line::Blank | Line::Ask(_)) | Err(_) => None,
+            },
         };
+        let acting = action.is_some();
         let acted = action.and_then(|action| session.act(action, &mut NoJournal).ok());
+        counts.done += usize::from(acted.is_some());
+        counts.refused += usize::from(acting && acted.is_none());
         let after = (
             session.rehearsal().clock(),
             session.rehearsal().trace().len(),
@@ -502,8 +670,12 @@ fn sit(mut session: Session, stream: &mut Stream, lines: usize) {
         if acted.is_none() {
             assert_eq!(before, after, "{typed:#?}");
         }
+        talk(&session, before.1, &words);
         assert!(before.0 <= after.0 && before.1 <= after.1, "{typed:#?}");
     }
+    // Whoever gives up here gets a debrief too.
+    let given_up = session.debrief();
+    assert!(given_up.is_ok(), "{given_up:?}\n{typed:#?}");
     session.act(Action::Finish, &mut NoJournal).unwrap();
     let done = session
         .debrief()
@@ -517,19 +689,69 @@ fn sit(mut session: Session, stream: &mut Stream, lines: usize) {
         clock = event.end;
     }
     assert!(!done.graded.clean, "nothing senseless is clean");
+    told(&session, &done, &words);
+    counts
+}
+
+/// How many actions were done and refused.
+#[derive(Clone, Copy, Default)]
+struct Counts {
+    done: usize,
+    refused: usize,
+}
+
+/// Says everything that plain mode can say now.
+fn talk(session: &Session, event: usize, words: &Words) {
+    let rehearsal = session.rehearsal();
+    let running = Running::new(rehearsal, words);
+    let said = [running.look(), running.next(), running.guide(None).1];
+    let notices = (event..rehearsal.trace().len()).map(|event| running.notices(event));
+    for line in said.into_iter().chain(notices).flatten() {
+        assert!(!line.contains(['\u{1b}', '\u{202e}']), "{line:?}");
+    }
+    for event in &rehearsal.trace()[event..] {
+        assert_ne!(running.event(event).as_deref(), Some(""), "{event:?}");
+    }
+    assert!(!running.prompt().is_empty());
+}
+
+/// Writes the debrief for people and for machines.
+fn told(session: &Session, done: &Replayed, words: &Words) {
+    let on = session.prepared();
+    let of = Debriefed {
+        module: &on.module,
+        plan: &on.plan,
+        run: session.run(),
+        trace: &done.trace,
+        outcome: &done.outcome,
+        graded: &done.graded,
+        limits: on.model.limits(),
+    };
+    let blocks = debrief(&of, &|_| None, words);
+    for width in [20, 80] {
+        assert!(!plain(&blocks, width, Glyphs::Lines).is_empty());
+    }
+    let json = serde_json::to_value(debrief_json(&of, words)).unwrap();
+    assert_eq!(json["finished"], true);
 }
 
 #[test]
 fn random_sittings_hold_together() {
     for (name, taken) in [("stock teeth", stock_teeth()), ("wet resin", wet_resin())] {
+        let mut counts = Counts::default();
         for seed in 0..150 {
             let mut stream = Stream::new(Seed(seed), name);
-            sit(
-                start(taken, "", seed, Disturbances::Drawn),
-                &mut stream,
-                120,
-            );
+            let session = start(taken, "", seed, Disturbances::Drawn);
+            let one = sit(session, &mut stream, 120);
+            counts.done += one.done;
+            counts.refused += one.refused;
         }
+        assert!(
+            counts.done > 3_000 && counts.refused > 1_000,
+            "{name}: {} done, {} refused",
+            counts.done,
+            counts.refused
+        );
     }
 }
 

@@ -208,7 +208,86 @@ fn two_programs_never_write_one_run() {
     // There is no other run to take up, so the second one says so and ends.
     assert!(!second.asked());
     assert_eq!(second.child.wait().unwrap().code(), Some(1));
+    // The first one has not noticed, and goes on writing.
+    first.type_line("ready-bench");
+    assert!(first.asked());
     first.kill();
+    assert_eq!(kept(&journal(data.path())), 2);
+}
+
+#[test]
+fn of_two_programs_that_take_up_one_run_one_gets_it() {
+    let data = tempfile::tempdir().unwrap();
+    let mut first = Program::start(data.path(), false);
+    assert!(first.asked());
+    first.type_line("read-ticket");
+    assert!(first.asked());
+    first.kill();
+    for round in 0..10 {
+        let mut both = [(); 2].map(|()| Program::start(data.path(), true));
+        // One that was refused has ended; the other one keeps its question open.
+        let asked: Vec<bool> = both.iter_mut().map(Program::asked).collect();
+        assert_ne!(asked[0], asked[1], "round {round}");
+        for (program, asked) in both.into_iter().zip(asked) {
+            if asked {
+                program.kill();
+            } else {
+                let mut program = program;
+                assert_eq!(program.child.wait().unwrap().code(), Some(1));
+            }
+        }
+        assert_eq!(kept(&journal(data.path())), 1, "round {round}");
+    }
+}
+
+#[test]
+fn a_run_with_a_damaged_line_is_told_by_file_and_line_and_left_alone() {
+    let data = tempfile::tempdir().unwrap();
+    let mut first = Program::start(data.path(), false);
+    for line in &script()[..4] {
+        assert!(first.asked());
+        first.type_line(line);
+    }
+    assert!(first.asked());
+    first.kill();
+    let path = journal(data.path());
+    let sound = fs::read_to_string(&path).unwrap();
+    let head = sound.lines().next().unwrap();
+    let third = sound.lines().nth(2).unwrap();
+    let digest = &stock_teeth().digest;
+    for (what, damaged, says) in [
+        (
+            "a line",
+            sound.replacen(third, "{\"gone\":1}", 1),
+            "Line 3 ",
+        ),
+        (
+            "half a line",
+            sound.replacen(third, &third[..9], 1),
+            "Line 3 ",
+        ),
+        ("the head", sound.replacen(head, &head[..40], 1), "Line "),
+        (
+            "another module",
+            sound.replacen(digest, &"0".repeat(64), 1),
+            "its content differs",
+        ),
+        (
+            "a senseless action",
+            sound.clone() + "{\"wear\":{\"item\":\"crown\"}}\n",
+            "Action 5",
+        ),
+    ] {
+        assert_ne!(sound, damaged, "{what}");
+        fs::write(&path, &damaged).unwrap();
+        let output = resumed(data.path());
+        let said = String::from_utf8(output.stderr).unwrap();
+        assert_eq!(output.status.code(), Some(1), "{what}: {said}");
+        let name = path.file_name().unwrap().to_string_lossy();
+        assert!(said.contains(&*name), "{what}: {said}");
+        assert!(said.contains(says), "{what}: {said}");
+        assert_eq!(fs::read_to_string(&path).unwrap(), damaged, "{what}");
+    }
 }
 
 #[test]

@@ -336,6 +336,36 @@ fn json_is_all_that_is_printed_for_machines() {
 }
 
 #[test]
+fn json_is_all_that_is_printed_of_a_run_that_is_typed_too() {
+    let more = ["--disturbances", "none", "--json"];
+    // A senseless line, questions, a count and a look print nothing between.
+    let typed = [
+        "read-tiket",
+        "read-ticket",
+        "help",
+        "next",
+        "look",
+        "ready-bench",
+        "tack 1-2 facial",
+        "",
+        "",
+        "finish",
+    ];
+    for level in ["guided", "prompted", "unaided"] {
+        let said = piped(level, &more, &lines(&typed));
+        let debrief: serde_json::Value = serde_json::from_str(&said.out)
+            .unwrap_or_else(|why| panic!("{level}: {why}\n{}", said.out));
+        assert_eq!(debrief["kind"], "drybench-debrief");
+        assert_eq!(debrief["finished"], true);
+        assert!(said.err.contains("read-tiket"), "{}", said.err);
+    }
+    let said = piped("guided", &more, &lines(&["read-ticket"]));
+    let debrief: serde_json::Value = serde_json::from_str(&said.out).unwrap();
+    assert_eq!(debrief["abandoned"], true);
+    assert_eq!(said.status, Some(1));
+}
+
+#[test]
 fn wrong_usage_says_what_there_is() {
     for (arguments, says) in [
         (&["rehearse", "stock-tooth"][..], "stock-teeth"),

@@ -12,7 +12,7 @@ use std::fmt::Write as _;
 use crate::support::expert::{Expert, start, stock_teeth, type_in, typed, wet_resin};
 use drybench::app::NoJournal;
 use drybench::app::rehearse::{Disturbances, Session, StartProblem, journal_head, read_run};
-use drybench::app::shelf::{Shelf, Taken};
+use drybench::app::shelf::Shelf;
 use drybench::rehearsal::action::Action;
 use drybench::rehearsal::replay::Replayed;
 use drybench::rehearsal::run::Run;
@@ -48,35 +48,39 @@ fn json(session: &Session, done: &Replayed) -> String {
     serde_json::to_string(&debrief_json(&of, &Words::shipped("en-US"))).unwrap()
 }
 
-/// Runs worth keeping: both modules, both units, clean and not, with and without disturbances.
-fn sessions() -> Vec<(&'static str, Session)> {
-    let expert = |taken: &Taken, case: &str, seed, come: &Disturbances| {
-        Expert::new(start(taken, case, seed, come.clone())).script()
-    };
-    let slip = |lines: Vec<String>| -> Vec<String> {
-        lines
-            .into_iter()
-            .filter(|line| !line.starts_with("wipe 3"))
-            .map(|line| line.replace("set-baths", "set-baths stage-two=topped-up"))
-            .collect()
-    };
+/// A run worth keeping.
+struct Kept {
+    name: &'static str,
+    /// Whether two slips were made.
+    slips: bool,
+    /// Whether disturbances were drawn.
+    drawn: bool,
+    session: Session,
+}
+
+/// Lines with two slips in them: a step left out, and a step done in a wrong way.
+fn with_slips(lines: &[String], left_out: &str, right: &str, wrong: &str) -> Vec<String> {
+    let left = lines.iter().filter(|line| line.starts_with(left_out));
+    let spoilt = lines.iter().filter(|line| *line == right);
+    assert_eq!((left.count(), spoilt.count()), (1, 1), "{lines:#?}");
+    let kept = lines.iter().filter(|line| !line.starts_with(left_out));
+    kept.map(|line| if line == right { wrong } else { line }.to_owned())
+        .collect()
+}
+
+/// Both modules, both units, clean and not, with and without disturbances.
+fn sessions() -> Vec<Kept> {
     let (orbital, ultrasonic) = ("wash=orbital,teeth=7", "wash=ultrasonic,teeth=14");
     let mut all = Vec::new();
-    for (name, taken, case, seed, come, slips) in [
+    for (name, taken, case, seed, drawn, slips) in [
+        ("orbital expert", stock_teeth(), orbital, 41, false, false),
+        ("orbital slips", stock_teeth(), orbital, 42, false, true),
         (
-            "orbital expert",
+            "orbital slips, drawn",
             stock_teeth(),
             orbital,
-            41,
-            Disturbances::None,
-            false,
-        ),
-        (
-            "orbital slips",
-            stock_teeth(),
-            orbital,
-            42,
-            Disturbances::None,
+            52,
+            true,
             true,
         ),
         (
@@ -84,7 +88,7 @@ fn sessions() -> Vec<(&'static str, Session)> {
             stock_teeth(),
             ultrasonic,
             43,
-            Disturbances::Drawn,
+            true,
             false,
         ),
         (
@@ -92,31 +96,58 @@ fn sessions() -> Vec<(&'static str, Session)> {
             stock_teeth(),
             ultrasonic,
             44,
-            Disturbances::None,
+            false,
             true,
         ),
-        (
-            "wet resin expert",
-            wet_resin(),
-            "",
-            45,
-            Disturbances::None,
-            false,
-        ),
-        (
-            "wet resin, drawn",
-            wet_resin(),
-            "",
-            46,
-            Disturbances::Drawn,
-            false,
-        ),
+        ("wet resin expert", wet_resin(), "", 45, false, false),
+        ("wet resin, drawn", wet_resin(), "", 46, true, false),
+        ("wet resin slips", wet_resin(), "", 48, false, true),
     ] {
-        let lines = expert(taken, case, seed, &come);
-        let lines = if slips { slip(lines) } else { lines };
-        all.push((name, typed(start(taken, case, seed, come), &lines)));
+        let come = if drawn {
+            Disturbances::Drawn
+        } else {
+            Disturbances::None
+        };
+        let mut lines = Expert::new(start(taken, case, seed, come.clone())).script();
+        if slips {
+            lines = if case.is_empty() {
+                with_slips(&lines, "find-eyewash", "wear goggles", "take-phone")
+            } else {
+                with_slips(
+                    &lines,
+                    "wipe 3",
+                    "set-baths",
+                    "set-baths stage-two=topped-up",
+                )
+            };
+        }
+        let session = typed(start(taken, case, seed, come), &lines);
+        all.push(Kept {
+            name,
+            slips,
+            drawn,
+            session,
+        });
     }
     all
+}
+
+#[test]
+fn replay_is_of_runs_that_are_what_they_are_called() {
+    for Kept {
+        name,
+        slips,
+        drawn,
+        session,
+    } in sessions()
+    {
+        let graded = session.debrief().unwrap().graded;
+        assert_eq!(graded.clean, !slips, "{name}");
+        let roots = graded.roots.len();
+        assert!(!slips || roots >= 2, "{name}: {roots} roots");
+        let came = session.run().disturbances.len();
+        assert_eq!(came > 0, drawn, "{name}: {came} disturbances");
+    }
 }
 
 #[test]
@@ -124,7 +155,7 @@ fn replay_gives_the_same_bytes_as_ever() {
     let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join(FIGURES);
     let now: Vec<String> = sessions()
         .iter()
-        .map(|(name, session)| {
+        .map(|Kept { name, session, .. }| {
             let done = session.debrief().unwrap();
             let trace = hex(&format!("{:?} {:?}", done.trace, done.outcome));
             format!("{name}: {trace} {}", hex(&json(session, &done)))
@@ -140,7 +171,7 @@ fn replay_gives_the_same_bytes_as_ever() {
 #[test]
 fn replay_after_any_action_ends_the_same() {
     let (mut cuts, mut unanswered) = (0, 0);
-    for (name, session) in sessions() {
+    for Kept { name, session, .. } in sessions() {
         let whole = session.debrief().unwrap();
         let told = json(&session, &whole);
         let run = session.run().clone();
@@ -168,6 +199,7 @@ fn replay_after_any_action_ends_the_same() {
 
 #[test]
 fn replay_of_fifty_seeds_is_twice_the_same() {
+    let mut different = std::collections::BTreeSet::new();
     for seed in 0..50 {
         let session = start(stock_teeth(), "teeth=6", seed, Disturbances::Drawn);
         let lines =
@@ -178,7 +210,16 @@ fn replay_of_fifty_seeds_is_twice_the_same() {
             &lines,
         );
         assert_eq!(one, other, "seed {seed}");
+        different.insert(hex(&format!("{:?}", one.trace)));
     }
+    // Seeds that change nothing would make this an easy promise.
+    assert!(different.len() > 25, "{} traces", different.len());
+}
+
+/// An expert's run with wet resin.
+fn of_wet_resin() -> Session {
+    let fresh = || start(wet_resin(), "", 45, Disturbances::None);
+    typed(fresh(), &Expert::new(fresh()).script())
 }
 
 /// A run as journal lines.
@@ -193,7 +234,7 @@ fn journal(run: &Run) -> String {
 
 #[test]
 fn replay_reads_a_run_in_one_piece_and_line_by_line() {
-    for (_, session) in sessions() {
+    for Kept { session, .. } in sessions() {
         let run = session.run();
         assert_eq!(
             &read_run(&serde_json::to_string_pretty(run).unwrap()).unwrap(),
@@ -206,7 +247,7 @@ fn replay_reads_a_run_in_one_piece_and_line_by_line() {
 #[test]
 fn replay_refuses_what_is_not_its_own() {
     let shelf = Shelf::shipped();
-    let (_, session) = sessions().remove(4);
+    let session = of_wet_resin();
     let run = session.run().clone();
     let other = Run {
         digest: "0".repeat(64),
@@ -214,6 +255,14 @@ fn replay_refuses_what_is_not_its_own() {
     };
     assert!(matches!(
         Session::resume(&shelf, other),
+        Err(StartProblem::OtherModule { .. })
+    ));
+    let revised = Run {
+        revision: run.revision + 1,
+        ..run.clone()
+    };
+    assert!(matches!(
+        Session::resume(&shelf, revised),
         Err(StartProblem::OtherModule { .. })
     ));
     let newer = Run {

@@ -4,9 +4,10 @@ use std::ffi::OsStr;
 use std::path::{Path, PathBuf};
 
 use crate::app::fault::Fault;
-use crate::app::rehearse::{StartProblem, journal_head, read_run};
+use crate::app::rehearse::{journal_head, read_run};
 use crate::app::{Journal, Kept, System};
 use crate::cli::failure::Failure;
+use crate::cli::files;
 use crate::rehearsal::action::Action;
 use crate::rehearsal::run::Run;
 
@@ -73,16 +74,16 @@ impl<S: System> Keeper<S> {
         module: &str,
     ) -> Result<Option<(Keeper<S>, Run, bool)>, Failure> {
         let folder = system.data_folder(Some(&system.data_folder(data)?.join(RUNS)))?;
-        let mut files = system.files_in(&folder)?;
+        let mut found = system.files_in(&folder)?;
         let name = format!("-{module}-");
-        files.retain(|file| {
+        found.retain(|file| {
             let of_module = |stem: &OsStr| stem.to_string_lossy().contains(&name);
             file.extension().is_some_and(|end| end == "run")
                 && file.file_stem().is_some_and(of_module)
         });
         // Why a later run was passed over; told when there is no earlier one.
         let mut passed: Option<Failure> = None;
-        for path in files.into_iter().rev() {
+        for path in found.into_iter().rev() {
             let (journal, Kept { lines, torn }) = match system.open_journal(&path) {
                 Ok(opened) => opened,
                 Err(fault) => {
@@ -90,14 +91,16 @@ impl<S: System> Keeper<S> {
                     continue;
                 }
             };
+            // What was cut off before its first line was kept holds no action of anybody.
+            if lines.is_empty() {
+                continue;
+            }
             let run = match read_run(&lines.join("\n")) {
                 Ok(run) => run,
-                Err(problem @ StartProblem::NewerFormat(_)) => {
-                    passed.get_or_insert(Failure::Saved(problem));
+                Err(problem) => {
+                    passed.get_or_insert(Failure::Kept(files::shown(&path), problem));
                     continue;
                 }
-                // What was cut off before its first line was kept holds no action of anybody.
-                Err(_) => continue,
             };
             let ended = run
                 .actions

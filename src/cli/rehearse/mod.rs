@@ -199,7 +199,10 @@ pub(super) fn run<S: System>(
             if torn {
                 told.push(words.say("rehearsal-torn", &[]));
             }
-            let session = Session::resume(&shelf, run).map_err(Failure::Saved)?;
+            let session = Session::resume(&shelf, run).map_err(|problem| match &keeper.path {
+                Some(path) => Failure::Kept(files::shown(path), problem),
+                None => Failure::Saved(problem),
+            })?;
             (session, keeper, Lines::Input)
         }
         Actions::Keyboard => {
