@@ -232,7 +232,7 @@ pub(super) fn run<S: System>(
         words,
         out,
         quiet: rehearse.json,
-        guided: None,
+        guided: Vec::new(),
     };
     let opened = opening
         .iter()
