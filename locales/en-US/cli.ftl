@@ -22,6 +22,10 @@ cli-drybench =
     .about = Learn and rehearse the work of a dental laboratory.
     .usage = drybench COMMAND [OPTIONS]
     .after =
+        To begin: drybench read wet-resin-and-solvent
+        Then:     drybench rehearse wet-resin-and-solvent
+        After it: drybench rehearse stock-teeth
+
         Exit status: 0 done, 1 something was found or failed, 2 wrong usage.
         Results go to standard output, messages to standard error.
 

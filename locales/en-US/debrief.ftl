@@ -7,12 +7,13 @@ debrief-title = Debrief: { $module }
 # A place within a place: the pair 5-6, its facial side.
 debrief-place-within = { $first } { $rest }
 debrief-at-places = { $what }: { $places }
-debrief-at-all-places = { $what }: all { DEC($count) } places
+debrief-at-all-places = { $what }: all { DEC($count) }
 debrief-and-more = { $named } and { DEC($count) } more
 # One thing that is true of a part: "Surface: matt and dry".
 debrief-state = { $aspect }: { $values }
 debrief-state-not = { $aspect }: not yet or no longer "{ $values }"
 debrief-state-one-of = { $aspect }: one of { $values }
+debrief-quoted = "{ $title }"
 debrief-choice = { $choice }: { $value }
 debrief-vapour = { DEC($number) } ppm
 debrief-of = { $part } of { $whole }
@@ -28,17 +29,22 @@ debrief-clean = Clean. You handed the work over after { $time }.
 debrief-not-clean = Not clean. You handed the work over after { $time }.
 debrief-abandoned = Abandoned after { $time }. You gave the run up, so it is not clean. What was done until then is told below.
 debrief-unfinished = Not finished. The run stops after { $time } without being handed over, so it is not clean.
+debrief-verdict = { $verdict } { $counted }
 debrief-nothing-found = Nothing was found that should have gone another way.
 debrief-counted = { $count ->
-    [one] One mistake of its own: { DEC($critical) } critical, { DEC($major) } major, { DEC($minor) } minor.
-   *[other] { DEC($count) } mistakes of their own: { DEC($critical) } critical, { DEC($major) } major, { DEC($minor) } minor.
+    [one] One mistake: { $parts }.
+   *[other] { DEC($count) } mistakes: { $parts }.
 }
+debrief-counted-critical = { DEC($count) } critical
+debrief-counted-major = { DEC($count) } major
+debrief-counted-minor = { DEC($count) } minor
+debrief-named-more = And { DEC($count) } more, told further down.
 
 debrief-why-it-matters = Why it matters
 debrief-matters-unfinished = A case that is left in the middle helps nobody, and nobody can say what became of it.
 debrief-matters-clean = Done like this, the work goes on without a flaw from this bench.
 debrief-matters-shown = This is what the bench ended with:
-debrief-matters-can = The gravest mistake can lead to this. Follow it even where nothing showed this time:
+debrief-matters-can = Nothing of it showed on the bench this time. The gravest mistake can still lead to this:
 debrief-matters-critical = A person or the case would have come to harm.
 debrief-matters-major = The work could not have been passed on like this.
 debrief-matters-minor = A small miss. Repeated, it becomes a habit.
@@ -47,20 +53,20 @@ debrief-what-next = What to do next time
 debrief-next-same = Do it the same way again.
 debrief-next-finish = Go through to the end next time, also when something went wrong. The end is part of the work.
 debrief-next-skipped = Do not leave this out: { $what }.
-debrief-next-after = First { $other }. Only then { $what }.
+debrief-next-after = First this: { $other }. Only then this: { $what }.
 debrief-next-before = Do this earlier: { $what }. It belongs before { $other }.
 debrief-next-once = Once is enough: { $what }.
 debrief-next-time = { $what }: aim at { $target }, never under { $least }, never over { $most }.
 debrief-next-wait = { $what }: go on until you see this: { $sign }.
 debrief-next-at-sign = { $what }: stay with it, and end within { $within } of the sign. The sign: { $sign }.
-debrief-next-way = { $what }: do it this way: { $right }.
-debrief-next-ready = Before you start ({ $what }), check this: { $state }.
+debrief-next-way = { $what }. The right way: { $right }.
+debrief-next-ready = { $what }: before you start, see to this: { $state }.
 debrief-next-sooner = Start sooner: from { $from } to { $to } at most { $most }.
 debrief-next-later = Give it time: from { $from } to { $to } at least { $least }.
 debrief-next-cap = Keep the sum under { $most }: { $what }.
-debrief-next-fewer = Keep to { DEC($most) } at a time: { $state }.
-debrief-next-never = Never in this workflow: { $act }.
-debrief-next-protection = { $asked }. Before you start, and until it is over.
+debrief-next-fewer = Keep to { DEC($most) } at a time. Bring them to their end before you begin the next.
+debrief-next-never = Never do this: { $act }. { $text }
+debrief-next-protection = { $asked }. See to it before you start, and until it is over.
 debrief-next-change = Change it every { $every }: { $item }.
 debrief-next-answer = When you see this: { $seen } Do this: { $right }.
 debrief-next-harm = Look for the cause of this, step by step: { $harm }
@@ -68,14 +74,14 @@ debrief-next-harm = Look for the cause of this, step by step: { $harm }
 ## What was found
 
 debrief-findings = What was found
-debrief-decides = A run is clean when it is handed over without a critical and without a major mistake. Only mistakes that stand for themselves count. What followed from one stands under it and does not count again.
+debrief-decides = A run is clean when it is handed over without a critical and without a major mistake. What followed from a mistake stands under it and does not count again.
 debrief-root = { $number }. { $severity }: { $what }
 debrief-followed = Followed from it ({ $severity }): { $what }
 debrief-why = Why it is done: { $why }
 debrief-right-for = { $was } is the time for { $choice }: { $value }. This case card says { $card }.
 debrief-leads-shown = Showed this time: { $text }
 debrief-leads-unshown = Can follow, did not show this time: { $text }
-debrief-hazards-here = Hazards here: { $hazards }. Their protection and precautions stand at the end of this page.
+debrief-hazards-here = Hazards here: { $hazards }. Protection and precautions stand at the end of this page.
 
 debrief-found-skipped = Left out: { $what }
 debrief-found-early = Too early in the order: { $what }
@@ -87,15 +93,17 @@ debrief-found-long = Too long: { $what }
 debrief-found-before-sign = Ended before the sign: { $what }
 debrief-found-after-sign = Ended too long after the sign: { $what }
 debrief-found-not-yet-right = Stopped before it looked right: { $what }
-debrief-found-wrong-way = Done in a wrong way: { $what }
-debrief-found-unready = Started before things were ready: { $what }
+debrief-found-wrong-way = { $what }. Done the wrong way: { $taken }
+debrief-found-unready = Started before things were ready: { $what }. Not so yet: { $state }
 debrief-found-gap-long = Too much time between { $from } and { $to }
 debrief-found-gap-short = Too little time between { $from } and { $to }
 debrief-found-cap = Too long in all: { $what }
 debrief-found-crowded = Too many at once: { $state }
-debrief-found-forbidden = Never done in this workflow: { $act }
+debrief-found-forbidden = Forbidden: { $act }
 debrief-found-not-worn = Not worn: { $item }
+debrief-found-not-worn-at = Not worn: { $item }, at { $steps }
 debrief-found-not-running = Not running: { $item }
+debrief-found-not-running-at = Not running: { $item }, at { $steps }
 debrief-found-stale = Not changed in time: { $item }
 debrief-found-wrong-answer = Wrong answer to this: { $seen }
 debrief-found-carried-on = Went on in spite of this: { $seen }
@@ -184,6 +192,7 @@ debrief-figures = Figures
 debrief-timeline = Times that you kept, against the times that are allowed
 debrief-timeline-key = [ and ] stand at the least and the most. A star is a time within them, an X one outside. Each line has its own scale.
 debrief-timeline-once = { $longest } (allowed { $least } to { $most })
+debrief-timeline-alike = { DEC($count) } times, { $longest } each (allowed { $least } to { $most })
 debrief-timeline-often = { $missed ->
     [0] { DEC($count) } times, { $shortest } to { $longest } (allowed { $least } to { $most })
    *[other] { DEC($count) } times, { $shortest } to { $longest } (allowed { $least } to { $most }), { DEC($missed) } outside
@@ -227,6 +236,7 @@ debrief-wear-when = Wear: { $item } ({ $when })
 debrief-run = Keep running: { $item }
 debrief-run-when = Keep running: { $item } ({ $when })
 debrief-while = while { $state }
+debrief-until = until { $state }
 debrief-during = at: { $stations }
 
 ## The run

@@ -57,6 +57,7 @@ problems-wrong-form = { $found } has not the form that is needed here.
 problems-out-of-range = { $found } is out of range.
     .fix = Stay between { $least } and { $most }.
 problems-unknown-stage = There is no stage { $found }.
+    .fix = Name a stage that stands in the folder stages.
 problems-stage-named-otherwise = The stage in this file says its id is { $found }, and it is used as { $expected }.
     .fix = Give both the same id.
 problems-stage-twice = This stage is used already.

@@ -3,7 +3,7 @@
 rehearsal-opening = { $title }, revision { $revision }, seed { $seed }
 rehearsal-choice = { $choice } { $value }
 rehearsal-case = Case card: { $card }.
-rehearsal-how-to-begin = Type what you do, one line at a time. "help" tells how, "moves" lists what there is, "finish" hands the work over.
+rehearsal-how-to-begin = Type what you do, one line at a time. "help" tells how, "moves" lists what there is, "finish" hands the work over. The clock in front of the line is the clock of the bench.
 rehearsal-kept = Every line is kept in { $path }. A run that breaks off goes on with --resume.
 rehearsal-resumed =
     { $count ->
@@ -32,6 +32,8 @@ rehearsal-abandoned = The run is given up.
 
 rehearsal-seen = { $aspect }: { $looks }
 rehearsal-seen-at = { $aspect }, { $places }: { $looks }
+rehearsal-look-untouched = Everything is as it was at the start.
+rehearsal-look-bare = Nothing is worn and nothing runs.
 rehearsal-look-worn = Worn for { $time }: { $item }
 rehearsal-look-running = Running for { $time }: { $item }
 
@@ -45,22 +47,25 @@ rehearsal-nothing-left = Every step has been done. Type finish to hand the work 
 rehearsal-about = { $title }
 rehearsal-why = Why: { $why }
 rehearsal-good = Good: { $good }
-rehearsal-timer = Time, by the machine's timer: { $target } ({ $least } to { $most }). Type it behind the step, as in "for { $target }".
-rehearsal-count = Time, counted: { $target } ({ $least } to { $most }).
-rehearsal-watch = Watch for this sign: { $sign }. End it within { $within } of it.
-rehearsal-judge = Go on until it looks right: { $until }. One portion takes { $portion }.
+rehearsal-timer = Time, by the machine's timer: { $target } ({ $least } to { $most }). Type it behind the step: for { $target }
+rehearsal-count = Time, counted: { $target } ({ $least } to { $most }). Typed without a time, it lets you count.
+rehearsal-watch = Watch for this sign: { $sign }. End it within { $within } of it. Typed without a time, it lets you look again and again; "stop" ends it.
+rehearsal-judge = Go on until you see this: { $until }. Typed without a time, it lets you look after every { $portion }; "stop" ends it.
 rehearsal-wear = Put on first: wear { $id } ({ $item })
 rehearsal-wear-on = On: { $item }
+rehearsal-wear-on-since = On for { $age }, to be changed every { $every }: { $item }
+rehearsal-wear-change = Change first: wear { $id } ({ $item }, on for { $age }, to be changed every { $every })
 rehearsal-run = Start first: run { $id } ({ $item })
 rehearsal-run-on = Running: { $item }
 rehearsal-right-way = { $question } { $right }
 rehearsal-no-ways = There is only one way to do it.
+rehearsal-wait-for = Not so yet: { $state }. Let time pass: wait until { $sign }
 rehearsal-way = { $title }
 rehearsal-option = { $way }={ $option } : { $title }
 
 rehearsal-notice = Careful: { $text }
-rehearsal-notice-early = Careful: this came before { $missing }.
-rehearsal-notice-need = Careful: this was not so yet. { $state }
+rehearsal-notice-early = Careful: this came too soon. First: { $missing }.
+rehearsal-notice-need = Careful: this was not so yet: { $state }.
 rehearsal-notice-time = Careful: { $was } is outside { $least } to { $most }.
 rehearsal-notice-before-sign = Careful: the sign had not shown.
 rehearsal-notice-after-sign = Careful: the sign had shown { $by } before.
@@ -72,7 +77,7 @@ rehearsal-protection = Protection:
 rehearsal-move-wear = wear { $id } : { $title }
 rehearsal-move-run = run { $id } : { $title }
 
-rehearsal-ask-how-long = For how long?
+rehearsal-ask-how-long = For how long? (like 90 s or 2 min)
 rehearsal-count-start = Press Enter, count, and press Enter again.
 rehearsal-counting = …
 rehearsal-counted = Counted { $time }.
@@ -90,24 +95,26 @@ rehearsal-before-it-begins = It would end before it begins.
 
 rehearsal-help =
     A step is typed by its name, then where, how and how long:
-      lift-off
-      dry-fit all
-      fill 5-6 amount=bead
-      tack 5-6 facial for 10 s
-      warm-primer until strip-turned + 5 s
-    A way that is not named is done as it should be. "ways STEP" lists the ways.
-    wear ITEM, take-off ITEM   protection on the body
-    run ITEM, stop ITEM        what runs in the room
-    look                       what can be seen
-    wait 30 s                  let time pass; "wait until NAME-VALUE" waits for
-                               what can be seen, such as plate-state-ready
-    respond NAME               answer what has come up
-    next                       what may come next
-    why STEP                   reason, limits and protection of a step
-    moves                      everything that can be done, by station
-    help                       this list
-    finish                     hand the work over and read the debrief
-    abandon                    give the run up
+    lift-off : a step that is done once
+    dry-fit all : a step at all its places
+    fill 5-6 amount=bead : the sockets 5 and 6, and the way to do it
+    tack 5-6 facial for 10 s : a place within a place, and a time
+    warm-primer until strip-turned + 5 s : 5 s after that sign
+    A way that is not named is done as it should be; "ways STEP" lists the ways.
+    A time that is not typed is asked for.
+    wear ITEM, take-off ITEM : protection on the body; worn again, it is fresh
+    run ITEM, stop ITEM : what runs in the room
+    look : what can be seen, what is worn, what runs
+    wait 30 s : let time pass
+    wait until plate-state-ready : let time pass until it shows
+    respond NAME : answer what has come up
+    next : what may come next
+    ways STEP : in which ways a step can be done
+    why STEP : reason, limits and protection of a step
+    moves : everything that can be done, by station
+    help : this list
+    finish : hand the work over and read the debrief
+    abandon : give the run up
 
 ## Lines that cannot be read
 

@@ -2,14 +2,54 @@
 
 use super::failure::Failure;
 use super::out::Out;
+use crate::app::System;
 use crate::app::shelf::Taken;
 use crate::report::plain::{Glyphs, plain};
 use crate::report::{Block, HazardWords};
+use crate::text::Words;
 
 /// Prints blocks as text.
 pub(super) fn print(blocks: &[Block], width: usize, out: &mut Out) -> Result<(), Failure> {
     for line in plain(blocks, width, Glyphs::Ascii) {
         out.line(&line)?;
+    }
+    Ok(())
+}
+
+/// How many lines are printed at once to a person; a screen has at least 24.
+const PAGE: usize = 22;
+
+/// Prints blocks as text, and where a person sits waits for Enter before what would push a chapter off the screen.
+pub(super) fn print_in_pages<S: System>(
+    blocks: &[Block],
+    width: usize,
+    system: &S,
+    words: &Words,
+    out: &mut Out,
+) -> Result<(), Failure> {
+    if !system.person_types() {
+        return print(blocks, width, out);
+    }
+    let mut shown = 0;
+    let starts =
+        |block: &Block| matches!(block, Block::Heading { level: 2, .. } | Block::Figure(_));
+    for (number, chapter) in blocks.chunk_by(|_, next| !starts(next)).enumerate() {
+        let lines = plain(chapter, width, Glyphs::Ascii);
+        if number > 0 {
+            if shown + lines.len() > PAGE {
+                out.ask(&words.say("cli-read-on", &[]))?;
+                match system.read_line()? {
+                    Some(answer) if answer.trim().is_empty() => {}
+                    _ => return Ok(()),
+                }
+                shown = 0;
+            }
+            out.line("")?;
+        }
+        shown += lines.len() + 1;
+        for line in lines {
+            out.line(&line)?;
+        }
     }
     Ok(())
 }

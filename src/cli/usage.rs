@@ -4,6 +4,7 @@ use clap::error::{ContextKind, ContextValue, ErrorKind};
 
 use super::failure::{Ended, Failure};
 use super::out::Out;
+use crate::app::shelf::Shelf;
 use crate::text::Words;
 
 /// Prints the help asked for on the stream of results, or what is wrong on the stream of messages.
@@ -21,6 +22,10 @@ pub(super) fn answer(error: &clap::Error, words: &Words, out: &mut Out) -> Resul
             out.message(&complaint(error, words))?;
             if let Some(similar) = similar(error) {
                 out.message(&words.say("cli-hint-similar", &[("similar", similar.into())]))?;
+            }
+            if let Some(known) = known(error) {
+                let known = words.say("cli-known", &[("known", known.into())]);
+                out.message(&words.say("cli-hint", &[("fix", known.into())]))?;
             }
             out.message(&words.say("cli-hint-help", &[]))?;
             Ok(Ended::WrongUsage)
@@ -64,6 +69,18 @@ fn complaint(error: &clap::Error, words: &Words) -> String {
         ErrorKind::InvalidUtf8 => words.say("cli-wrong-no-text", &[]),
         _ => words.say("cli-wrong-otherwise", &[]),
     }
+}
+
+/// What could have stood there instead: the values of an argument, or the modules where one has to be named.
+fn known(error: &clap::Error) -> Option<Vec<String>> {
+    if let Some(ContextValue::Strings(values)) = error.get(ContextKind::ValidValue)
+        && !values.is_empty()
+    {
+        return Some(values.clone());
+    }
+    let names_no_module = error.kind() == ErrorKind::MissingRequiredArgument
+        && context(error, ContextKind::InvalidArg).is_some_and(|one| one == "<ID>");
+    names_no_module.then(|| Shelf::shipped().modules())
 }
 
 fn similar(error: &clap::Error) -> Option<String> {

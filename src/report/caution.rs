@@ -19,6 +19,16 @@ pub type Hazards<'a> = &'a dyn Fn(&str) -> Option<HazardWords>;
 
 /// The protection that a guard asks for, and when.
 pub(super) fn guard(names: &Names<'_>, guard: &Guard) -> String {
+    let stations = guard.during.iter().map(|at| names.station(&at.value));
+    asked(names, guard, stations.collect())
+}
+
+/// The protection that a guard asks for, told at one of its stations.
+pub(super) fn guard_here(names: &Names<'_>, guard: &Guard) -> String {
+    asked(names, guard, Vec::new())
+}
+
+fn asked(names: &Names<'_>, guard: &Guard, stations: Vec<String>) -> String {
     let found = names
         .module
         .protection_items
@@ -30,13 +40,17 @@ pub(super) fn guard(names: &Names<'_>, guard: &Guard) -> String {
         .holds_while
         .iter()
         .map(|one| {
-            let state = ("state", names.condition(one).into());
-            names.words.say("debrief-while", &[state])
+            if one.negated {
+                let until = names.condition_as(one, false);
+                names.words.say("debrief-until", &[("state", until.into())])
+            } else {
+                let state = ("state", names.condition(one).into());
+                names.words.say("debrief-while", &[state])
+            }
         })
         .collect();
-    if !guard.during.is_empty() {
-        let stations = guard.during.iter().map(|at| names.station(&at.value));
-        let stations = ("stations", stations.collect::<Vec<String>>().into());
+    if !stations.is_empty() {
+        let stations = ("stations", stations.into());
         when.push(names.words.say("debrief-during", &[stations]));
     }
     let always = when.is_empty();

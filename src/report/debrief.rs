@@ -19,6 +19,9 @@ use crate::units::{Millis, Ppm};
 /// How many pieces of advice are given; more would not be kept in mind.
 const ADVICE_MOST: usize = 3;
 
+/// How many mistakes are named on the first page; the others stand further down.
+const NAMED_MOST: usize = 5;
+
 /// How many digits of a digest tell revisions apart on a page.
 const DIGEST_SHOWN: usize = 12;
 
@@ -103,9 +106,12 @@ impl Debrief<'_> {
             Caution::OthersComeFirst.say(self.names.words),
         ));
         blocks.push(self.heading(2, "debrief-what-happened"));
-        blocks.push(Block::Paragraph(self.verdict()));
-        blocks.push(Block::Paragraph(self.counted()));
-        let named = self.roots().iter().map(|root| {
+        let verdict = [
+            ("verdict", self.verdict().into()),
+            ("counted", self.counted().into()),
+        ];
+        blocks.push(Block::Paragraph(self.say("debrief-verdict", &verdict)));
+        let named = self.roots().iter().take(NAMED_MOST).map(|root| {
             let severity = severity(root.worst(), self.names.words);
             let values = [
                 ("severity", severity.into()),
@@ -113,12 +119,15 @@ impl Debrief<'_> {
             ];
             Item::new(self.say("debrief-named", &values))
         });
-        let named: Vec<Item> = named.collect();
+        let mut named: Vec<Item> = named.collect();
+        let more = self.roots().len().saturating_sub(NAMED_MOST);
+        if more > 0 {
+            let more = [("count", more.into())];
+            named.push(Item::new(self.say("debrief-named-more", &more)));
+        }
         if !named.is_empty() {
             blocks.push(Block::Items(named));
         }
-        blocks.push(self.heading(2, "debrief-why-it-matters"));
-        blocks.extend(self.why_it_matters());
         blocks.push(self.heading(2, "debrief-what-next"));
         if self.roots().is_empty() {
             let again = if self.of.graded.finished {
@@ -128,10 +137,17 @@ impl Debrief<'_> {
             };
             blocks.push(Block::Paragraph(again));
         } else {
-            let advice = self.roots().iter().take(ADVICE_MOST);
-            let advice = advice.map(|root| Item::new(self.wording.next(root)));
-            blocks.push(Block::Items(advice.collect()));
+            let mut advice: Vec<Item> = Vec::new();
+            for root in self.roots() {
+                let next = Item::new(self.wording.next(root));
+                if advice.len() < ADVICE_MOST && !advice.contains(&next) {
+                    advice.push(next);
+                }
+            }
+            blocks.push(Block::Items(advice));
         }
+        blocks.push(self.heading(2, "debrief-why-it-matters"));
+        blocks.extend(self.why_it_matters());
     }
 
     fn verdict(&self) -> String {
@@ -161,15 +177,21 @@ impl Debrief<'_> {
         if self.roots().is_empty() {
             return self.say("debrief-nothing-found", &[]);
         }
-        self.say(
-            "debrief-counted",
-            &[
-                ("count", self.roots().len().into()),
-                ("critical", self.count(Severity::Critical).into()),
-                ("major", self.count(Severity::Major).into()),
-                ("minor", self.count(Severity::Minor).into()),
-            ],
-        )
+        let part = |id: &str, of: Severity| {
+            let count = self.count(of);
+            (count > 0).then(|| self.say(id, &[("count", count.into())]))
+        };
+        let parts = [
+            part("debrief-counted-critical", Severity::Critical),
+            part("debrief-counted-major", Severity::Major),
+            part("debrief-counted-minor", Severity::Minor),
+        ];
+        let parts: Vec<String> = parts.into_iter().flatten().collect();
+        let values = [
+            ("count", self.roots().len().into()),
+            ("parts", parts.into()),
+        ];
+        self.say("debrief-counted", &values)
     }
 
     /// What showed on the bench, else what the gravest finding can lead to.
@@ -267,7 +289,13 @@ impl Debrief<'_> {
     fn collect_hazards<'s>(&'s self, finding: &Finding, ids: &mut Vec<&'s Name>) {
         use crate::rehearsal::finding::Found;
         for &task in &finding.tasks {
-            ids.extend(&self.names.step(task).hazards);
+            let step = self.names.step(task);
+            ids.extend(&step.hazards);
+            // What has to be worn or running where it happened belongs to it too.
+            let guards = self.of.module.guards.iter();
+            let here =
+                guards.filter(|guard| guard.during.iter().any(|at| at.value == step.at.value));
+            ids.extend(here.map(|guard| &guard.hazard));
         }
         match finding.what {
             Found::Unprotected { guard, .. } => ids.push(&self.of.module.guards[guard].hazard),
@@ -436,10 +464,16 @@ impl Debrief<'_> {
         })
     }
 
+    /// The precautions of the findings' hazards and of the timed steps that the figures show, and the module's own cautions.
     fn cautions(&self, blocks: &mut Vec<Block>) {
-        let ids: Vec<&Name> = self.of.module.identity.hazards.iter().collect();
-        let steps = self.of.module.steps.iter().flat_map(|step| &step.hazards);
-        let ids: Vec<&Name> = ids.into_iter().chain(steps).collect();
+        let mut ids: Vec<&Name> = Vec::new();
+        for root in self.roots() {
+            self.collect_hazards(root, &mut ids);
+        }
+        let drawn = self.of.trace.iter().filter_map(Event::task);
+        for task in drawn.filter(|&task| self.of.plan.tasks[task].keeping.is_some()) {
+            ids.extend(&self.names.step(task).hazards);
+        }
         let told = caution::blocks(&self.names, &ids, self.hazards);
         let own = &self.of.module.identity.cautions;
         if told.is_empty() && own.is_empty() {

@@ -103,6 +103,8 @@ impl Drawing<'_> {
             ];
             row.said = if row.was.len() == 1 {
                 self.say("debrief-timeline-once", &values)
+            } else if shortest == longest {
+                self.say("debrief-timeline-alike", &values)
             } else {
                 self.say("debrief-timeline-often", &values)
             };
@@ -291,8 +293,8 @@ impl Drawing<'_> {
     }
 
     fn dose_bar(&self, label: String, dose: Dose) -> Bar {
-        // Thousandths of a joule are enough for a picture.
-        let rounded = Dose(dose.0 / 1000 * 1000);
+        // Tenths of a joule are enough for a picture; what is under a limit is not rounded up to it.
+        let rounded = Dose(dose.0 / 100_000 * 100_000);
         Bar {
             label,
             value: dose.0,

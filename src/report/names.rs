@@ -38,12 +38,16 @@ impl<'a> Names<'a> {
     }
 
     /// A list of which only the first ones are named.
-    pub(super) fn listed(&self, mut items: Vec<String>) -> String {
-        let left = items.len().saturating_sub(NAMED_MOST);
+    pub(super) fn listed(&self, items: Vec<String>) -> String {
+        self.listed_to(items, NAMED_MOST)
+    }
+
+    fn listed_to(&self, mut items: Vec<String>, most: usize) -> String {
+        let left = items.len().saturating_sub(most);
         if left == 0 {
             return self.words.write(&items.into());
         }
-        items.truncate(NAMED_MOST);
+        items.truncate(most);
         // A list that goes on has no "and" before its last named entry.
         let named = items
             .into_iter()
@@ -58,6 +62,18 @@ impl<'a> Names<'a> {
             "debrief-and-more",
             &[("named", named.into()), ("count", left.into())],
         )
+    }
+
+    /// The steps of tasks by title, the first ones in quotation marks, the others counted.
+    pub(super) fn steps(&self, tasks: &[TaskIndex], most: usize) -> String {
+        let mut steps: Vec<usize> = tasks.iter().map(|&one| self.plan.tasks[one].step).collect();
+        steps.sort_unstable();
+        steps.dedup();
+        let titles = steps.into_iter().map(|step| {
+            let title = ("title", self.module.steps[step].title.as_str().into());
+            self.words.say("debrief-quoted", &[title])
+        });
+        self.listed_to(titles.collect(), most)
     }
 
     /// Tasks by title and place; those of several steps by title alone.
@@ -103,6 +119,11 @@ impl<'a> Names<'a> {
 
     /// A condition as the module wrote it.
     pub(super) fn condition(&self, condition: &Condition) -> String {
+        self.condition_as(condition, condition.negated)
+    }
+
+    /// A condition, negated or not whatever the module wrote.
+    pub(super) fn condition_as(&self, condition: &Condition, negated: bool) -> String {
         let aspect = self
             .module
             .aspects
@@ -119,7 +140,7 @@ impl<'a> Names<'a> {
             .iter()
             .map(|value| looks(&value.value))
             .collect();
-        self.state(title, values, condition.negated)
+        self.state(title, values, negated)
     }
 
     /// A condition of a plan.

@@ -10,6 +10,9 @@ use crate::syllabus::plan::TaskKeeping;
 use crate::text::{Value, Words, display_safe};
 use crate::units::{Millis, Ppm};
 
+/// How many steps are named at which protection was missing.
+const WHERE_MOST: usize = 2;
+
 /// The word for a severity.
 pub(super) fn severity(severity: Severity, words: &Words) -> String {
     words.say(
@@ -155,8 +158,22 @@ impl Wording<'_> {
             Found::BeforeSign { .. } => self.say("debrief-found-before-sign", &what),
             Found::AfterSign { .. } => self.say("debrief-found-after-sign", &what),
             Found::NotYetRight => self.say("debrief-found-not-yet-right", &what),
-            Found::WrongWay { .. } => self.say("debrief-found-wrong-way", &what),
-            Found::Unready { .. } => self.say("debrief-found-unready", &what),
+            Found::WrongWay { way, option } => {
+                let step = finding.tasks.first().map(|&task| self.names.step(task));
+                let taken = step.map_or("", |step| step.ways[*way].options[*option].title.as_str());
+                let [what] = what;
+                self.say("debrief-found-wrong-way", &[what, ("taken", taken.into())])
+            }
+            Found::Unready { aspect } => {
+                let needs = finding
+                    .tasks
+                    .first()
+                    .map(|&task| &self.names.plan.tasks[task].needs);
+                let need = needs.and_then(|all| all.iter().find(|need| need.aspect == *aspect));
+                let state = need.map_or(String::new(), |need| self.names.cells(need));
+                let [what] = what;
+                self.say("debrief-found-unready", &[what, ("state", state.into())])
+            }
             Found::Gap { gap, was } => {
                 let gap = &self.names.plan.gaps[*gap];
                 let values = [
@@ -171,18 +188,28 @@ impl Wording<'_> {
             }
             Found::Cap { .. } => self.say("debrief-found-cap", &what),
             Found::Crowded { rule, .. } => {
-                let state = self.crowd(*rule);
+                // The rule says it in the words of the bench, its state only in those of a list.
+                let text = module_text(self.names.module, finding.words);
+                let state = text.map_or_else(|| self.crowd(*rule), display_safe);
                 self.say("debrief-found-crowded", &[("state", state.into())])
             }
             Found::Forbidden { rule } => self.say(
                 "debrief-found-forbidden",
                 &[("act", self.act(*rule).into())],
             ),
-            Found::Unprotected { .. } => match self.item(finding) {
-                Some((title, true)) => self.say("debrief-found-not-running", &item((title, true))),
-                Some(other) => self.say("debrief-found-not-worn", &item(other)),
-                None => String::new(),
-            },
+            Found::Unprotected { .. } => {
+                let Some((title, running)) = self.item(finding) else {
+                    return String::new();
+                };
+                let steps = self.names.steps(&finding.tasks, WHERE_MOST);
+                let values = [("item", title.into()), ("steps", steps.into())];
+                match (running, finding.tasks.is_empty()) {
+                    (true, true) => self.say("debrief-found-not-running", &values),
+                    (true, false) => self.say("debrief-found-not-running-at", &values),
+                    (false, true) => self.say("debrief-found-not-worn", &values),
+                    (false, false) => self.say("debrief-found-not-worn-at", &values),
+                }
+            }
             Found::Stale { .. } => self.item(finding).map_or(String::new(), |one| {
                 self.say("debrief-found-stale", &item(one))
             }),
@@ -268,7 +295,8 @@ impl Wording<'_> {
                 match by {
                     Some(by) => {
                         let [sign] = sign;
-                        self.say("debrief-expected-sign", &[sign, ("by", (*by).into())])
+                        let by = ("by", to_the_second(*by).into());
+                        self.say("debrief-expected-sign", &[sign, by])
                     }
                     None => self.say("debrief-expected-sign-never", &sign),
                 }
@@ -278,8 +306,8 @@ impl Wording<'_> {
                 &[
                     ("sign", self.sign(first?).into()),
                     ("within", (*within).into()),
-                    ("by", (*by).into()),
-                    ("over", (*by - *within).into()),
+                    ("by", to_the_second(*by).into()),
+                    ("over", to_the_second(*by - *within).into()),
                     ("share", share(*by - *within, *within).into()),
                 ],
             ),
@@ -345,7 +373,7 @@ impl Wording<'_> {
                 let every = names.module.protection_items[*item].change_every?;
                 self.say(
                     "debrief-expected-change",
-                    &[("every", every.into()), ("by", (*by).into())],
+                    &[("every", every.into()), ("by", to_the_second(*by).into())],
                 )
             }
             Found::WrongResponse {
@@ -390,7 +418,13 @@ impl Wording<'_> {
             Measure::Dose { found, limit } => (found.into(), limit.into()),
             Measure::Temperature { found, limit } => (found.into(), limit.into()),
             Measure::Time { found, limit } => (found.into(), limit.into()),
-            Measure::Count { found, limit } => (u32::from(found).into(), u32::from(limit).into()),
+            Measure::Count { found, limit } => {
+                let values = [
+                    ("most", u32::from(limit).into()),
+                    ("count", u32::from(found).into()),
+                ];
+                return self.say("debrief-expected-no-more-than", &values);
+            }
             Measure::Vapour { found, limit } => (
                 vapour(found, self.names.words).into(),
                 vapour(limit, self.names.words).into(),
@@ -523,16 +557,15 @@ impl Wording<'_> {
             }
             Found::Crowded { rule, .. } => self.say(
                 "debrief-next-fewer",
-                &[
-                    ("most", plan.more_than[*rule].count.into()),
-                    ("state", self.crowd(*rule).into()),
-                ],
+                &[("most", plan.more_than[*rule].count.into())],
             ),
             Found::Forbidden { rule } => {
-                self.say("debrief-next-never", &[("act", self.act(*rule).into())])
+                let text = module_text(names.module, finding.words).unwrap_or_default();
+                let values = [("act", self.act(*rule).into()), ("text", text.into())];
+                self.say("debrief-next-never", &values)
             }
             Found::Unprotected { guard, .. } => {
-                let asked = super::caution::guard(names, &names.module.guards[*guard]);
+                let asked = super::caution::guard_here(names, &names.module.guards[*guard]);
                 self.say("debrief-next-protection", &[("asked", asked.into())])
             }
             Found::Stale { item, .. } => {

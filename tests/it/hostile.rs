@@ -704,13 +704,17 @@ struct Counts {
 fn talk(session: &Session, event: usize, words: &Words) {
     let rehearsal = session.rehearsal();
     let running = Running::new(rehearsal, words);
-    let said = [running.look(), running.next(), running.guide(None).1];
-    let notices = (event..rehearsal.trace().len()).map(|event| running.notices(event));
-    for line in said.into_iter().chain(notices).flatten() {
+    let events = event..rehearsal.trace().len();
+    let said = [
+        running.look(),
+        running.next(),
+        running.guide(&[]).1,
+        running.events(events.clone(), true),
+        running.events(events, false),
+    ];
+    for line in said.into_iter().flatten() {
+        assert!(!line.is_empty());
         assert!(!line.contains(['\u{1b}', '\u{202e}']), "{line:?}");
-    }
-    for event in &rehearsal.trace()[event..] {
-        assert_ne!(running.event(event).as_deref(), Some(""), "{event:?}");
     }
     assert!(!running.prompt().is_empty());
 }

@@ -258,7 +258,7 @@ const MISTAKES: &[Mistake] = &[
     Mistake {
         number: "15b",
         what: "neighbours open",
-        slips: &[Say("tack 3-4/facial", "neighbours=open")],
+        slips: &[Say("tack 3-4/facial", "neighbors=open")],
         root: "wrong-way tack",
         severity: Major,
         leads_to: "hard-flash",
@@ -438,7 +438,7 @@ const MISTAKES: &[Mistake] = &[
     Mistake {
         number: "18d",
         what: "wrong programme",
-        slips: &[Say("load-unit", "programme=other")],
+        slips: &[Say("load-unit", "program=other")],
         root: "wrong-way load-unit",
         severity: Critical,
         leads_to: "under-cured",

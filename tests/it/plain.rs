@@ -207,7 +207,8 @@ fn a_count_is_measured_by_the_clock() {
         _ => None,
     });
     let off = counted.unwrap().0 - 2_000;
-    assert!((-50..=50).contains(&off), "off by {off} ms");
+    // A busy machine may hand the second line on late, never early.
+    assert!((-50..=1_000).contains(&off), "off by {off} ms");
 }
 
 #[test]

@@ -9,7 +9,6 @@ use crate::cli::out::Out;
 use crate::rehearsal::action::Action;
 use crate::rehearsal::drive::{Nonsense, Seen, options};
 use crate::rehearsal::line::{self, Line, Move, Question, Time};
-use crate::rehearsal::trace::What;
 use crate::report::Running;
 use crate::report::problems::{self, Told};
 use crate::syllabus::plan::TaskKeeping;
@@ -52,16 +51,19 @@ pub(super) struct Dialog<'d, S: System> {
     pub(super) out: &'d mut Out,
     /// Whether nothing but the debrief is printed.
     pub(super) quiet: bool,
-    /// The step whose reasons were told last.
-    pub(super) guided: Option<usize>,
+    /// The steps that a guide has named, the latest last.
+    pub(super) guided: Vec<usize>,
 }
 
 impl<S: System> Dialog<'_, S> {
     /// Runs until the run is over or the lines end.
     pub(super) fn run(&mut self) -> Result<Left, Failure> {
         let mut held: Option<Move> = None;
+        let mut changed = true;
         while !self.session.rehearsal().is_over() {
-            self.guide()?;
+            if std::mem::replace(&mut changed, true) {
+                self.guide()?;
+            }
             let Some(text) = self.next_line(None)? else {
                 return Ok(Left::LinesEnded);
             };
@@ -88,7 +90,10 @@ impl<S: System> Dialog<'_, S> {
                 held = None;
             }
             let held_back = match read {
-                Line::Blank => None,
+                Line::Blank => {
+                    changed = false;
+                    None
+                }
                 Line::Ask(question) => {
                     self.answer(&question)?;
                     None
@@ -202,8 +207,10 @@ impl<S: System> Dialog<'_, S> {
             return Ok(());
         }
         let running = Running::new(self.session.rehearsal(), self.words);
-        let (step, lines) = running.guide(self.guided);
-        self.guided = step;
+        let (step, lines) = running.guide(&self.guided);
+        if let Some(step) = step.filter(|step| self.guided.last() != Some(step)) {
+            self.guided.push(step);
+        }
         self.print_all(&lines, "  ")
     }
 
@@ -402,17 +409,7 @@ impl<S: System> Dialog<'_, S> {
             }
         };
         let running = Running::new(self.session.rehearsal(), self.words);
-        let mut lines = Vec::new();
-        for number in acted.events.clone() {
-            let event = &self.session.rehearsal().trace()[number];
-            lines.extend(running.event(event));
-            if matches!(event.what, What::Disturbed(_)) {
-                lines.extend(running.responses());
-            }
-            if self.level != Level::Unaided {
-                lines.extend(running.notices(number));
-            }
-        }
+        let mut lines = running.events(acted.events.clone(), self.level != Level::Unaided);
         if look {
             lines.extend(running.look());
         } else {

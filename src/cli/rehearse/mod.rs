@@ -189,7 +189,7 @@ pub(super) fn run<S: System>(
                 out.message(&words.say("rehearsal-torn-replay", &[]))?;
             }
             let session = Session::resume(&shelf, run).map_err(Failure::Saved)?;
-            return debriefed(&session, rehearse.json, words, out);
+            return debriefed(&session, rehearse.json, system, words, out);
         }
         Actions::Resume => {
             let Some((keeper, run, torn)) = Keeper::latest(system, data, &id)? else {
@@ -235,7 +235,7 @@ pub(super) fn run<S: System>(
         words,
         out,
         quiet: rehearse.json,
-        guided: None,
+        guided: Vec::new(),
     };
     let opened = opening
         .iter()
@@ -260,7 +260,7 @@ pub(super) fn run<S: System>(
     if !rehearse.json {
         out.line("")?;
     }
-    debriefed(&session, rehearse.json, words, out)
+    debriefed(&session, rehearse.json, system, words, out)
 }
 
 fn text<S: System>(system: &S, path: &std::path::Path) -> Result<String, Failure> {
@@ -268,10 +268,11 @@ fn text<S: System>(system: &S, path: &std::path::Path) -> Result<String, Failure
     String::from_utf8(bytes).map_err(|_| Failure::NoText(files::shown(path)))
 }
 
-/// Prints the debrief of a run.
-fn debriefed(
+/// Prints the debrief of a run: page by page where a person sits, so that what matters most does not run off the screen.
+fn debriefed<S: System>(
     session: &Session,
     json: bool,
+    system: &S,
     words: &Words,
     out: &mut Out,
 ) -> Result<Ended, Failure> {
@@ -290,7 +291,7 @@ fn debriefed(
         page::json(&debrief_json(&of, words), out)?;
     } else {
         let blocks = debrief(&of, &page::hazards(session.taken()), words);
-        page::print(&blocks, WIDTH, out)?;
+        page::print_in_pages(&blocks, WIDTH, system, words, out)?;
     }
     Ok(if replayed.graded.clean {
         Ended::Done

@@ -1,10 +1,14 @@
 //! Why a step is done, how, and what there is to do.
 
 use super::Running;
-use crate::report::wording::right_options;
+use crate::report::wording::{right_options, to_the_second};
 use crate::syllabus::module::{LINE_WORDS, Never, ProtectionKind, Step};
 use crate::syllabus::plan::{TaskIndex, TaskKeeping, Window};
 use crate::text::{Caution, Value};
+use crate::units::Millis;
+
+/// How many portions are reckoned with where only the look of a thing ends a step.
+const PORTIONS: i64 = 10;
 
 impl Running<'_> {
     /// Why a step is done, what good looks like, its limits, its ways and its protection.
@@ -37,10 +41,14 @@ impl Running<'_> {
             ];
             lines.push(self.say("rehearsal-right-way", &values));
         }
-        let guards = self.protection(step);
-        let hazardous = !step.hazards.is_empty() || !guards.is_empty();
-        lines.extend(guards);
-        if hazardous {
+        lines.extend(self.guarded(step, task));
+        lines
+    }
+
+    /// What must be worn and running for a step, and what comes before this program where there is a hazard.
+    pub(super) fn guarded(&self, step: &Step, task: TaskIndex) -> Vec<String> {
+        let mut lines = self.protection(step, task, false);
+        if !step.hazards.is_empty() || !lines.is_empty() {
             lines.push(Caution::OthersComeFirst.say(self.names.words));
         }
         lines
@@ -74,35 +82,65 @@ impl Running<'_> {
         Some(lines)
     }
 
-    /// What must be worn and running for a step, and whether it is.
-    pub(super) fn protection(&self, step: &Step) -> Vec<String> {
+    /// What must be worn and running for a step, and whether it is; or only what is missing or would grow too old during it.
+    pub(super) fn protection(&self, step: &Step, task: TaskIndex, missing: bool) -> Vec<String> {
         let module = self.names.module;
+        let plan = self.names.plan;
         let worn = self.rehearsal.worn();
         let mut items: Vec<usize> = Vec::new();
-        for guard in &module.guards {
+        for (guard, compiled) in module.guards.iter().zip(&plan.guards) {
             let here =
                 guard.during.is_empty() || guard.during.iter().any(|at| at.value == step.at.value);
-            let mut all = module.protection_items.iter();
-            let item = all.position(|one| one.id.value == guard.item.value);
-            if let Some(item) = item.filter(|item| here && !items.contains(item)) {
-                items.push(item);
+            if here && !items.contains(&compiled.item) {
+                items.push(compiled.item);
             }
         }
+        let timed = match &plan.tasks[task].keeping {
+            Some(TaskKeeping::Timer(window) | TaskKeeping::Count(window)) => window.target,
+            Some(TaskKeeping::Watch { expect, .. }) => {
+                expect.map_or(Millis::ZERO, |(_, latest)| latest)
+            }
+            Some(TaskKeeping::Judge { portion, .. }) => Millis(portion.0 * PORTIONS),
+            None => Millis::ZERO,
+        };
+        let near = if step.attended {
+            plan.tasks[task].takes + timed
+        } else {
+            plan.tasks[task].takes
+        };
         let line = |&item: &usize| {
             let one = &module.protection_items[item];
-            let values = [
+            let age = worn.iter().find(|(other, _)| *other == item);
+            let age = age.map(|(_, age)| *age);
+            let every = one
+                .change_every
+                .filter(|_| one.kind == ProtectionKind::Worn);
+            let mut values = vec![
                 ("item", Value::from(one.title.as_str())),
                 ("id", Value::from(one.id.value.as_str())),
             ];
-            let on = worn.iter().any(|(other, _)| *other == item);
-            match (one.kind, on) {
-                (ProtectionKind::Worn, false) => self.say("rehearsal-wear", &values),
-                (ProtectionKind::Worn, true) => self.say("rehearsal-wear-on", &values),
-                (ProtectionKind::Running, false) => self.say("rehearsal-run", &values),
-                (ProtectionKind::Running, true) => self.say("rehearsal-run-on", &values),
-            }
+            let (fine, said) = match (one.kind, age, every) {
+                (ProtectionKind::Worn, None, _) => (false, self.say("rehearsal-wear", &values)),
+                (ProtectionKind::Running, None, _) => (false, self.say("rehearsal-run", &values)),
+                (ProtectionKind::Running, Some(_), _) => {
+                    (true, self.say("rehearsal-run-on", &values))
+                }
+                (ProtectionKind::Worn, Some(_), None) => {
+                    (true, self.say("rehearsal-wear-on", &values))
+                }
+                (ProtectionKind::Worn, Some(age), Some(every)) => {
+                    values.push(("age", to_the_second(age).into()));
+                    values.push(("every", every.into()));
+                    if age + near > every {
+                        (false, self.say("rehearsal-wear-change", &values))
+                    } else {
+                        (true, self.say("rehearsal-wear-on-since", &values))
+                    }
+                }
+            };
+            (!fine || !missing).then_some(said)
         };
-        items.iter().map(line).collect()
+        items.iter().filter_map(line).collect()
     }
 
     /// How the time of a task is kept, and its limits on this case card.

@@ -11,7 +11,7 @@ use crate::report::names::Names;
 use crate::report::wording::to_the_second;
 use crate::syllabus::module::{Never, ProtectionKind};
 use crate::syllabus::place::spelled;
-use crate::syllabus::plan::{Spans, TaskIndex};
+use crate::syllabus::plan::{Spans, TaskIndex, TaskKeeping};
 use crate::text::{Caution, Value, Words};
 use crate::units::Millis;
 
@@ -78,8 +78,7 @@ impl<'a> Running<'a> {
     }
 
     /// What an event was, as it is told at once.
-    #[must_use]
-    pub fn event(&self, event: &Event) -> Option<String> {
+    fn event(&self, event: &Event) -> Option<String> {
         let module = self.names.module;
         let time = ("time", Value::from(to_the_second(event.end - event.start)));
         let item = |item: usize| Value::from(module.protection_items[item].title.as_str());
@@ -127,9 +126,43 @@ impl<'a> Running<'a> {
         })
     }
 
-    /// The answers that are offered to the disturbance that is open.
+    /// What some events were, in the order they came: places of one move in one line, with what is to be careful about when
+    /// `help` is given on the way.
     #[must_use]
-    pub fn responses(&self) -> Vec<String> {
+    pub fn events(&self, numbers: std::ops::Range<usize>, help: bool) -> Vec<String> {
+        let trace = self.rehearsal.trace();
+        let mut lines = Vec::new();
+        let mut first = numbers.start;
+        while first < numbers.end {
+            let step = |number: usize| {
+                let task = trace[number].task()?;
+                Some(self.names.plan.tasks[task].step)
+            };
+            let mut next = first + 1;
+            while next < numbers.end && step(first).is_some() && step(next) == step(first) {
+                next += 1;
+            }
+            let tasks: Vec<TaskIndex> = (first..next).filter_map(|one| trace[one].task()).collect();
+            if tasks.is_empty() {
+                lines.extend(self.event(&trace[first]));
+            } else {
+                let time = to_the_second(trace[next - 1].end - trace[first].start);
+                let what = ("what", self.names.tasks(&tasks).into());
+                lines.push(self.say("rehearsal-done", &[what, ("time", time.into())]));
+            }
+            if matches!(trace[first].what, What::Disturbed(_)) {
+                lines.extend(self.responses());
+            }
+            if help {
+                lines.extend(self.notices(first..next));
+            }
+            first = next;
+        }
+        lines
+    }
+
+    /// The answers that are offered to the disturbance that is open.
+    fn responses(&self) -> Vec<String> {
         let Some(open) = self.rehearsal.open_disturbance() else {
             return Vec::new();
         };
@@ -184,18 +217,45 @@ impl<'a> Running<'a> {
         self.say("rehearsal-seen-at", &[title, places, looks])
     }
 
-    /// Everything that can be seen, with what is worn and what runs.
+    /// What can be seen, part by part, with what is worn and what runs. What is as it was at the start is left out, unless the
+    /// next step goes by it.
     #[must_use]
     pub fn look(&self) -> Vec<String> {
-        // What is as it was at the start tells nothing, unless it is all there is to see of the bench's own.
+        let plan = self.names.plan;
+        let open = self.rehearsal.admissible();
+        let matters = |aspect: usize| {
+            let mut open = open.iter().map(|&task| &plan.tasks[task]);
+            open.any(|task| match &task.keeping {
+                Some(TaskKeeping::Watch { sign, .. }) => sign.aspect == aspect,
+                Some(TaskKeeping::Judge { until, .. }) => {
+                    until.iter().any(|one| one.aspect == aspect)
+                }
+                _ => false,
+            })
+        };
         let now = self.rehearsal.readings();
-        let mut lines: Vec<String> = now
-            .iter()
-            .filter(|seen| seen.value > 0 || self.names.plan.aspects[seen.aspect].gauge.is_some())
-            .map(|seen| self.state(seen, &seen.cells))
-            .collect();
+        let mut lines = Vec::new();
+        for part in &self.names.module.parts {
+            let here = now.iter().filter(|seen| {
+                self.names.module.aspects[seen.aspect].part.value == part.id.value
+                    && (seen.value > 0 || matters(seen.aspect))
+            });
+            let here: Vec<String> = here.map(|seen| self.state(seen, &seen.cells)).collect();
+            if !here.is_empty() {
+                let title = ("title", part.title.as_str().into());
+                lines.push(self.say("rehearsal-station", &[title]));
+                lines.extend(here);
+            }
+        }
+        if lines.is_empty() {
+            lines.push(self.say("rehearsal-look-untouched", &[]));
+        }
         let items = &self.names.module.protection_items;
-        for (item, time) in self.rehearsal.worn() {
+        let worn = self.rehearsal.worn();
+        if worn.is_empty() && !items.is_empty() {
+            lines.push(self.say("rehearsal-look-bare", &[]));
+        }
+        for (item, time) in worn {
             let values = [
                 ("item", Value::from(items[item].title.as_str())),
                 ("time", Value::from(to_the_second(time))),
@@ -267,32 +327,37 @@ impl<'a> Running<'a> {
         lines
     }
 
-    /// The one step that a guide would name now, with its reason, its limits and its protection; the reasons are left out when
-    /// they were told just before. Returns the step with the lines.
+    /// The one step that a guide would name now, with its limits and its protection. Its reasons are told once, and nothing of
+    /// it twice in a row; `told` holds the steps that were named before, the latest last. Returns the step with the lines.
     #[must_use]
-    pub fn guide(&self, told: Option<usize>) -> (Option<usize>, Vec<String>) {
+    pub fn guide(&self, told: &[usize]) -> (Option<usize>, Vec<String>) {
         let plan = self.names.plan;
         let open = self.rehearsal.admissible();
-        let begun = |task: &TaskIndex| !plan.tasks[*task].place.0.is_empty();
-        // Work that is under way at a place goes on there first; else the order written.
-        let next = open
-            .iter()
-            .copied()
-            .filter(|&task| plan.tasks[task].required)
-            .min_by_key(|&task| {
-                let place = &plan.tasks[task].place;
-                let low = place.0.first().map_or(0, |one| one.low);
-                (begun(&task), low, plan.tasks[task].step, task)
-            });
+        let required = || {
+            let open = open.iter().copied();
+            open.filter(|&task| plan.tasks[task].required)
+        };
+        // The order written; among steps done place by place, a place that is begun is brought to its end first.
+        let placed = |task: TaskIndex| !plan.tasks[task].place.0.is_empty();
+        let low = |task: TaskIndex| plan.tasks[task].place.0.first().map_or(0, |one| one.low);
+        let first = required().min_by_key(|&task| (plan.tasks[task].step, task));
+        let next = first.and_then(|first| {
+            let alike = required().filter(|&task| task == first || (placed(first) && placed(task)));
+            alike.min_by_key(|&task| (low(task), plan.tasks[task].step, task))
+        });
         let Some(task) = next else {
             return (None, vec![self.say("rehearsal-nothing-left", &[])]);
         };
         let index = plan.tasks[task].step;
         let step = self.names.step(task);
+        let place = |task: TaskIndex| spelled(&plan.tasks[task].place, &plan.dimensions);
         let at = if self.goes_in_one(index, &open) {
             "all".to_owned()
         } else {
-            spelled(&plan.tasks[task].place, &plan.dimensions).replace('/', " ")
+            match self.go_together(task, &open) {
+                Some(last) => format!("{}-{}", place(task), place(last)),
+                None => place(task).replace('/', " "),
+            }
         };
         let typed = if at.is_empty() {
             step.id.value.clone()
@@ -306,10 +371,64 @@ impl<'a> Running<'a> {
                 ("title", step.title.as_str().into()),
             ],
         )];
-        if told != Some(index) {
+        if told.last() == Some(&index) {
+            lines.extend(self.protection(step, task, true));
+        } else if told.contains(&index) {
+            lines.extend(self.limits(task));
+            lines.extend(self.guarded(step, task));
+        } else {
             lines.extend(self.reasons(step, task));
         }
+        lines.extend(self.wait_for(task));
         (Some(index), lines)
+    }
+
+    /// What the bench has to show before a task, when only time brings it.
+    fn wait_for(&self, task: TaskIndex) -> Vec<String> {
+        let plan = self.names.plan;
+        let needs = plan.tasks[task].needs.iter();
+        let waits = needs.filter_map(|need| {
+            plan.aspects[need.aspect].gauge.as_ref()?;
+            let aspect = &self.names.module.aspects[need.aspect];
+            let cell = *need.cells.first()?;
+            let value = (0..aspect.values.len()).find(|&value| need.allows(value))?;
+            if need.allows(self.rehearsal.value(need.aspect, cell)) {
+                return None;
+            }
+            let sign = format!("{}-{}", aspect.id.value, aspect.values[value].id.value);
+            Some(self.say(
+                "rehearsal-wait-for",
+                &[
+                    ("sign", sign.into()),
+                    ("state", self.names.cells(need).into()),
+                ],
+            ))
+        });
+        waits.collect()
+    }
+
+    /// The last of the places next to each other that a step can be done at together with this one, as many as a rule about how
+    /// many there may be at a time lets be open.
+    fn go_together(&self, task: TaskIndex, open: &[TaskIndex]) -> Option<TaskIndex> {
+        let plan = self.names.plan;
+        let most = plan.more_than.iter().filter(|rule| {
+            let mut makes = plan.tasks[task].makes.iter();
+            makes.any(|make| rule.of.aspect == make.aspect)
+        });
+        let most = most.map(|rule| rule.count).min()?;
+        let one_place = |task: TaskIndex| match plan.tasks[task].place.0.as_slice() {
+            [one] if one.low == one.high => Some(one.low),
+            _ => None,
+        };
+        let mut last = task;
+        for _ in 1..most {
+            let next = one_place(last)? + 1;
+            let mut alike = plan.tasks_of_step[plan.tasks[task].step].iter();
+            let found = alike.find(|&&one| one_place(one) == Some(next) && open.contains(&one));
+            let Some(&found) = found else { break };
+            last = found;
+        }
+        (last != task).then_some(last)
     }
 
     /// Whether a step at several places can be done at all of them in one move, and no rule counts what it leaves open.
