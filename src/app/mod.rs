@@ -2,7 +2,9 @@
 //!
 //! Files, clocks and journals are reached through ports, which the edge implements. Left out: cursive, clap, SQL, printing.
 
+pub mod complain;
 pub mod fault;
+pub mod keep;
 pub mod rehearse;
 pub mod shelf;
 

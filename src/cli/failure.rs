@@ -3,9 +3,11 @@
 use std::io;
 use std::process::ExitCode;
 
-use super::complain;
+use super::files;
 use super::out::{Out, Stop};
+use crate::app::complain;
 use crate::app::fault::Fault;
+use crate::app::keep::KeepProblem;
 use crate::app::rehearse::StartProblem;
 use crate::app::shelf::ShelfProblem;
 use crate::rehearsal::replay::ReplayProblem;
@@ -70,6 +72,17 @@ pub enum Failure {
 impl From<Fault> for Failure {
     fn from(fault: Fault) -> Failure {
         Failure::Machine(fault)
+    }
+}
+
+impl From<KeepProblem> for Failure {
+    fn from(problem: KeepProblem) -> Failure {
+        match problem {
+            KeepProblem::Machine(fault) => Failure::Machine(fault),
+            KeepProblem::Unwritable(why) => Failure::NotWritten(io::Error::other(why)),
+            KeepProblem::NoNameLeft => Failure::NotWritten(io::ErrorKind::AlreadyExists.into()),
+            KeepProblem::Damaged(path, problem) => Failure::Kept(files::shown(&path), problem),
+        }
     }
 }
 

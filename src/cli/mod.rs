@@ -4,7 +4,6 @@
 //! every sentence, the help included, comes from `text`.
 //! Left out: rules of any kind; a command asks `app` and words the answer.
 
-mod complain;
 mod failure;
 mod files;
 mod help;

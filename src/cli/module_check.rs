@@ -4,11 +4,11 @@ use clap::{ArgMatches, Command};
 
 use std::path::Path;
 
-use super::complain::{self, Complaint};
 use super::failure::{Ended, Failure};
 use super::out::Out;
 use super::{files, help, page};
 use crate::app::System;
+use crate::app::complain::{self, Complaint};
 use crate::app::rehearse::StartProblem;
 use crate::app::shelf::{PrepareProblem, Shelf, ShelfProblem};
 use crate::bench::{Model, station_kinds};
@@ -81,7 +81,9 @@ pub(super) fn run<S: System>(
     for path in paths {
         let answer = one(&shelf, &path, words);
         if !asked.json {
-            complain::print(&answer.problems, words, out)?;
+            for line in answer.problems.iter().flat_map(|one| one.lines(words)) {
+                out.message(&line)?;
+            }
             page::print(&summary(&answer, words), 80, out)?;
         }
         answers.push(answer);

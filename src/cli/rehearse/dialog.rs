@@ -1,8 +1,8 @@
 //! The lines of a rehearsal: asked for, read, done, answered; from a person, a pipe or a script.
 
 use super::Level;
-use super::keep::Keeper;
 use crate::app::System;
+use crate::app::keep::Keeper;
 use crate::app::rehearse::{ActProblem, Session, Unresolved};
 use crate::cli::failure::Failure;
 use crate::cli::out::Out;

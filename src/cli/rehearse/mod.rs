@@ -5,7 +5,6 @@ use std::path::PathBuf;
 use clap::{ArgMatches, Command, value_parser};
 
 mod dialog;
-mod keep;
 
 use super::failure::{Ended, Failure};
 use super::files;
@@ -13,6 +12,7 @@ use super::help::{self, Choice};
 use super::out::Out;
 use super::page;
 use crate::app::System;
+use crate::app::keep::{BrokenOff, Keeper};
 use crate::app::rehearse::{Disturbances, Request, Session, read_run, whole_lines};
 use crate::app::shelf::Shelf;
 use crate::rehearsal::action::Help;
@@ -21,7 +21,6 @@ use crate::report::{Debriefed, Running, debrief};
 use crate::rng::Seed;
 use crate::text::Words;
 use dialog::{Dialog, Left, Lines, WIDTH};
-use keep::Keeper;
 
 /// How much is said during a run.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -192,14 +191,14 @@ pub(super) fn run<S: System>(
             return debriefed(&session, rehearse.json, system, words, out);
         }
         Actions::Resume => {
-            let Some((keeper, run, torn)) = Keeper::latest(system, data, &id)? else {
+            let Some(BrokenOff { keeper, run, torn }) = Keeper::latest(system, data, &id)? else {
                 return Err(Failure::NothingToResume(id));
             };
             told.push(words.say("rehearsal-resumed", &[("count", run.actions.len().into())]));
             if torn {
                 told.push(words.say("rehearsal-torn", &[]));
             }
-            let session = Session::resume(&shelf, run).map_err(|problem| match &keeper.path {
+            let session = Session::resume(&shelf, run).map_err(|problem| match keeper.path() {
                 Some(path) => Failure::Kept(files::shown(path), problem),
                 None => Failure::Saved(problem),
             })?;
@@ -221,7 +220,7 @@ pub(super) fn run<S: System>(
             (session, keeper, Lines::Script(lines.into_iter(), 0))
         }
     };
-    if let Some(path) = &keeper.path {
+    if let Some(path) = keeper.path() {
         let path = ("path", files::shown(path).into());
         told.push(words.say("rehearsal-kept", &[path]));
     }

@@ -3,42 +3,77 @@
 use std::ffi::OsStr;
 use std::path::{Path, PathBuf};
 
-use crate::app::fault::Fault;
-use crate::app::rehearse::{journal_head, read_run};
-use crate::app::{Journal, Kept, System};
-use crate::cli::failure::Failure;
-use crate::cli::files;
+use super::fault::{Fault, Happened};
+use super::rehearse::{StartProblem, journal_head, read_run};
+use super::{Journal, Kept, System};
 use crate::rehearsal::action::Action;
 use crate::rehearsal::run::Run;
 
 /// The folder of runs inside the folder for data.
 const RUNS: &str = "rehearsals";
 
+/// How many runs of one second get names of their own.
+const NAMES_MOST: u32 = 100;
+
 /// A journal, or none when the run is not kept.
-pub(super) struct Keeper<S: System> {
+pub struct Keeper<S: System> {
     journal: Option<S::Journal>,
-    /// Where it is.
-    pub(super) path: Option<PathBuf>,
+    path: Option<PathBuf>,
+}
+
+/// Why a run is not kept or cannot be taken up.
+#[derive(Clone, Debug)]
+pub enum KeepProblem {
+    /// The machine refused a folder or a file.
+    Machine(Fault),
+    /// The head of the run cannot be written down.
+    Unwritable(String),
+    /// So many runs began in the same second that no name is left.
+    NoNameLeft,
+    /// A kept run is damaged or of a newer format.
+    Damaged(PathBuf, StartProblem),
+}
+
+impl From<Fault> for KeepProblem {
+    fn from(fault: Fault) -> KeepProblem {
+        KeepProblem::Machine(fault)
+    }
+}
+
+/// A run that broke off and can be taken up.
+pub struct BrokenOff<S: System> {
+    /// Keeps what comes next.
+    pub keeper: Keeper<S>,
+    /// The run as far as it went.
+    pub run: Run,
+    /// Whether its last line had been cut off while it was written.
+    pub torn: bool,
 }
 
 impl<S: System> Keeper<S> {
     /// Keeps nothing.
-    pub(super) fn nothing() -> Keeper<S> {
+    #[must_use]
+    pub fn nothing() -> Keeper<S> {
         Keeper {
             journal: None,
             path: None,
         }
     }
 
+    /// Where the run is kept, if it is.
+    #[must_use]
+    pub fn path(&self) -> Option<&Path> {
+        self.path.as_deref()
+    }
+
     /// Starts the journal of a run.
     ///
     /// # Errors
     /// When the folder or the file is refused.
-    pub(super) fn start(system: &S, data: Option<&Path>, run: &Run) -> Result<Keeper<S>, Failure> {
+    pub fn start(system: &S, data: Option<&Path>, run: &Run) -> Result<Keeper<S>, KeepProblem> {
         let folder = system.data_folder(Some(&system.data_folder(data)?.join(RUNS)))?;
-        let head =
-            journal_head(run).map_err(|why| Failure::NotWritten(std::io::Error::other(why)))?;
-        for number in 0..100_u32 {
+        let head = journal_head(run).map_err(KeepProblem::Unwritable)?;
+        for number in 0..NAMES_MOST {
             let name = format!(
                 "{}-{}-{}-{number:02}.run",
                 system.stamp(),
@@ -49,7 +84,7 @@ impl<S: System> Keeper<S> {
             let (mut journal, kept) = match system.open_journal(&path) {
                 Ok(opened) => opened,
                 // Another run of the same second has the name.
-                Err(fault) if fault.happened == crate::app::fault::Happened::InUse => continue,
+                Err(fault) if fault.happened == Happened::InUse => continue,
                 Err(fault) => return Err(fault.into()),
             };
             if !kept.lines.is_empty() {
@@ -61,18 +96,18 @@ impl<S: System> Keeper<S> {
                 path: Some(path),
             });
         }
-        Err(Failure::NotWritten(std::io::Error::other(RUNS)))
+        Err(KeepProblem::NoNameLeft)
     }
 
     /// Takes up the latest run of a module that has not been ended. `None` when there is none.
     ///
     /// # Errors
     /// When the folder or the file is refused.
-    pub(super) fn latest(
+    pub fn latest(
         system: &S,
         data: Option<&Path>,
         module: &str,
-    ) -> Result<Option<(Keeper<S>, Run, bool)>, Failure> {
+    ) -> Result<Option<BrokenOff<S>>, KeepProblem> {
         let folder = system.data_folder(Some(&system.data_folder(data)?.join(RUNS)))?;
         let mut found = system.files_in(&folder)?;
         let name = format!("-{module}-");
@@ -82,7 +117,7 @@ impl<S: System> Keeper<S> {
                 && file.file_stem().is_some_and(of_module)
         });
         // Why a later run was passed over; told when there is no earlier one.
-        let mut passed: Option<Failure> = None;
+        let mut passed: Option<KeepProblem> = None;
         for path in found.into_iter().rev() {
             let (journal, Kept { lines, torn }) = match system.open_journal(&path) {
                 Ok(opened) => opened,
@@ -98,7 +133,7 @@ impl<S: System> Keeper<S> {
             let run = match read_run(&lines.join("\n")) {
                 Ok(run) => run,
                 Err(problem) => {
-                    passed.get_or_insert(Failure::Kept(files::shown(&path), problem));
+                    passed.get_or_insert(KeepProblem::Damaged(path, problem));
                     continue;
                 }
             };
@@ -111,7 +146,7 @@ impl<S: System> Keeper<S> {
                     journal: Some(journal),
                     path: Some(path),
                 };
-                return Ok(Some((keeper, run, torn)));
+                return Ok(Some(BrokenOff { keeper, run, torn }));
             }
         }
         passed.map_or(Ok(None), Err)

@@ -1,10 +1,10 @@
-//! Problems on the stream of messages: each with its file, line and column, and what to do.
+//! Problems of use cases in words: each with its file, line and column, what was kept, and what to do.
+//!
+//! Both front ends say the same. Left out: where it is shown.
 
-use super::failure::Failure;
-use super::out::Out;
-use crate::app::fault::{Fault, Happened, Kept, Remedy};
-use crate::app::rehearse::StartProblem;
-use crate::app::shelf::{PrepareProblem, ShelfProblem};
+use super::fault::{Fault, Happened, Kept, Remedy};
+use super::rehearse::StartProblem;
+use super::shelf::{PrepareProblem, ShelfProblem};
 use crate::report::problems::{self, Told};
 use crate::syllabus::read::Place;
 use crate::syllabus::read::module::Refused;
@@ -13,24 +13,25 @@ use crate::text::Words;
 /// A problem as it is printed and handed to machines.
 #[derive(Clone, Debug, serde::Serialize)]
 #[serde(rename_all = "kebab-case")]
-pub(super) struct Complaint {
+pub struct Complaint {
     /// The file; empty where there is none.
-    pub(super) file: String,
+    pub file: String,
     /// The line, from 1; 0 where there is none.
-    pub(super) line: u32,
+    pub line: u32,
     /// The column in characters, from 1.
-    pub(super) column: u32,
+    pub column: u32,
     /// Whether it is only a warning.
-    pub(super) warning: bool,
+    pub warning: bool,
     /// What is wrong.
-    pub(super) what: String,
+    pub what: String,
     /// What to do.
-    pub(super) fix: Option<String>,
+    pub fix: Option<String>,
 }
 
 impl Complaint {
     /// A problem at a place.
-    pub(super) fn at(files: &[String], place: Place, told: Told) -> Complaint {
+    #[must_use]
+    pub fn at(files: &[String], place: Place, told: Told) -> Complaint {
         Complaint {
             file: files
                 .get(usize::from(place.file))
@@ -44,7 +45,9 @@ impl Complaint {
         }
     }
 
-    fn nowhere(told: Told) -> Complaint {
+    /// A problem that stands at no place.
+    #[must_use]
+    pub fn nowhere(told: Told) -> Complaint {
         Complaint {
             file: String::new(),
             line: 0,
@@ -56,7 +59,8 @@ impl Complaint {
     }
 
     /// As one or two lines.
-    pub(super) fn lines(&self, words: &Words) -> Vec<String> {
+    #[must_use]
+    pub fn lines(&self, words: &Words) -> Vec<String> {
         let what = ("what", self.what.as_str().into());
         let mut lines = vec![if self.line == 0 {
             self.what.clone()
@@ -83,16 +87,9 @@ impl Complaint {
     }
 }
 
-/// Prints complaints.
-pub(super) fn print(all: &[Complaint], words: &Words, out: &mut Out) -> Result<(), Failure> {
-    for line in all.iter().flat_map(|one| one.lines(words)) {
-        out.message(&line)?;
-    }
-    Ok(())
-}
-
 /// Files that are no module: all faults of their structure.
-pub(super) fn refused(refused: &Refused, words: &Words) -> Vec<Complaint> {
+#[must_use]
+pub fn refused(refused: &Refused, words: &Words) -> Vec<Complaint> {
     let mut all: Vec<Complaint> = refused
         .report
         .problems
@@ -104,7 +101,8 @@ pub(super) fn refused(refused: &Refused, words: &Words) -> Vec<Complaint> {
 }
 
 /// How many more problems there are than are told.
-pub(super) fn more(count: usize, words: &Words) -> Option<Complaint> {
+#[must_use]
+pub fn more(count: usize, words: &Words) -> Option<Complaint> {
     (count > 0).then(|| {
         Complaint::nowhere(Told {
             what: words.say("cli-more-problems", &[("count", count.into())]),
@@ -114,7 +112,8 @@ pub(super) fn more(count: usize, words: &Words) -> Option<Complaint> {
 }
 
 /// What cannot be taken from the shelf.
-pub(super) fn shelf(problem: &ShelfProblem, words: &Words) -> Vec<Complaint> {
+#[must_use]
+pub fn shelf(problem: &ShelfProblem, words: &Words) -> Vec<Complaint> {
     let named = |id: &str, found: &str, known: &[String]| {
         let known = ("known", known.to_vec().into());
         vec![Complaint::nowhere(Told {
@@ -137,7 +136,8 @@ pub(super) fn shelf(problem: &ShelfProblem, words: &Words) -> Vec<Complaint> {
 }
 
 /// What gives no plan or no bench.
-pub(super) fn prepare(problem: &PrepareProblem, files: &[String], words: &Words) -> Vec<Complaint> {
+#[must_use]
+pub fn prepare(problem: &PrepareProblem, files: &[String], words: &Words) -> Vec<Complaint> {
     match problem {
         PrepareProblem::Plan(all) => all
             .iter()
@@ -151,7 +151,8 @@ pub(super) fn prepare(problem: &PrepareProblem, files: &[String], words: &Words)
 }
 
 /// What keeps a run from being started or taken up.
-pub(super) fn start(problem: &StartProblem, words: &Words) -> Vec<Complaint> {
+#[must_use]
+pub fn start(problem: &StartProblem, words: &Words) -> Vec<Complaint> {
     let say = |id: &str, values: &[(&str, crate::text::Value)]| {
         vec![Complaint::nowhere(Told {
             what: words.say(id, values),
@@ -193,7 +194,8 @@ pub(super) fn start(problem: &StartProblem, words: &Words) -> Vec<Complaint> {
 }
 
 /// A fault of the machine: what happened, what is still there, what to do.
-pub(super) fn machine(fault: &Fault, words: &Words) -> Vec<String> {
+#[must_use]
+pub fn machine(fault: &Fault, words: &Words) -> Vec<String> {
     let typed = fault.path.as_os_str() == "-";
     let path = if typed {
         words.say("cli-machine-input", &[])
