@@ -116,7 +116,7 @@ fn no_debrief_is_wider_than_its_page() {
         for session in [&careless, &clean, &broken_off] {
             let blocks = told(session, &words);
             for width in [60, 80] {
-                for glyphs in [Glyphs::Ascii, Glyphs::Lines] {
+                for glyphs in [Glyphs::Ascii, Glyphs::Braille] {
                     for line in plain(&blocks, width, glyphs) {
                         assert!(columns(&line) <= width, "{line}");
                         assert!(!line.contains("[debrief-"), "{line}");
@@ -147,7 +147,7 @@ fn a_page_with_a_hazard_has_its_precautions_and_what_comes_first() {
         assert_eq!(pages.len(), on.module.steps.len() + 1);
         for page in pages {
             for width in [60, 80] {
-                for line in plain(&page.blocks, width, Glyphs::Lines) {
+                for line in plain(&page.blocks, width, Glyphs::Braille) {
                     assert!(columns(&line) <= width, "{line}");
                     assert!(
                         !line.contains("[pages-") && !line.contains("[debrief-"),
