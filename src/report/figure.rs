@@ -13,7 +13,7 @@ pub enum Figure {
     /// Amounts side by side against a limit.
     Bars(Bars),
     /// Amounts on both sides of each tooth of an arch.
-    Arch(Arch),
+    Arch(Box<Arch>),
 }
 
 /// Times that were kept against the times that were allowed, a row per step.

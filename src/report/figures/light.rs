@@ -65,7 +65,7 @@ impl Drawing<'_> {
             sides: doses.map(|dose| self.amount(dose)),
         });
         lit.then(|| {
-            Figure::Arch(Arch {
+            Figure::Arch(Box::new(Arch {
                 title: self.say("debrief-dose-teeth", &[]),
                 note: self.note(),
                 key: self.say(
@@ -89,7 +89,7 @@ impl Drawing<'_> {
                 less: self.say("debrief-dose-less", &[]),
                 none: self.say("debrief-dose-none", &[]),
                 teeth: teeth.collect(),
-            })
+            }))
         })
     }
 

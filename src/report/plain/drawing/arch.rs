@@ -91,7 +91,7 @@ pub(super) fn horseshoe(
     if wide > width {
         return None;
     }
-    let tall = FRONT + (side.saturating_sub(1) * step + 1) * side.min(1);
+    let tall = FRONT + side.checked_sub(1).map_or(0, |last| last * step + 1);
     let mut field = Field::new(wide, tall);
     for (at, tooth) in one.teeth.iter().enumerate() {
         let marks = tooth.sides.each_ref();

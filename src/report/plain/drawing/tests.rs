@@ -255,7 +255,7 @@ fn lit(teeth: u16, short: &[(u16, usize, i64)]) -> Arch {
 #[test]
 fn an_arch_shows_which_side_of_which_tooth_was_missed() {
     let one = lit(9, &[(1, 0, 54), (3, 1, 0), (5, 0, 1), (9, 1, 0)]);
-    let one = Figure::Arch(one);
+    let one = Figure::Arch(Box::new(one));
     assert_eq!(
         figure(&one, 60, Glyphs::Ascii),
         [
@@ -359,7 +359,7 @@ fn each_tooth_stands_between_its_own_marks() {
 #[test]
 fn every_arch_from_6_to_14_teeth_is_drawn_from_60_columns_on() {
     for (teeth, width) in (6..=14).flat_map(|teeth| (60..=120).map(move |width| (teeth, width))) {
-        let one = Figure::Arch(lit(teeth, &[]));
+        let one = Figure::Arch(Box::new(lit(teeth, &[])));
         for glyphs in [Glyphs::Ascii, Glyphs::Braille] {
             let drawn = figure(&one, width, glyphs).join("\n");
             assert!(drawn.contains("left to right"), "{drawn}");

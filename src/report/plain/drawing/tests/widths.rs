@@ -97,7 +97,7 @@ prop_compose! {
             sides: sides.map(|(value, said)| Amount { value, said }),
         });
         let teeth = teeth.collect();
-        Figure::Arch(Arch { title, note, key, said, missed, tooth, sides: [outer, inner], bound, less, none, teeth })
+        Figure::Arch(Box::new(Arch { title, note, key, said, missed, tooth, sides: [outer, inner], bound, less, none, teeth }))
     }
 }
 
