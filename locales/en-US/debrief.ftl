@@ -216,7 +216,15 @@ debrief-cleaning-brush = Brush
 debrief-dose-teeth = Light on each tooth
 debrief-dose-bodies = Light on each side
 debrief-dose-limit = At least { $limit }
-debrief-tooth = Tooth { $tooth }
+debrief-dose-less = Less than that
+debrief-dose-none = No light at all
+debrief-arch-key = Outside stands { $outer }, inside { $inner }. Tooth 1 is at the left end. An upper and a lower arch are drawn alike.
+debrief-arch-said = { $missed ->
+    [0] All { DEC($count) } sides got enough light.
+   *[other] { DEC($missed) } of { DEC($count) } sides got too little light or none:
+}
+debrief-arch-missed = { $side }: { $teeth }
+debrief-arch-tooth = Tooth
 debrief-side = Side { $number }
 debrief-side-tooth = Tooth side
 debrief-side-tissue = Tissue side

@@ -12,6 +12,8 @@ pub enum Figure {
     Curve(Curve),
     /// Amounts side by side against a limit.
     Bars(Bars),
+    /// Amounts on both sides of each tooth of an arch.
+    Arch(Box<Arch>),
 }
 
 /// Times that were kept against the times that were allowed, a row per step.
@@ -198,4 +200,77 @@ pub struct Bar {
     pub value: i64,
     /// The same in words.
     pub said: String,
+}
+
+/// Amounts on both sides of each tooth of an arch, against a limit that has to be reached.
+#[derive(Clone, Debug, PartialEq, Eq, serde::Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub struct Arch {
+    /// What it shows.
+    pub title: String,
+    /// What has to be read with it.
+    pub note: String,
+    /// How it is read.
+    pub key: String,
+    /// How many sides fell short, in words.
+    pub said: String,
+    /// The sides that fell short, each with its teeth, in words.
+    pub missed: Vec<String>,
+    /// What the numbers count: a tooth.
+    pub tooth: String,
+    /// What the two sides are called: the outer, then the inner side of the arch.
+    pub sides: [String; 2],
+    /// The limit.
+    pub bound: Bound,
+    /// What a side is that got something, yet less than the limit.
+    pub less: String,
+    /// What a side is that got nothing.
+    pub none: String,
+    /// The teeth in their order along the arch.
+    pub teeth: Vec<ArchTooth>,
+}
+
+/// One tooth of an arch.
+#[derive(Clone, Debug, PartialEq, Eq, serde::Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub struct ArchTooth {
+    /// Its number in the arch, from 1.
+    pub number: u16,
+    /// What its outer and its inner side got.
+    pub sides: [Amount; 2],
+}
+
+/// A value with the words for it.
+#[derive(Clone, Debug, PartialEq, Eq, serde::Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub struct Amount {
+    /// How much.
+    pub value: i64,
+    /// The same in words.
+    pub said: String,
+}
+
+/// How an amount stands to the limit that it has to reach.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Reach {
+    /// It is at the limit or beyond.
+    Enough,
+    /// There is some, yet less than the limit.
+    Less,
+    /// There is nothing.
+    None,
+}
+
+impl Arch {
+    /// How an amount stands to the limit.
+    #[must_use]
+    pub fn reach(&self, amount: &Amount) -> Reach {
+        if self.bound.allows(amount.value) {
+            Reach::Enough
+        } else if amount.value > 0 {
+            Reach::Less
+        } else {
+            Reach::None
+        }
+    }
 }

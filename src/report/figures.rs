@@ -1,5 +1,7 @@
 //! The figures of a run: times against windows, warmth, residue, light and air.
 
+mod light;
+
 use super::figure::{
     Axis, Bar, BarGroup, Bars, Bound, Curve, Figure, Mark, Point, Series, Stroke, Timeline,
     TimelineRow,
@@ -8,10 +10,10 @@ use super::names::Names;
 use super::wording::vapour;
 use crate::bench::{Cleaning, Limits, Outcome, Region};
 use crate::rehearsal::trace::{Event, What};
-use crate::syllabus::module::{Module, RepeatOver};
+use crate::syllabus::module::Module;
 use crate::syllabus::plan::Plan;
 use crate::text::{Caution, Value, Words, display_safe};
-use crate::units::{Dose, MilliCelsius, Millis, Ppm};
+use crate::units::{MilliCelsius, Millis, Ppm};
 
 /// All figures that a run gives, those with nothing in them left out.
 #[must_use]
@@ -279,86 +281,6 @@ impl Drawing<'_> {
             }))
         };
         parts.into_iter().filter_map(draw).collect()
-    }
-
-    fn side(&self, side: usize) -> String {
-        let named = self.names.module.repeats.iter().find_map(|one| {
-            let RepeatOver::EachOf(names) = &one.over else {
-                return None;
-            };
-            names.get(side).map(|name| display_safe(&name.value))
-        });
-        let number = ("number", (side + 1).to_string().into());
-        named.unwrap_or_else(|| self.say("debrief-side", &[number]))
-    }
-
-    fn dose_bar(&self, label: String, dose: Dose) -> Bar {
-        // Tenths of a joule are enough for a picture; what is under a limit is not rounded up to it.
-        let rounded = Dose(dose.0 / 100_000 * 100_000);
-        Bar {
-            label,
-            value: dose.0,
-            said: self.write(rounded),
-        }
-    }
-
-    fn dose_bound(&self, limit: Option<Dose>) -> Option<Bound> {
-        limit.map(|limit| Bound {
-            at: limit.0,
-            said: self.say("debrief-dose-limit", &[("limit", limit.into())]),
-            at_least: true,
-        })
-    }
-
-    fn tooth_dose(&self) -> Option<Figure> {
-        let doses = &self.outcome.figures.tooth_dose;
-        let lit = doses.iter().flatten().any(|dose| dose.0 > 0);
-        let group = |(tooth, sides): (usize, &[Dose; 2])| {
-            let number = ("tooth", (tooth + 1).to_string().into());
-            let bars = sides.iter().enumerate();
-            BarGroup {
-                label: self.say("debrief-tooth", &[number]),
-                bars: bars
-                    .map(|(side, &dose)| self.dose_bar(self.side(side), dose))
-                    .collect(),
-            }
-        };
-        lit.then(|| {
-            Figure::Bars(Bars {
-                title: self.say("debrief-dose-teeth", &[]),
-                note: self.note(),
-                key: self.say("debrief-bars-key", &[]),
-                bound: self.dose_bound(self.limits.joint_dose),
-                groups: doses.iter().enumerate().map(group).collect(),
-            })
-        })
-    }
-
-    fn body_dose(&self) -> Option<Figure> {
-        let doses = &self.outcome.figures.body_dose;
-        let lit = doses
-            .iter()
-            .any(|(_, sides)| sides.iter().any(|one| one.0 > 0));
-        let group = |(part, sides): &(usize, [Dose; 2])| {
-            let part = self.names.module.parts.get(*part)?;
-            Some(BarGroup {
-                label: display_safe(&part.title),
-                bars: vec![
-                    self.dose_bar(self.say("debrief-side-tooth", &[]), sides[0]),
-                    self.dose_bar(self.say("debrief-side-tissue", &[]), sides[1]),
-                ],
-            })
-        };
-        // Without a curing unit a body counts as cured from the start, and nothing has been measured.
-        (lit && self.limits.body_dose.is_some()).then(|| {
-            Figure::Bars(Bars {
-                title: self.say("debrief-dose-bodies", &[]),
-                note: self.note(),
-                key: self.say("debrief-bars-key", &[]),
-                bound: self.dose_bound(self.limits.body_dose),
-                groups: doses.iter().filter_map(group).collect(),
-            })
-        })
     }
 
     fn air(&self) -> Option<Figure> {

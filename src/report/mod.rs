@@ -20,8 +20,8 @@ pub use block::{Block, Item};
 pub use caution::{HazardWords, Hazards};
 pub use debrief::{Debriefed, debrief};
 pub use figure::{
-    Axis, Bar, BarGroup, Bars, Bound, Curve, Figure, Mark, Point, Series, Stroke, Timeline,
-    TimelineRow,
+    Amount, Arch, ArchTooth, Axis, Bar, BarGroup, Bars, Bound, Curve, Figure, Mark, Point, Reach,
+    Series, Stroke, Timeline, TimelineRow,
 };
 pub use figures::figures;
 pub use running::Running;

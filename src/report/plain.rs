@@ -6,26 +6,26 @@
 mod drawing;
 
 use super::block::{Block, Item};
+use super::figure::Figure;
 use crate::text::wrap::{columns, wrap, wrap_behind};
 
 /// How many columns a line has where nothing else is known.
 pub const COLUMNS: usize = 80;
 
 /// Which characters figures and rules are drawn with.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Glyphs {
     /// Only ASCII.
     Ascii,
-    /// Lines and blocks, where the terminal is known to show them.
-    #[default]
-    Lines,
+    /// Lines, blocks and braille dots, where the terminal is known to show them.
+    Braille,
 }
 
 impl Glyphs {
-    /// A character, or what stands for it in ASCII.
-    fn pick(self, fine: char, plain: char) -> char {
+    /// A mark, or what stands for it in ASCII.
+    fn pick<T>(self, fine: T, plain: T) -> T {
         match self {
-            Glyphs::Lines => fine,
+            Glyphs::Braille => fine,
             Glyphs::Ascii => plain,
         }
     }
@@ -53,6 +53,14 @@ pub fn plain(blocks: &[Block], width: usize, glyphs: Glyphs) -> Vec<String> {
         line.truncate(line.trim_end().len());
     }
     lines
+}
+
+/// Draws one figure in about `tall` lines, none wider than `width` columns (and `width` at least 20).
+///
+/// A curve and an arch give way, and a curve uses what room there is; the others take the lines that they need.
+#[must_use]
+pub fn figure(figure: &Figure, width: usize, tall: usize, glyphs: Glyphs) -> Vec<String> {
+    drawing::fitted(figure, width.max(20), tall, glyphs)
 }
 
 fn heading(level: u8, text: &str, width: usize, glyphs: Glyphs, lines: &mut Vec<String>) {
@@ -158,7 +166,7 @@ mod tests {
     fn wide_tables_wrap_in_their_cells() {
         let rows = vec![vec!["a ".repeat(40), "b ".repeat(40), "c".repeat(30)]];
         let head = vec!["1".into(), "2".into(), "3".into()];
-        for line in plain(&[Block::Table { head, rows }], 40, Glyphs::Lines) {
+        for line in plain(&[Block::Table { head, rows }], 40, Glyphs::Braille) {
             assert!(columns(&line) <= 40, "{line}");
         }
     }

@@ -13,7 +13,7 @@ use drybench::rehearsal::line::{self, Line};
 use drybench::report::json::{FindingJson, debrief_json};
 use drybench::report::pages::pages;
 use drybench::report::plain::{Glyphs, plain};
-use drybench::report::{Block, Debriefed, HazardWords, debrief};
+use drybench::report::{Arch, Block, Debriefed, Figure, HazardWords, Reach, debrief};
 use drybench::rng::{Seed, Stream};
 use drybench::syllabus::module::Never;
 use drybench::text::wrap::columns;
@@ -115,8 +115,8 @@ fn no_debrief_is_wider_than_its_page() {
     for words in [Words::shipped("en-US"), long_winded()] {
         for session in [&careless, &clean, &broken_off] {
             let blocks = told(session, &words);
-            for width in [60, 80] {
-                for glyphs in [Glyphs::Ascii, Glyphs::Lines] {
+            for width in [40, 60, 80, 120, 200] {
+                for glyphs in [Glyphs::Ascii, Glyphs::Braille] {
                     for line in plain(&blocks, width, glyphs) {
                         assert!(columns(&line) <= width, "{line}");
                         assert!(!line.contains("[debrief-"), "{line}");
@@ -147,7 +147,7 @@ fn a_page_with_a_hazard_has_its_precautions_and_what_comes_first() {
         assert_eq!(pages.len(), on.module.steps.len() + 1);
         for page in pages {
             for width in [60, 80] {
-                for line in plain(&page.blocks, width, Glyphs::Lines) {
+                for line in plain(&page.blocks, width, Glyphs::Braille) {
                     assert!(columns(&line) <= width, "{line}");
                     assert!(
                         !line.contains("[pages-") && !line.contains("[debrief-"),
@@ -260,6 +260,45 @@ fn whatever_happened_has_words_that_fit() {
     }
     // What the muddle never comes to is told by the mistakes that are made on purpose elsewhere.
     assert!(seen.len() >= 15, "{seen:?}");
+}
+
+#[test]
+fn the_arch_shows_the_side_that_was_missed_and_the_side_that_was_lit_from_afar() {
+    let session = session(stock_teeth(), 7, |line| {
+        let of = |pair: &str, side: &str| {
+            line.starts_with(&format!("tack {pair}")) && line.contains(side)
+        };
+        if of("3-4", "lingual") {
+            None
+        } else if of("5-6", "facial") {
+            Some(line.replace(" for ", " distance=far for "))
+        } else {
+            Some(line)
+        }
+    });
+    let blocks = told(&session, &Words::shipped("en-US"));
+    let arches: Vec<&Arch> = blocks
+        .iter()
+        .filter_map(|block| match block {
+            Block::Figure(Figure::Arch(arch)) => Some(arch.as_ref()),
+            _ => None,
+        })
+        .collect();
+    let [arch] = arches[..] else {
+        panic!("{arches:#?}")
+    };
+    assert_eq!(arch.sides, ["facial", "lingual"]);
+    assert_eq!(arch.missed, ["facial: 5 and 6", "lingual: 3 and 4"]);
+    assert_eq!(arch.teeth.len(), 7);
+    for tooth in &arch.teeth {
+        let [outer, inner] = tooth.sides.each_ref().map(|side| arch.reach(side));
+        let expected = match tooth.number {
+            3 | 4 => [Reach::Enough, Reach::None],
+            5 | 6 => [Reach::Less, Reach::Enough],
+            _ => [Reach::Enough, Reach::Enough],
+        };
+        assert_eq!([outer, inner], expected, "{tooth:?}");
+    }
 }
 
 /// A small module of its own, so that what is frozen does not change with the shipped ones.

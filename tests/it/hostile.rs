@@ -733,7 +733,7 @@ fn told(session: &Session, done: &Replayed, words: &Words) {
     };
     let blocks = debrief(&of, &|_| None, words);
     for width in [20, 80] {
-        assert!(!plain(&blocks, width, Glyphs::Lines).is_empty());
+        assert!(!plain(&blocks, width, Glyphs::Braille).is_empty());
     }
     let json = serde_json::to_value(debrief_json(&of, words)).unwrap();
     assert_eq!(json["finished"], true);
