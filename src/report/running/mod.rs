@@ -20,6 +20,18 @@ use crate::units::Millis;
 pub struct Running<'a> {
     rehearsal: &'a Rehearsal,
     names: Names<'a>,
+    on_screen: bool,
+}
+
+/// The move that a guide would make now.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Suggested {
+    /// The step, by index in the module.
+    pub step: usize,
+    /// Its places as they are typed: empty for a step done once, else `all`, `1-2`, `1-2 facial`.
+    pub at: String,
+    /// The tasks that it does.
+    pub tasks: Vec<TaskIndex>,
 }
 
 impl<'a> Running<'a> {
@@ -33,11 +45,28 @@ impl<'a> Running<'a> {
                 plan: rehearsal.plan(),
                 words,
             },
+            on_screen: false,
+        }
+    }
+
+    /// About this run, for a screen where nothing is typed by name: messages that have a part `screen` are said by it.
+    #[must_use]
+    pub fn on_screen(rehearsal: &'a Rehearsal, words: &'a Words) -> Running<'a> {
+        Running {
+            on_screen: true,
+            ..Running::new(rehearsal, words)
         }
     }
 
     fn say(&self, id: &str, values: &[(&str, Value)]) -> String {
-        self.names.words.say(id, values)
+        let words = self.names.words;
+        if self.on_screen {
+            let on_screen = format!("{id}.screen");
+            if words.knows(&on_screen) {
+                return words.say(&on_screen, values);
+            }
+        }
+        words.say(id, values)
     }
 
     /// What stands before the first line: the case, the cautions, and how to begin.
@@ -327,10 +356,9 @@ impl<'a> Running<'a> {
         lines
     }
 
-    /// The one step that a guide would name now, with its limits and its protection. Its reasons are told once, and nothing of
-    /// it twice in a row; `told` holds the steps that were named before, the latest last. Returns the step with the lines.
+    /// The move that a guide would make now; none when every step has been done.
     #[must_use]
-    pub fn guide(&self, told: &[usize]) -> (Option<usize>, Vec<String>) {
+    pub fn suggested(&self) -> Option<Suggested> {
         let plan = self.names.plan;
         let open = self.rehearsal.admissible();
         let required = || {
@@ -340,24 +368,34 @@ impl<'a> Running<'a> {
         // The order written; among steps done place by place, a place that is begun is brought to its end first.
         let placed = |task: TaskIndex| !plan.tasks[task].place.0.is_empty();
         let low = |task: TaskIndex| plan.tasks[task].place.0.first().map_or(0, |one| one.low);
-        let first = required().min_by_key(|&task| (plan.tasks[task].step, task));
-        let next = first.and_then(|first| {
-            let alike = required().filter(|&task| task == first || (placed(first) && placed(task)));
-            alike.min_by_key(|&task| (low(task), plan.tasks[task].step, task))
-        });
-        let Some(task) = next else {
-            return (None, vec![self.say("rehearsal-nothing-left", &[])]);
-        };
-        let index = plan.tasks[task].step;
-        let step = self.names.step(task);
+        let first = required().min_by_key(|&task| (plan.tasks[task].step, task))?;
+        let alike = required().filter(|&task| task == first || (placed(first) && placed(task)));
+        let task = alike.min_by_key(|&task| (low(task), plan.tasks[task].step, task))?;
+        let step = plan.tasks[task].step;
         let place = |task: TaskIndex| spelled(&plan.tasks[task].place, &plan.dimensions);
-        let at = if self.goes_in_one(index, &open) {
+        let at = if self.goes_in_one(step, &open) {
             "all".to_owned()
         } else {
             match self.go_together(task, &open) {
                 Some(last) => format!("{}-{}", place(task), place(last)),
                 None => place(task).replace('/', " "),
             }
+        };
+        let tasks = self.rehearsal.select(step, &at).unwrap_or(vec![task]);
+        Some(Suggested { step, at, tasks })
+    }
+
+    /// The one step that a guide would name now, with its limits and its protection. Its reasons are told once, and nothing of
+    /// it twice in a row; `told` holds the steps that were named before, the latest last. Returns the step with the lines.
+    #[must_use]
+    pub fn guide(&self, told: &[usize]) -> (Option<usize>, Vec<String>) {
+        let Some(Suggested { step, at, tasks }) = self.suggested() else {
+            return (None, vec![self.say("rehearsal-nothing-left", &[])]);
+        };
+        let index = step;
+        let step = &self.names.module.steps[index];
+        let Some(&task) = tasks.first() else {
+            return (None, Vec::new());
         };
         let typed = if at.is_empty() {
             step.id.value.clone()
@@ -369,6 +407,7 @@ impl<'a> Running<'a> {
             &[
                 ("typed", typed.into()),
                 ("title", step.title.as_str().into()),
+                ("what", self.names.tasks(&tasks).into()),
             ],
         )];
         if told.last() == Some(&index) {

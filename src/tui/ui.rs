@@ -1,0 +1,262 @@
+//! All screens together: which one is open, what lies over it, and what a command does. No terminal is needed for any of it.
+
+use super::command::Command;
+use super::frame::{Area, Frame, Role};
+use super::prose::{self, Line};
+use super::list::Scroll;
+use super::screen::{Desk, Hint, Label, Notice, Screen, Turn};
+use crate::app::System;
+use crate::report::plain::Glyphs;
+use crate::text::wrap::columns;
+
+/// The smallest screen that everything fits on; below it the program says so.
+pub const SMALLEST: (usize, usize) = (60, 20);
+
+/// What the front end has to do after a command.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Effect {
+    /// Draw again.
+    Draw,
+    /// End the program.
+    Leave,
+}
+
+/// What lies over the open screen.
+enum Over {
+    Nothing,
+    Notice(Notice),
+    Help(Scroll),
+}
+
+/// The screens of a sitting.
+pub struct Ui<S: System> {
+    desk: Desk<S>,
+    screens: Vec<Box<dyn Screen<S>>>,
+    over: Over,
+}
+
+impl<S: System> Ui<S> {
+    /// Begins with a screen.
+    #[must_use]
+    pub fn new(desk: Desk<S>, first: Box<dyn Screen<S>>) -> Ui<S> {
+        Ui {
+            desk,
+            screens: vec![first],
+            over: Over::Nothing,
+        }
+    }
+
+    /// What all screens share.
+    #[must_use]
+    pub fn desk(&self) -> &Desk<S> {
+        &self.desk
+    }
+
+    /// Takes note of the size of the terminal.
+    pub fn resize(&mut self, wide: usize, tall: usize) {
+        self.desk.area = Area::whole(wide, tall);
+    }
+
+    /// Whether time passes on the open screen.
+    #[must_use]
+    pub fn is_live(&self) -> bool {
+        matches!(self.over, Over::Nothing) && self.screens.last().is_some_and(|one| one.is_live())
+    }
+
+    fn is_too_small(&self) -> bool {
+        self.desk.area.wide < SMALLEST.0 || self.desk.area.tall < SMALLEST.1
+    }
+
+    /// Takes a command.
+    pub fn handle(&mut self, command: Command) -> Effect {
+        match command {
+            Command::Theme => self.desk.theme = self.desk.theme.other(),
+            Command::Glyphs => {
+                self.desk.glyphs = match self.desk.glyphs {
+                    Glyphs::Ascii => Glyphs::Braille,
+                    Glyphs::Braille => Glyphs::Ascii,
+                }
+            }
+            // What is kept is kept already, so leaving loses nothing that was acknowledged.
+            Command::Leave => return Effect::Leave,
+            // What cannot be seen is not acted on.
+            _ if self.is_too_small() => {
+                if matches!(command, Command::Type('q')) {
+                    return Effect::Leave;
+                }
+            }
+            _ => return self.to_top(command),
+        }
+        Effect::Draw
+    }
+
+    fn to_top(&mut self, command: Command) -> Effect {
+        match &mut self.over {
+            Over::Notice(_) => {
+                if matches!(command, Command::Take | Command::Back | Command::Type(_)) {
+                    self.over = Over::Nothing;
+                }
+                return Effect::Draw;
+            }
+            Over::Help(scroll) => {
+                let scroll = *scroll;
+                let inside = self.help_area();
+                let lines = self.help_lines(inside.wide).len();
+                let mut moved = scroll;
+                self.over = if moved.moved(command, lines, inside.tall) {
+                    Over::Help(moved)
+                } else if command == Command::Tick {
+                    Over::Help(scroll)
+                } else {
+                    Over::Nothing
+                };
+                return Effect::Draw;
+            }
+            Over::Nothing => {}
+        }
+        let Some(top) = self.screens.last_mut() else {
+            return Effect::Leave;
+        };
+        if command == Command::Help || command == Command::Type('?') && !top.is_typing() {
+            self.over = Over::Help(Scroll::default());
+            return Effect::Draw;
+        }
+        match top.handle(command, &mut self.desk) {
+            Turn::Stay => {}
+            Turn::Open(next) => self.screens.push(next),
+            Turn::Replace(next) => {
+                self.screens.pop();
+                self.screens.push(next);
+            }
+            Turn::Close => {
+                self.screens.pop();
+                match self.screens.last_mut() {
+                    Some(under) => under.comes_back(&mut self.desk),
+                    None => return Effect::Leave,
+                }
+            }
+            Turn::Tell(notice) => self.over = Over::Notice(notice),
+            Turn::Leave => return Effect::Leave,
+        }
+        Effect::Draw
+    }
+
+    /// The picture of everything.
+    #[must_use]
+    pub fn frame(&self) -> Frame {
+        let desk = &self.desk;
+        let mut frame = Frame::new(desk.area, desk.glyphs == Glyphs::Braille);
+        let area = desk.area;
+        frame.clear(area);
+        let Some(top) = self.screens.last() else {
+            return frame;
+        };
+        if self.is_too_small() {
+            let values = [("wide", SMALLEST.0.into()), ("tall", SMALLEST.1.into())];
+            let text = desk.say("screens-too-small", &values);
+            let lines = prose::wrapped(Role::Plain, &text, area.wide);
+            prose::draw(&mut frame, area, &lines, Scroll::default());
+            return frame;
+        }
+        let (bar, below) = area.split_rows(1);
+        frame.put_row(bar, 0, Role::Bar, &format!(" {}", top.title(desk)));
+        let (body, foot) = below.split_rows(below.tall - 2);
+        top.draw(&mut frame, body, desk);
+        frame.rule(foot, 0);
+        self.draw_keys(&mut frame, foot.split_rows(1).1, top.as_ref());
+        match &self.over {
+            Over::Nothing => {}
+            Over::Notice(notice) => self.draw_notice(&mut frame, body, notice),
+            Over::Help(scroll) => {
+                let inside = self.help_area();
+                let outside = Area {
+                    x: inside.x - 2,
+                    y: inside.y - 1,
+                    wide: inside.wide + 4,
+                    tall: inside.tall + 2,
+                };
+                frame.boxed(outside, &desk.say("screens-help-title", &[]));
+                prose::draw(&mut frame, inside, &self.help_lines(inside.wide), *scroll);
+            }
+        }
+        frame
+    }
+
+    fn draw_keys(&self, frame: &mut Frame, row: Area, top: &dyn Screen<S>) {
+        let desk = &self.desk;
+        let help = Hint::new(
+            Command::Help,
+            if top.is_typing() { Label::Word("screens-key-f1") } else { Label::Letter('?') },
+            "screens-key-help",
+            desk,
+        );
+        let wide = |hint: &Hint| columns(&hint.key(&desk.words)) + 1 + columns(&hint.says);
+        let room = row.wide.saturating_sub(wide(&help) + 3);
+        let mut at = 1;
+        let mut put = |frame: &mut Frame, hint: &Hint, at: usize| {
+            let key = hint.key(&desk.words);
+            frame.put(row, 0, at, Role::Key, &key);
+            frame.put(row, 0, at + columns(&key) + 1, Role::Plain, &hint.says);
+            let hot = Area {
+                x: row.x + at,
+                y: row.y,
+                wide: wide(hint),
+                tall: 1,
+            };
+            frame.hot(hot, hint.command);
+        };
+        for hint in top.hints(desk) {
+            if at + wide(&hint) <= room {
+                put(frame, &hint, at);
+                at += wide(&hint) + 3;
+            }
+        }
+        put(frame, &help, row.wide.saturating_sub(wide(&help) + 1));
+    }
+
+    fn draw_notice(&self, frame: &mut Frame, body: Area, notice: &Notice) {
+        let wide = body.wide.min(72);
+        let mut lines: Vec<Line> = Vec::new();
+        for text in &notice.texts {
+            lines.extend(prose::wrapped(Role::Plain, text, wide - 4));
+            lines.push(Line::new(Role::Plain, ""));
+        }
+        lines.push(Line::new(Role::Key, self.desk.say("screens-notice-close", &[])));
+        let outside = body.middle(wide, lines.len() + 2);
+        let inside = frame.boxed(outside, &self.desk.say("screens-notice-title", &[]));
+        prose::draw(frame, inside, &lines, Scroll::default());
+        frame.hot(outside, Command::Take);
+    }
+
+    fn help_area(&self) -> Area {
+        let area = self.desk.area;
+        area.middle(area.wide.saturating_sub(4).min(84), area.tall.saturating_sub(2))
+            .within(2, 1)
+    }
+
+    fn help_lines(&self, wide: usize) -> Vec<Line> {
+        let Some(top) = self.screens.last() else {
+            return Vec::new();
+        };
+        let desk = &self.desk;
+        let mut lines = prose::wrapped(Role::Plain, &desk.say(top.about(), &[]), wide);
+        lines.push(Line::new(Role::Plain, ""));
+        let everywhere = [
+            Hint::new(Command::Theme, Label::Word("screens-key-ctrl-t"), "screens-key-theme", desk),
+            Hint::new(Command::Glyphs, Label::Word("screens-key-ctrl-g"), "screens-key-glyphs", desk),
+            Hint::new(Command::Leave, Label::Word("screens-key-ctrl-q"), "screens-key-leave", desk),
+            Hint::new(Command::Help, Label::Word("screens-key-f1"), "screens-key-help", desk),
+        ];
+        let all: Vec<Hint> = top.hints(desk).into_iter().chain(everywhere).collect();
+        let keys: Vec<String> = all.iter().map(|one| one.key(&desk.words)).collect();
+        let column = keys.iter().map(|key| columns(key)).max().unwrap_or(0) + 2;
+        for (hint, key) in all.iter().zip(&keys) {
+            let blank = " ".repeat(column - columns(key));
+            let texts = crate::text::wrap::wrap_behind(&format!("{key}{blank}"), &hint.says, wide);
+            lines.extend(texts.into_iter().map(|text| Line::new(Role::Plain, text)));
+        }
+        lines.push(Line::new(Role::Plain, ""));
+        lines.extend(prose::wrapped(Role::Faint, &desk.say("screens-help-mouse", &[]), wide));
+        lines
+    }
+}
