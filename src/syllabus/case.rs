@@ -227,7 +227,9 @@ pub fn combinations_of(module: &Module) -> usize {
         .fold(1, usize::saturating_mul)
 }
 
-fn values_of(range: &CaseRange) -> usize {
+/// How many values a choice has.
+#[must_use]
+pub fn values_of(range: &CaseRange) -> usize {
     match range {
         CaseRange::OneOf(words) => words.len(),
         CaseRange::Whole { from, to } => {

@@ -27,6 +27,16 @@ impl Rehearsal {
         Some(self.coming.remove(at))
     }
 
+    /// Whether something will come up before a step or act is started, the next time that somebody is about to do it.
+    #[must_use]
+    pub fn is_held_back(&self, what: &str) -> bool {
+        let mut coming = self.coming.iter();
+        coming.any(|&one| match &self.on.module.disturbances[one].comes {
+            Comes::Before(name) => name.value == what,
+            Comes::After(_) => false,
+        })
+    }
+
     pub(super) fn disturb(&mut self, index: usize) {
         let on = Arc::clone(&self.on);
         let module = &on.module;

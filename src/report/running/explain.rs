@@ -10,6 +10,16 @@ use crate::units::Millis;
 /// How many portions are reckoned with where only the look of a thing ends a step.
 const PORTIONS: i64 = 10;
 
+/// A protection item that a step asks for.
+struct AskedFor {
+    /// Which, by index in the module.
+    item: usize,
+    /// Whether it is on and fresh enough.
+    fine: bool,
+    /// How it stands, in words.
+    said: String,
+}
+
 impl Running<'_> {
     /// Why a step is done, what good looks like, its limits, its ways and its protection.
     #[must_use]
@@ -84,6 +94,21 @@ impl Running<'_> {
 
     /// What must be worn and running for a step, and whether it is; or only what is missing or would grow too old during it.
     pub(super) fn protection(&self, step: &Step, task: TaskIndex, missing: bool) -> Vec<String> {
+        let all = self.asked_for(step, task).into_iter();
+        all.filter(|one| !one.fine || !missing)
+            .map(|one| one.said)
+            .collect()
+    }
+
+    /// The first protection item that a step asks for and that is not on, or would grow too old during the task; by index.
+    #[must_use]
+    pub fn missing_item(&self, step: usize, task: TaskIndex) -> Option<usize> {
+        let step = &self.names.module.steps[step];
+        let mut all = self.asked_for(step, task).into_iter();
+        all.find(|one| !one.fine).map(|one| one.item)
+    }
+
+    fn asked_for(&self, step: &Step, task: TaskIndex) -> Vec<AskedFor> {
         let module = self.names.module;
         let plan = self.names.plan;
         let worn = self.rehearsal.worn();
@@ -108,7 +133,7 @@ impl Running<'_> {
         } else {
             plan.tasks[task].takes
         };
-        let line = |&item: &usize| {
+        let asked = |&item: &usize| {
             let one = &module.protection_items[item];
             let age = worn.iter().find(|(other, _)| *other == item);
             let age = age.map(|(_, age)| *age);
@@ -138,9 +163,9 @@ impl Running<'_> {
                     }
                 }
             };
-            (!fine || !missing).then_some(said)
+            AskedFor { item, fine, said }
         };
-        items.iter().filter_map(line).collect()
+        items.iter().map(asked).collect()
     }
 
     /// How the time of a task is kept, and its limits on this case card.
@@ -174,6 +199,31 @@ impl Running<'_> {
                 )
             }
         })
+    }
+
+    /// What could be waited for: the name of each sign that the bench decides and that is not there yet, with its words. Whether
+    /// it will come is not told.
+    #[must_use]
+    pub fn waits(&self) -> Vec<(String, String)> {
+        let plan = self.names.plan;
+        let mut signs = Vec::new();
+        for (index, compiled) in plan.aspects.iter().enumerate() {
+            let aspect = &self.names.module.aspects[index];
+            if compiled.gauge.is_none() || !aspect.seen {
+                continue;
+            }
+            let now = (0..compiled.cells.len()).map(|cell| self.rehearsal.value(index, cell));
+            let now = now.min().unwrap_or(0);
+            for value in aspect.values.iter().skip(now + 1) {
+                let values = [
+                    ("aspect", aspect.title.as_str().into()),
+                    ("looks", value.looks.as_str().into()),
+                ];
+                let sign = format!("{}-{}", aspect.id.value, value.id.value);
+                signs.push((sign, self.say("rehearsal-seen", &values)));
+            }
+        }
+        signs
     }
 
     /// Every step and tempting act, by station.

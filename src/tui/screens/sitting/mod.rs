@@ -1,0 +1,671 @@
+//! A rehearsal under way: the bench with everything that can be done at it, what is asked on the way, and what comes of it.
+
+mod draw;
+mod moves;
+mod over;
+mod sheet;
+mod timing;
+
+use std::sync::Arc;
+
+use super::debriefing::Debriefing;
+use super::reading::Reading;
+use super::not_started;
+use crate::app::complain;
+use crate::app::keep::Keeper;
+use crate::app::rehearse::{ActProblem, Session};
+use crate::app::System;
+use crate::rehearsal::action::{Action, Help};
+use crate::rehearsal::drive::{Nonsense, SIGN_AT_MOST};
+use crate::report::problems::{self, Told};
+use crate::report::{Running, Suggested};
+use crate::syllabus::module::{Never, ProtectionKind};
+use crate::tui::command::Command;
+use crate::tui::field::Field;
+use crate::tui::frame::{Area, Frame};
+use crate::tui::list::{Choice, Scroll};
+use crate::tui::screen::{Desk, Hint, Notice, Screen, Turn};
+use crate::units::Millis;
+use moves::{Doable, Group, groups};
+use over::{Answer, Ask, Over};
+use sheet::{Question, Sheet};
+use timing::Timing;
+
+/// A rehearsal under way.
+pub struct Sitting<S: System> {
+    session: Session,
+    keeper: Keeper<S>,
+    groups: Vec<Group>,
+    /// The group whose moves are shown.
+    group: usize,
+    /// The move that Enter would make.
+    choice: Choice,
+    /// What came of the last move.
+    just: Vec<String>,
+    /// What a guide says now; empty without one.
+    guide: Vec<String>,
+    /// The steps that a guide has named, the latest last.
+    guided: Vec<usize>,
+    suggested: Option<Suggested>,
+    /// How far the right-hand text has been scrolled.
+    scroll: Scroll,
+    sheet: Option<Sheet>,
+    over: Over,
+}
+
+impl<S> Sitting<S>
+where
+    S: System + Send + Sync + 'static,
+    S::Journal: Send + Sync,
+{
+    /// Begins, or goes on with a run that was taken up; `torn` when its last line had been cut off.
+    #[must_use]
+    pub fn new(session: Session, keeper: Keeper<S>, torn: bool, desk: &Desk<S>) -> Sitting<S> {
+        let mut just = Vec::new();
+        let actions = session.run().actions.len();
+        if actions > 0 {
+            just.push(desk.say("rehearsal-resumed", &[("count", actions.into())]));
+        } else {
+            just.push(desk.say("screens-sitting-begin", &[]));
+        }
+        if torn {
+            just.push(desk.say("screens-sitting-torn", &[]));
+        }
+        let mut sitting = Sitting {
+            groups: groups(session.rehearsal(), &desk.words),
+            session,
+            keeper,
+            group: 0,
+            choice: Choice::default(),
+            just,
+            guide: Vec::new(),
+            guided: Vec::new(),
+            suggested: None,
+            scroll: Scroll::default(),
+            sheet: None,
+            over: Over::Nothing,
+        };
+        sitting.look_ahead(desk);
+        if let Some(ask) = sitting.ask_disturbance(desk) {
+            sitting.over = Over::Ask(ask);
+        }
+        sitting
+    }
+
+    fn help(&self) -> Help {
+        self.session.run().help
+    }
+
+    /// After something has changed: what can be done now, and what a guide says to it.
+    fn look_ahead(&mut self, desk: &Desk<S>) {
+        self.groups = groups(self.session.rehearsal(), &desk.words);
+        self.scroll = Scroll::default();
+        self.guide.clear();
+        self.suggested = None;
+        if self.help() == Help::Guided {
+            self.say_guide(desk);
+        }
+        let rows = self.groups.get(self.group).map_or(0, |one| one.moves.len());
+        self.choice.at = self.choice.at.min(rows.saturating_sub(1));
+    }
+
+    fn say_guide(&mut self, desk: &Desk<S>) {
+        let running = Running::on_screen(self.session.rehearsal(), &desk.words);
+        let (step, lines) = running.guide(&self.guided);
+        self.guide = lines;
+        self.suggested = running.suggested();
+        if let Some(step) = step.filter(|step| self.guided.last() != Some(step)) {
+            self.guided.push(step);
+        }
+        // What the guide names is what Enter takes; what it says to put on first is chosen before.
+        let wanted = match self.first_missing(desk) {
+            Some(item) => Some(Doable::On(item)),
+            None => step.map(Doable::Step).or(Some(Doable::Finish)),
+        };
+        let groups = self.groups.iter().enumerate();
+        let place = groups.flat_map(|(group, one)| {
+            let moves = one.moves.iter().enumerate();
+            moves.map(move |(row, (what, _))| (group, row, *what))
+        });
+        let mut place = place.filter(|(_, _, what)| Some(*what) == wanted);
+        if let Some((group, row, _)) = place.next() {
+            self.group = group;
+            self.choice.at = row;
+        }
+    }
+
+    /// The first item that the suggested step asks for and that is not on or has become too old.
+    fn first_missing(&self, desk: &Desk<S>) -> Option<usize> {
+        let suggested = self.suggested.as_ref()?;
+        let task = *suggested.tasks.first()?;
+        let running = Running::on_screen(self.session.rehearsal(), &desk.words);
+        running.missing_item(suggested.step, task)
+    }
+
+    /// Does actions one after another and tells what came of them. Stops at one that was refused or held back.
+    fn act(&mut self, actions: Vec<Action>, desk: &Desk<S>) -> Turn<S> {
+        let before = self.session.rehearsal().readings();
+        let first = self.session.rehearsal().trace().len();
+        let mut turn = Turn::Stay;
+        let mut held_back = false;
+        for action in actions {
+            match self.session.act(action, &mut self.keeper) {
+                Ok(acted) if acted.held_back => {
+                    held_back = true;
+                    break;
+                }
+                Ok(_) => {}
+                Err(ActProblem::Nonsense(nonsense)) => {
+                    turn = Turn::Tell(told(problems::nonsense(&nonsense, &desk.words)));
+                    break;
+                }
+                Err(ActProblem::Journal(fault)) => {
+                    let mut texts = complain::machine(&fault, &desk.words);
+                    texts.push(desk.say("screens-sitting-no-longer-kept", &[]));
+                    self.keeper = Keeper::nothing();
+                    turn = Turn::Tell(Notice::new(texts));
+                    break;
+                }
+                Err(ActProblem::Unwritable(why)) => {
+                    let why = [("why", why.into())];
+                    turn = Turn::Tell(Notice::new(vec![desk.say("screens-not-kept", &why)]));
+                    break;
+                }
+            }
+        }
+        let rehearsal = self.session.rehearsal();
+        let running = Running::on_screen(rehearsal, &desk.words);
+        let last = rehearsal.trace().len();
+        self.just = running.events(first..last, self.help() != Help::Unaided);
+        self.just.extend(running.seen(Some(&before)));
+        if held_back {
+            self.just.push(desk.say("rehearsal-held-back", &[]));
+        }
+        self.sheet = None;
+        self.over = Over::Nothing;
+        if rehearsal.is_over() {
+            return self.debrief(desk);
+        }
+        self.look_ahead(desk);
+        if last > first
+            && let Some(ask) = self.ask_disturbance(desk)
+        {
+            self.over = Over::Ask(ask);
+        }
+        turn
+    }
+
+    fn debrief(&mut self, desk: &Desk<S>) -> Turn<S> {
+        match Debriefing::new(&self.session, desk) {
+            Ok(debriefing) => Turn::Replace(Box::new(debriefing)),
+            Err(problem) => Turn::Tell(told(problems::replay_problem(&problem, &desk.words))),
+        }
+    }
+
+    /// Begins what the chosen row stands for.
+    fn take(&mut self, desk: &Desk<S>) -> Turn<S> {
+        let group = self.groups.get(self.group);
+        let Some(&(what, _)) = group.and_then(|one| one.moves.get(self.choice.at)) else {
+            return Turn::Stay;
+        };
+        let module = self.session.rehearsal().module();
+        let item = |item: usize| module.protection_items[item].id.value.clone();
+        let worn = |item: usize| module.protection_items[item].kind == ProtectionKind::Worn;
+        match what {
+            Doable::Step(step) => self.open(step, desk),
+            Doable::Act(rule) => {
+                let Some(Never::Act(act)) = module.never.get(rule) else {
+                    return Turn::Stay;
+                };
+                let what = act.id.value.clone();
+                self.act(vec![untimed(what)], desk)
+            }
+            Doable::On(one) if worn(one) => {
+                let item = item(one);
+                self.act(vec![Action::Wear { item }], desk)
+            }
+            Doable::On(one) => {
+                let item = item(one);
+                self.act(vec![Action::Start { item }], desk)
+            }
+            Doable::Off(one) if worn(one) => {
+                let item = item(one);
+                self.act(vec![Action::TakeOff { item }], desk)
+            }
+            Doable::Off(one) => {
+                let item = item(one);
+                self.act(vec![Action::Stop { item }], desk)
+            }
+            Doable::Look => {
+                self.over = Over::Look(Scroll::default());
+                Turn::Stay
+            }
+            Doable::Wait => {
+                self.over = Over::Wait(Field::default(), Choice::default(), None);
+                Turn::Stay
+            }
+            Doable::Finish => {
+                self.over = Over::Ask(self.ask_end(Answer::HandOver, desk));
+                Turn::Stay
+            }
+            Doable::Abandon => {
+                self.over = Over::Ask(self.ask_end(Answer::GiveUp, desk));
+                Turn::Stay
+            }
+        }
+    }
+
+    /// Begins a step: what comes up before it comes up now; then it is asked for where, how and how long.
+    fn open(&mut self, step: usize, desk: &Desk<S>) -> Turn<S> {
+        let rehearsal = self.session.rehearsal();
+        let suggested = self.suggested.as_ref().filter(|one| one.step == step);
+        let suggested = suggested.map_or(&[][..], |one| &one.tasks);
+        let id = &rehearsal.module().steps[step].id.value;
+        match Sheet::open(rehearsal, step, suggested) {
+            Some(_) if rehearsal.is_held_back(id) => {
+                // Any move of the step is held back, so how it would have been done does not matter.
+                let at = if rehearsal.plan().tasks_of_step[step].len() > 1 { "all" } else { "" };
+                let timed = rehearsal.module().steps[step].keeping.is_some();
+                let action = Action::Do {
+                    what: id.clone(),
+                    at: at.to_owned(),
+                    ways: Vec::new(),
+                    timed: timed.then_some(Millis::ZERO),
+                };
+                self.act(vec![action], desk)
+            }
+            Some(sheet) => {
+                self.sheet = Some(sheet);
+                Turn::Stay
+            }
+            None => {
+                let what = id.clone();
+                self.act(vec![untimed(what)], desk)
+            }
+        }
+    }
+
+    /// Does what the sheet says, its timed part lasting so long.
+    fn perform(&mut self, timed: Option<Millis>, desk: &Desk<S>) -> Turn<S> {
+        let Some(sheet) = self.sheet.take() else {
+            return Turn::Stay;
+        };
+        let rehearsal = self.session.rehearsal();
+        let actions = sheet.actions(rehearsal.module(), rehearsal, timed);
+        let counted = matches!(sheet.question, Question::Time(Timing::Count { .. }));
+        let turn = self.act(actions, desk);
+        if let (true, Some(timed)) = (counted && self.help() != Help::Unaided, timed) {
+            let said = desk.say("rehearsal-counted", &[("time", timed.into())]);
+            self.just.insert(0, said);
+        }
+        turn
+    }
+
+    /// Goes on to the next question of the sheet, or does the step when there is none.
+    fn next_question(&mut self, desk: &Desk<S>) -> Turn<S> {
+        let rehearsal = self.session.rehearsal();
+        match &mut self.sheet {
+            Some(sheet) if sheet.ask_next(rehearsal) => Turn::Stay,
+            Some(_) => self.perform(None, desk),
+            None => Turn::Stay,
+        }
+    }
+
+    fn on_sheet(&mut self, command: Command, desk: &Desk<S>) -> Turn<S> {
+        let module = &self.session.prepared().module;
+        let Some(sheet) = &mut self.sheet else {
+            return Turn::Stay;
+        };
+        let running = matches!(
+            sheet.question,
+            Question::Time(Timing::Count { since: Some(_) } | Timing::Watch { since: Some(_), .. })
+        );
+        if command == Command::Back && !running {
+            if !sheet.ask_before() {
+                self.sheet = None;
+            }
+            return Turn::Stay;
+        }
+        match &mut sheet.question {
+            Question::Places => {
+                let rows = sheet.tasks.len();
+                match command {
+                    Command::Left => sheet.choice.at = sheet.choice.at.saturating_sub(1),
+                    Command::Right => sheet.choice.at = (sheet.choice.at + 1).min(rows - 1),
+                    Command::Type(' ') => {
+                        let at = sheet.choice.at.min(rows - 1);
+                        sheet.chosen[at] = !sheet.chosen[at];
+                        sheet.choice.at = (at + 1).min(rows - 1);
+                    }
+                    Command::Type('a') => {
+                        let every = sheet.chosen.iter().all(|one| *one);
+                        sheet.chosen.fill(!every);
+                    }
+                    Command::Pick(3, row) if row < rows => sheet.chosen[row] = !sheet.chosen[row],
+                    Command::Take => {
+                        if !sheet.chosen.contains(&true) {
+                            let at = sheet.choice.at.min(rows - 1);
+                            sheet.chosen[at] = true;
+                        }
+                        return self.next_question(desk);
+                    }
+                    _ => {
+                        sheet.choice.moved(command, rows, rows);
+                    }
+                }
+                Turn::Stay
+            }
+            Question::Way(way) => {
+                let offered = Sheet::offered(&module.steps[sheet.step], *way);
+                let taken = match command {
+                    Command::Take => Some(sheet.choice.at),
+                    Command::Pick(3, row) => Some(row),
+                    Command::Type(letter) => moves::row(letter),
+                    _ => {
+                        sheet.choice.moved(command, offered.len(), offered.len());
+                        None
+                    }
+                };
+                let Some(&option) = taken.and_then(|row| offered.get(row)) else {
+                    return Turn::Stay;
+                };
+                sheet.options[*way] = Some(option);
+                self.next_question(desk)
+            }
+            Question::Time(_) => self.on_time(command, desk),
+        }
+    }
+
+    fn on_time(&mut self, command: Command, desk: &Desk<S>) -> Turn<S> {
+        let now = desk.system.elapsed();
+        let Some(Sheet {
+            question: Question::Time(timing),
+            ..
+        }) = &mut self.sheet
+        else {
+            return Turn::Stay;
+        };
+        let go = matches!(command, Command::Type(' ') | Command::Take | Command::Pick(3, _));
+        match timing {
+            Timing::Timer { field, wrong } => match command {
+                Command::Type(c) => field.typed(c),
+                Command::Erase => field.erase(),
+                Command::Take => match field.text.parse::<Millis>() {
+                    Ok(time) if Millis::ZERO <= time && time <= Millis::minutes(24 * 60) => {
+                        return self.perform(Some(time), desk);
+                    }
+                    Ok(_) => *wrong = Some(problems::nonsense(&Nonsense::TimeOutOfRange, &desk.words).what),
+                    Err(why) => *wrong = Some(problems::unit_problem(&why, &desk.words)),
+                },
+                _ => {}
+            },
+            Timing::Count { since } if go => match since {
+                None => *since = Some(now),
+                Some(since) => {
+                    let counted = now - *since;
+                    return self.perform(Some(counted), desk);
+                }
+            },
+            Timing::Watch { since: None, .. } if go => {
+                if let Timing::Watch { since, .. } = timing {
+                    *since = Some(now);
+                }
+            }
+            Timing::Watch { .. } if go || matches!(command, Command::Tick | Command::Back) => {
+                let ended = timing.tick(now, SIGN_AT_MOST);
+                let Timing::Watch { time, .. } = timing else {
+                    return Turn::Stay;
+                };
+                let time = *time;
+                if command != Command::Tick || ended.is_some() {
+                    return self.perform(Some(time), desk);
+                }
+            }
+            Timing::Judge { portion, time } => match command {
+                Command::Type(' ') | Command::Pick(3, _) => *time += *portion,
+                Command::Take => {
+                    let time = *time;
+                    return self.perform(Some(time), desk);
+                }
+                _ => {}
+            },
+            _ => {}
+        }
+        Turn::Stay
+    }
+
+    fn on_ask(&mut self, mut ask: Ask, command: Command, desk: &Desk<S>) -> Turn<S> {
+        let rows = ask.answers.len();
+        let taken = match command {
+            Command::Take => Some(ask.choice.at),
+            Command::Pick(3, row) => Some(row),
+            Command::Type(letter) => moves::row(letter),
+            Command::Back => return Turn::Stay,
+            _ => {
+                ask.choice.moved(command, rows, rows);
+                None
+            }
+        };
+        let Some((answer, _)) = taken.and_then(|row| ask.answers.get(row)).cloned() else {
+            self.over = Over::Ask(ask);
+            return Turn::Stay;
+        };
+        match answer {
+            Answer::Stay => Turn::Stay,
+            Answer::Respond(response) => self.act(vec![Action::Respond { response }], desk),
+            Answer::Leave => Turn::Close,
+            Answer::HandOver => self.act(vec![Action::Finish], desk),
+            Answer::GiveUp => self.act(vec![Action::Abandon], desk),
+        }
+    }
+
+    fn on_wait(&mut self, mut field: Field, mut choice: Choice, command: Command, desk: &Desk<S>) -> Turn<S> {
+        let mut wrong = None;
+        let signs = Running::on_screen(self.session.rehearsal(), &desk.words).waits();
+        let until = match command {
+            Command::Take if field.text.is_empty() => Some(choice.at),
+            Command::Pick(3, row) => Some(row),
+            _ => None,
+        };
+        match command {
+            Command::Back => return Turn::Stay,
+            Command::Type(c) => field.typed(c),
+            Command::Erase => field.erase(),
+            Command::Take if until.is_none() => match field.text.parse::<Millis>() {
+                Ok(time) => return self.act(vec![Action::Wait { time }], desk),
+                Err(why) => wrong = Some(Notice::new(vec![problems::unit_problem(&why, &desk.words)])),
+            },
+            _ => {
+                choice.moved(command, signs.len(), signs.len());
+            }
+        }
+        if let Some((sign, _)) = until.and_then(|row| signs.get(row)) {
+            match self.session.wait_until(sign, Millis::ZERO) {
+                Ok(action) => return self.act(vec![action], desk),
+                Err(_) => {
+                    wrong = Some(Notice::new(vec![
+                        desk.say("rehearsal-sign-never", &[]),
+                        desk.say("screens-sitting-sign-never", &[]),
+                    ]));
+                }
+            }
+        }
+        self.over = Over::Wait(field, choice, wrong);
+        Turn::Stay
+    }
+
+    fn on_find(&mut self, mut field: Field, mut choice: Choice, command: Command) -> Turn<S> {
+        let found = self.found(&field.text);
+        match command {
+            Command::Back => return Turn::Stay,
+            Command::Type(c) => {
+                field.typed(c);
+                choice = Choice::default();
+            }
+            Command::Erase => field.erase(),
+            Command::Take | Command::Pick(3, _) => {
+                let row = if let Command::Pick(_, row) = command { row } else { choice.at };
+                if let Some((group, row, _)) = found.get(row) {
+                    self.group = *group;
+                    self.choice.at = *row;
+                }
+                return Turn::Stay;
+            }
+            _ => {
+                choice.moved(command, found.len(), found.len());
+            }
+        }
+        self.over = Over::Find(field, choice);
+        Turn::Stay
+    }
+
+    fn on_bench(&mut self, command: Command, desk: &Desk<S>) -> Turn<S> {
+        let rows = self.groups.get(self.group).map_or(0, |one| one.moves.len());
+        match command {
+            Command::Up | Command::Down | Command::First | Command::Last => {
+                self.choice.moved(command, rows, rows);
+            }
+            Command::PageUp | Command::PageDown => {
+                let area = self.text_area(desk);
+                let lines = self.text(area, desk).len();
+                self.scroll.moved(command, lines, area.tall);
+            }
+            Command::Left | Command::Right => {
+                let count = self.groups.len();
+                let step = if command == Command::Right { 1 } else { count - 1 };
+                self.group = (self.group + step) % count;
+                self.choice = Choice::default();
+            }
+            Command::Take => return self.take(desk),
+            Command::Pick(1, group) if group < self.groups.len() => {
+                self.group = group;
+                self.choice = Choice::default();
+            }
+            Command::Pick(2, row) if row < rows => {
+                if self.choice.at == row {
+                    return self.take(desk);
+                }
+                self.choice.at = row;
+            }
+            Command::Type('/') => self.over = Over::Find(Field::default(), Choice::default()),
+            Command::Type('!') => {
+                if let Some(ask) = self.ask_disturbance(desk) {
+                    self.over = Over::Ask(ask);
+                }
+            }
+            Command::Type(' ') => match self.help() {
+                Help::Guided => {}
+                Help::Prompted if self.guide.is_empty() => self.say_guide(desk),
+                Help::Prompted => self.guide.clear(),
+                Help::Unaided => {
+                    return Turn::Tell(Notice::new(vec![desk.say("rehearsal-no-help", &[])]));
+                }
+            },
+            Command::Type(letter) => {
+                if letter.is_ascii_uppercase()
+                    && let Some(group) = moves::row(letter.to_ascii_lowercase())
+                    && group < self.groups.len()
+                {
+                    self.group = group;
+                    self.choice = Choice::default();
+                } else if let Some(row) = moves::row(letter)
+                    && row < rows
+                {
+                    self.choice.at = row;
+                    return self.take(desk);
+                }
+            }
+            Command::Next => return self.read(desk),
+            Command::Back => self.over = Over::Ask(self.ask_leave(desk)),
+            _ => {}
+        }
+        Turn::Stay
+    }
+
+    /// Opens the page of the step that is chosen.
+    fn read(&self, desk: &Desk<S>) -> Turn<S> {
+        if self.help() == Help::Unaided {
+            return Turn::Tell(Notice::new(vec![desk.say("rehearsal-no-help", &[])]));
+        }
+        let group = self.groups.get(self.group);
+        let Some(&(Doable::Step(step), _)) = group.and_then(|one| one.moves.get(self.choice.at)) else {
+            return Turn::Tell(Notice::new(vec![desk.say("screens-sitting-no-page", &[])]));
+        };
+        let id = self.session.rehearsal().module().steps[step].id.value.clone();
+        let module = Arc::new(self.session.taken().clone());
+        match Reading::new(module, &self.session.run().card, &desk.words) {
+            Ok(reading) => Turn::Open(Box::new(reading.at_step(&id))),
+            Err(problem) => Turn::Tell(not_started(&problem, &desk.words)),
+        }
+    }
+}
+
+/// A move that is done once and is not timed.
+fn untimed(what: String) -> Action {
+    Action::Do {
+        what,
+        at: String::new(),
+        ways: Vec::new(),
+        timed: None,
+    }
+}
+
+fn told(told: Told) -> Notice {
+    Notice::new(std::iter::once(told.what).chain(told.fix).collect())
+}
+
+impl<S> Screen<S> for Sitting<S>
+where
+    S: System + Send + Sync + 'static,
+    S::Journal: Send + Sync,
+{
+    fn handle(&mut self, command: Command, desk: &mut Desk<S>) -> Turn<S> {
+        match std::mem::replace(&mut self.over, Over::Nothing) {
+            Over::Nothing if self.sheet.is_some() => self.on_sheet(command, desk),
+            Over::Nothing => self.on_bench(command, desk),
+            Over::Ask(ask) => self.on_ask(ask, command, desk),
+            Over::Wait(field, choice, _) => self.on_wait(field, choice, command, desk),
+            Over::Find(field, choice) => self.on_find(field, choice, command),
+            Over::Look(mut scroll) => {
+                let area = self.box_area(desk.body()).within(2, 1);
+                if scroll.moved(command, self.look_lines(area.wide, desk).len(), area.tall) {
+                    self.over = Over::Look(scroll);
+                }
+                Turn::Stay
+            }
+        }
+    }
+
+    fn draw(&self, frame: &mut Frame, area: Area, desk: &Desk<S>) {
+        self.draw_bench(frame, area, desk);
+        self.draw_over(frame, area, desk);
+    }
+
+    fn title(&self, desk: &Desk<S>) -> String {
+        self.bar(desk)
+    }
+
+    fn hints(&self, desk: &Desk<S>) -> Vec<Hint> {
+        self.keys(desk)
+    }
+
+    fn about(&self) -> &'static str {
+        "screens-sitting-about"
+    }
+
+    fn is_typing(&self) -> bool {
+        let timer = self.sheet.as_ref().is_some_and(|sheet| {
+            matches!(sheet.question, Question::Time(Timing::Timer { .. }))
+        });
+        match &self.over {
+            Over::Nothing => timer,
+            Over::Wait(..) | Over::Find(..) => true,
+            Over::Ask(_) | Over::Look(_) => false,
+        }
+    }
+
+    fn is_live(&self) -> bool {
+        let timing = self.sheet.as_ref().map(|sheet| &sheet.question);
+        matches!(timing, Some(Question::Time(timing)) if timing.is_live())
+    }
+}

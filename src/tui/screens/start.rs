@@ -1,0 +1,265 @@
+//! The first screen: which workflow to practise, and how.
+
+use std::sync::Arc;
+
+use super::reading::Reading;
+use super::setup::Setup;
+use super::{Module, not_kept, not_started};
+use crate::app::System;
+use crate::app::keep::Keeper;
+use crate::app::rehearse::{Session, StartProblem};
+use crate::app::shelf::Shelf;
+use crate::rehearsal::run::Run;
+use crate::syllabus::case::CaseCard;
+use crate::text::{Caution, Words};
+use crate::tui::command::Command;
+use crate::tui::frame::{Area, Frame, Role};
+use crate::tui::list::{Choice, Scroll};
+use crate::tui::prose::{self, Line};
+use crate::tui::screen::{Desk, Hint, Label, Notice, Screen, Turn};
+use crate::tui::screens::sitting::Sitting;
+
+/// A workflow on the list.
+enum Workflow {
+    /// It can be practised.
+    Sound {
+        module: Module,
+        /// The run that broke off last, if any.
+        broken_off: Option<Run>,
+    },
+    /// Its file cannot be read; holds its id and why.
+    Unsound(String, StartProblem),
+}
+
+/// The first screen.
+pub struct Start {
+    workflows: Vec<Workflow>,
+    choice: Choice,
+}
+
+impl Start {
+    /// All workflows on the shelf, those that others require first.
+    #[must_use]
+    pub fn new<S: System>(desk: &Desk<S>) -> Start {
+        let mut workflows: Vec<Workflow> = Vec::new();
+        for id in in_order(&desk.shelf) {
+            workflows.push(match desk.shelf.take(&id, None) {
+                Ok(taken) => Workflow::Sound {
+                    module: Arc::new(taken),
+                    broken_off: None,
+                },
+                Err(problem) => Workflow::Unsound(id, StartProblem::Shelf(problem)),
+            });
+        }
+        let mut start = Start {
+            workflows,
+            choice: Choice::default(),
+        };
+        start.look_for_broken_off(desk);
+        start
+    }
+
+    fn look_for_broken_off<S: System>(&mut self, desk: &Desk<S>) {
+        for workflow in &mut self.workflows {
+            if let Workflow::Sound { module, broken_off } = workflow {
+                let id = &module.module.identity.id.value;
+                // What cannot be looked at is told when somebody asks to go on.
+                let found = Keeper::latest(&desk.system, desk.data.as_deref(), id);
+                *broken_off = found.ok().flatten().map(|found| found.run);
+            }
+        }
+    }
+
+    fn chosen(&self) -> Option<&Workflow> {
+        self.workflows.get(self.choice.at)
+    }
+
+    fn title_of(&self, id: &str) -> String {
+        let mut all = self.workflows.iter();
+        let found = all.find_map(|one| match one {
+            Workflow::Sound { module, .. } if module.module.identity.id.value == id => {
+                Some(module.module.identity.title.clone())
+            }
+            _ => None,
+        });
+        found.unwrap_or_else(|| id.to_owned())
+    }
+
+    /// Takes up the run that broke off last.
+    fn go_on<S>(module: &Module, desk: &Desk<S>) -> Turn<S>
+    where
+        S: System + Send + Sync + 'static,
+        S::Journal: Send + Sync,
+    {
+        let id = &module.module.identity.id.value;
+        let found = match Keeper::latest(&desk.system, desk.data.as_deref(), id) {
+            Ok(Some(found)) => found,
+            Ok(None) => {
+                return Turn::Tell(Notice::new(vec![desk.say("screens-nothing-broken-off", &[])]));
+            }
+            Err(problem) => return Turn::Tell(not_kept(&problem, &desk.words)),
+        };
+        match Session::resume(&desk.shelf, found.run) {
+            Ok(session) => Turn::Open(Box::new(Sitting::new(session, found.keeper, found.torn, desk))),
+            Err(problem) => Turn::Tell(not_started(&problem, &desk.words)),
+        }
+    }
+
+    fn details<S: System>(&self, wide: usize, desk: &Desk<S>) -> Vec<Line> {
+        let words = &desk.words;
+        match self.chosen() {
+            None => prose::wrapped(Role::Plain, &desk.say("screens-start-none", &[]), wide),
+            Some(Workflow::Unsound(_, problem)) => {
+                let texts = not_started(problem, words).texts;
+                let lines = texts.iter().flat_map(|text| prose::wrapped(Role::Plain, text, wide));
+                lines.collect()
+            }
+            Some(Workflow::Sound { module, broken_off }) => {
+                self.about(module, broken_off.as_ref(), wide, words)
+            }
+        }
+    }
+
+    fn about(&self, taken: &Module, broken_off: Option<&Run>, wide: usize, words: &Words) -> Vec<Line> {
+        let module = &taken.module;
+        let mut lines = prose::wrapped(Role::Strong, &module.identity.title, wide);
+        let mut add = |role: Role, text: &str| {
+            lines.push(Line::new(Role::Plain, ""));
+            lines.extend(prose::wrapped(role, text, wide));
+        };
+        if let Some(run) = broken_off {
+            let count = ("count", run.actions.len().into());
+            add(Role::Strong, &words.say("screens-start-broken-off", &[count]));
+        }
+        add(Role::Plain, &module.identity.about);
+        if !module.requires.is_empty() {
+            let titles = module.requires.iter().map(|one| self.title_of(&one.value));
+            let titles: Vec<String> = titles.collect();
+            add(Role::Strong, &words.say("screens-start-requires", &[("modules", titles.into())]));
+        }
+        let card = CaseCard::picked(module, |_| 0);
+        if let Ok(on) = taken.prepare(&card) {
+            let least = on.plan.totals().least;
+            let values = [("steps", module.steps.len().into()), ("time", least.into())];
+            add(Role::Plain, &words.say("screens-start-size", &values));
+        }
+        add(Role::Caution, &format!("! {}", Caution::OthersComeFirst.say(words)));
+        lines
+    }
+}
+
+/// The ids of all workflows: what others require stands before them, else by name.
+fn in_order(shelf: &Shelf) -> Vec<String> {
+    let ids = shelf.modules();
+    let requires: Vec<Vec<String>> = ids
+        .iter()
+        .map(|id| {
+            let taken = shelf.take(id, None);
+            let requires = taken.map(|taken| taken.module.requires).unwrap_or_default();
+            requires.into_iter().map(|one| one.value).collect()
+        })
+        .collect();
+    let mut ordered: Vec<usize> = Vec::new();
+    while ordered.len() < ids.len() {
+        let left = || (0..ids.len()).filter(|one| !ordered.contains(one));
+        let is_free = |one: &usize| {
+            let mut missing = left().filter(|other| requires[*one].contains(&ids[*other]));
+            missing.next().is_none()
+        };
+        // Modules that require each other in a circle stay in the order of their names.
+        let next = left().find(is_free).or_else(|| left().next());
+        ordered.extend(next);
+    }
+    ordered.into_iter().map(|one| ids[one].clone()).collect()
+}
+
+impl<S> Screen<S> for Start
+where
+    S: System + Send + Sync + 'static,
+    S::Journal: Send + Sync,
+{
+    fn handle(&mut self, command: Command, desk: &mut Desk<S>) -> Turn<S> {
+        if self.choice.moved(command, self.workflows.len(), desk.body().tall) {
+            return Turn::Stay;
+        }
+        if let Command::Pick(0, row) = command {
+            if self.choice.at != row {
+                self.choice.at = row.min(self.workflows.len().saturating_sub(1));
+                return Turn::Stay;
+            }
+        } else if matches!(command, Command::Back | Command::Type('q')) {
+            return Turn::Leave;
+        }
+        let Some(Workflow::Sound { module, .. }) = self.chosen() else {
+            return Turn::Stay;
+        };
+        match command {
+            Command::Take | Command::Pick(..) => {
+                Turn::Open(Box::new(Setup::new(Arc::clone(module))))
+            }
+            Command::Type('r') => {
+                let card = CaseCard::picked(&module.module, |_| 0);
+                match Reading::new(Arc::clone(module), &card, &desk.words) {
+                    Ok(reading) => Turn::Open(Box::new(reading)),
+                    Err(problem) => Turn::Tell(not_started(&problem, &desk.words)),
+                }
+            }
+            Command::Type('c') => Start::go_on(module, desk),
+            _ => Turn::Stay,
+        }
+    }
+
+    fn draw(&self, frame: &mut Frame, area: Area, desk: &Desk<S>) {
+        let (list, rest) = area.split_columns((area.wide * 2 / 5).min(48));
+        let (_, list) = list.split_rows(1);
+        frame.put(list, 0, 1, Role::Faint, &desk.say("screens-start-question", &[]));
+        let (_, rows) = list.split_rows(2);
+        let top = self.choice.top(self.workflows.len(), rows.tall);
+        for (row, workflow) in self.workflows.iter().enumerate().skip(top).take(rows.tall) {
+            let title = match workflow {
+                Workflow::Sound { module, .. } => module.module.identity.title.as_str(),
+                Workflow::Unsound(id, _) => id.as_str(),
+            };
+            let chosen = row == self.choice.at;
+            let mark = if chosen { frame.pick('▸', '>') } else { ' ' };
+            let role = if chosen { Role::Chosen } else { Role::Plain };
+            let (line, _) = rows.split_rows(row - top + 1);
+            let line = Area {
+                y: rows.y + row - top,
+                tall: 1,
+                wide: rows.wide - 1,
+                ..line
+            };
+            frame.put_row(line, 0, role, &format!("{mark} {title}"));
+            frame.hot(line, Command::Pick(0, row));
+        }
+        frame.rule_down(rest, 0);
+        let inside = rest.within(2, 1);
+        prose::draw(frame, inside, &self.details(inside.wide, desk), Scroll::default());
+    }
+
+    fn title(&self, desk: &Desk<S>) -> String {
+        desk.say("screens-start-title", &[])
+    }
+
+    fn hints(&self, desk: &Desk<S>) -> Vec<Hint> {
+        let mut hints = vec![
+            Hint::new(Command::Take, Label::Word("screens-key-enter"), "screens-start-take", desk),
+            Hint::new(Command::Type('r'), Label::Letter('r'), "screens-start-read", desk),
+        ];
+        if let Some(Workflow::Sound { broken_off: Some(_), .. }) = self.chosen() {
+            hints.push(Hint::new(Command::Type('c'), Label::Letter('c'), "screens-start-go-on", desk));
+        }
+        hints.push(Hint::new(Command::Down, Label::Word("screens-key-up-down"), "screens-key-choose", desk));
+        hints.push(Hint::new(Command::Type('q'), Label::Letter('q'), "screens-key-quit", desk));
+        hints
+    }
+
+    fn about(&self) -> &'static str {
+        "screens-start-about"
+    }
+
+    fn comes_back(&mut self, desk: &mut Desk<S>) {
+        self.look_for_broken_off(desk);
+    }
+}
