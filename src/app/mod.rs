@@ -2,6 +2,7 @@
 //!
 //! Files, clocks and journals are reached through ports, which the edge implements. Left out: cursive, clap, SQL, printing.
 
+mod colours;
 pub mod fault;
 pub mod rehearse;
 pub mod shelf;
@@ -10,6 +11,7 @@ use std::path::{Path, PathBuf};
 
 use crate::rng::Seed;
 use crate::units::Millis;
+pub use colours::Colours;
 use fault::Fault;
 
 /// What the use cases need of the machine under the program.
