@@ -1,0 +1,3 @@
+//! Edge: screens on a terminal.
+
+pub mod terminal;
