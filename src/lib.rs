@@ -15,6 +15,7 @@
 //! | [`text`] | every sentence outside modules, numbers and lists of a language |
 //! | [`app`] | use cases: what the front ends ask for |
 //! | [`cli`] | edge: the command line |
+//! | [`tui`] | edge: screens |
 //! | [`os`] | edge: clocks, folders, whole files, journals |
 
 pub mod app;
@@ -27,4 +28,5 @@ pub mod rng;
 pub mod shipped;
 pub mod syllabus;
 pub mod text;
+pub mod tui;
 pub mod units;

@@ -2,6 +2,7 @@
 //!
 //! Files, clocks and journals are reached through ports, which the edge implements. Left out: cursive, clap, SQL, printing.
 
+mod colours;
 pub mod complain;
 pub mod fault;
 pub mod keep;
@@ -12,6 +13,7 @@ use std::path::{Path, PathBuf};
 
 use crate::rng::Seed;
 use crate::units::Millis;
+pub use colours::Colours;
 use fault::Fault;
 
 /// What the use cases need of the machine under the program.

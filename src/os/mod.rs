@@ -1,4 +1,4 @@
-//! Edge: what the machine under the program offers: clocks, a folder for data, whole files, journals, a language.
+//! Edge: what the machine under the program offers: clocks, a folder for data, whole files, journals, a language, wishes about colour.
 //!
 //! Left out: every rule about what is stored, and every sentence. A fault is a value that says what happened, what is still
 //! there and what would help; the front ends word it.
@@ -20,4 +20,4 @@ pub use files::{read_bytes, read_text, write_atomically};
 pub use folder::data_folder;
 pub use journal::{Found, Journal};
 pub use machine::Machine;
-pub use terminal::{input_is_terminal, output_is_terminal, preferred_language};
+pub use terminal::{colours, input_is_terminal, output_is_terminal, preferred_language};

@@ -6,7 +6,7 @@
 use unicode_segmentation::UnicodeSegmentation as _;
 
 /// What stands for something that cannot be shown.
-const REPLACEMENT: char = '\u{FFFD}';
+pub(super) const REPLACEMENT: char = '\u{FFFD}';
 
 /// The most scalar values that one visible character may be built from.
 ///

@@ -10,6 +10,7 @@ mod list;
 mod prose;
 pub mod screen;
 pub mod screens;
+pub mod terminal;
 pub mod theme;
 pub mod ui;
 pub mod view;
