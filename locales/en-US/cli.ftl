@@ -16,15 +16,21 @@ cli-option =
     .case = Choices of the case card, such as teeth=14,wash=orbital
     .profile = Process profile: a name, or a YAML file. Without it: the shipped one, which is common practice and no laboratory's own
     .json = Print the answer for machines, as JSON
+    .light = Dark letters on a light ground, for the screens
+    .ascii = Only ASCII for lines and figures on the screens
     .data = Folder for data. Without it: the one the system names for a person's data
 
 cli-drybench =
     .about = Learn and rehearse the work of a dental laboratory.
-    .usage = drybench COMMAND [OPTIONS]
+    .usage =
+        drybench [OPTIONS]
+               drybench COMMAND [OPTIONS]
     .after =
-        To begin: drybench read wet-resin-and-solvent
-        Then:     drybench rehearse wet-resin-and-solvent
-        After it: drybench rehearse stock-teeth
+        Without a command the screens open: everything is reached from there.
+        The same in plain lines, one after the other:
+          drybench read wet-resin-and-solvent
+          drybench rehearse wet-resin-and-solvent
+          drybench rehearse stock-teeth
 
         Exit status: 0 done, 1 something was found or failed, 2 wrong usage.
         Results go to standard output, messages to standard error.
@@ -102,6 +108,12 @@ cli-more-problems =
     }
 cli-known = There are: { $known }.
 cli-no-such-module = There is no module { $found }.
+cli-no-terminal = The screens need a terminal for input and output, and here is none.
+    .fix = hint: use plain lines, for example drybench rehearse stock-teeth; drybench --help names all commands
+cli-terminal-refused = The terminal cannot be used for the screens: { $reason }
+    .fix = hint: use plain lines, for example drybench rehearse stock-teeth
+cli-terminal-broken = The terminal broke off: { $reason }
+    .fix = A rehearsal that was under way is kept. Start again and press c to go on with it.
 cli-no-modules =
     There is no module in { $path }.
     hint: name a folder with YAML files of modules

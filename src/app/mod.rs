@@ -7,7 +7,9 @@ pub mod complain;
 pub mod fault;
 pub mod keep;
 pub mod rehearse;
+pub mod save;
 pub mod shelf;
+mod wish;
 
 use std::path::{Path, PathBuf};
 
@@ -15,6 +17,7 @@ use crate::rng::Seed;
 use crate::units::Millis;
 pub use colours::Colours;
 use fault::Fault;
+pub use wish::{NoScreens, Wish};
 
 /// What the use cases need of the machine under the program.
 pub trait System {
@@ -35,6 +38,12 @@ pub trait System {
     /// # Errors
     /// When it is missing, refused or longer.
     fn read(&self, path: &Path, limit: u64) -> Result<Vec<u8>, Fault>;
+
+    /// Puts a whole file in place, or leaves the one that is there.
+    ///
+    /// # Errors
+    /// When writing is refused or breaks off.
+    fn write(&self, path: &Path, content: &[u8]) -> Result<(), Fault>;
 
     /// All files below a folder, sorted.
     ///

@@ -5,6 +5,7 @@ use std::process::ExitCode;
 
 use super::files;
 use super::out::{Out, Stop};
+use crate::app::NoScreens;
 use crate::app::complain;
 use crate::app::fault::Fault;
 use crate::app::keep::KeepProblem;
@@ -67,6 +68,8 @@ pub enum Failure {
     NoModules(String),
     /// A file is no text; holds its path.
     NoText(String),
+    /// The screens cannot be shown, or broke off.
+    Screens(NoScreens),
 }
 
 impl From<Fault> for Failure {
@@ -148,6 +151,19 @@ impl Failure {
             }
             Failure::NoModules(path) => {
                 vec![words.say("cli-no-modules", &[("path", path.into())])]
+            }
+            Failure::Screens(problem) => {
+                let (id, reason) = match problem {
+                    NoScreens::NoTerminal => {
+                        status = ExitCode::from(2);
+                        ("cli-no-terminal", String::new())
+                    }
+                    NoScreens::Refused(error) => ("cli-terminal-refused", error.to_string()),
+                    NoScreens::Broken(error) => ("cli-terminal-broken", error.to_string()),
+                };
+                let values = [("reason", reason.into())];
+                let fix = format!("{id}.fix");
+                vec![words.say(id, &values), words.say(&fix, &values)]
             }
             Failure::NoText(path) => {
                 vec![words.say("cli-machine-not-text", &[("path", path.into())])]

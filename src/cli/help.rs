@@ -2,6 +2,7 @@
 
 use clap::{Arg, ArgAction, Command};
 
+use crate::app::Wish;
 use crate::text::Words;
 
 /// A command that is described by the attributes `about`, `usage` and `after` of a message.
@@ -76,6 +77,25 @@ pub(super) fn case(words: &Words) -> Arg {
 /// `--profile NAME|FILE`.
 pub(super) fn profile(words: &Words) -> Arg {
     option(words, "profile", "NAME|FILE", "cli-option.profile")
+}
+
+/// What the screens take.
+pub(super) fn screens(words: &Words) -> [Arg; 3] {
+    let data = option(words, "data", "DIR", "cli-option.data");
+    [
+        data.value_parser(clap::value_parser!(std::path::PathBuf)),
+        flag(words, "light", "cli-option.light"),
+        flag(words, "ascii", "cli-option.ascii"),
+    ]
+}
+
+/// What is asked of the screens.
+pub(super) fn wish(matches: &clap::ArgMatches) -> Wish {
+    Wish {
+        data: path(matches, "data"),
+        light: matches.get_flag("light"),
+        ascii: matches.get_flag("ascii"),
+    }
 }
 
 /// `--version`.

@@ -24,16 +24,32 @@ use clap::{ArgMatches, Command};
 pub use failure::{Ended, Failure};
 pub use out::{Out, Stop};
 
-use crate::app::System;
+use crate::app::{NoScreens, System, Wish};
 use crate::text::Words;
 
-/// Runs the program with these arguments (its own name first), saying everything in the language of `words`.
-pub fn run<I, S>(arguments: I, system: &S, words: &Words, out: &mut Out) -> ExitCode
+/// Shows the screens and returns the exit status.
+pub type ShowScreens<'s> = &'s dyn Fn(&Wish) -> Result<u8, NoScreens>;
+
+/// Runs the program with these arguments (its own name first), saying everything in the language of `words`. Without a
+/// command, `screens` are shown.
+pub fn run<I, S>(
+    arguments: I,
+    system: &S,
+    words: &Words,
+    out: &mut Out,
+    screens: ShowScreens<'_>,
+) -> ExitCode
 where
     I: IntoIterator<Item = OsString>,
     S: System,
 {
     let ended = match program(words).try_get_matches_from(arguments) {
+        Ok(matches) if matches.subcommand().is_none() => {
+            return match screens(&help::wish(&matches)) {
+                Ok(status) => ExitCode::from(status),
+                Err(problem) => Failure::Screens(problem).tell(words, out),
+            };
+        }
         Ok(matches) => dispatch(&matches, system, words, out),
         Err(error) => usage::answer(&error, words, out),
     };
@@ -54,9 +70,8 @@ pub fn program(words: &Words) -> Command {
         .subcommand(module_show::command(words));
     help::command(words, "drybench", "cli-drybench", None)
         .version(env!("CARGO_PKG_VERSION"))
+        .args(help::screens(words))
         .arg(help::version(words))
-        .subcommand_required(true)
-        .arg_required_else_help(true)
         .subcommand(module)
         .subcommand(read::command(words))
         .subcommand(rehearse::command(words))

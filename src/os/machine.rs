@@ -4,7 +4,7 @@ use std::io::{self, BufRead as _, Read as _};
 use std::path::{Path, PathBuf};
 
 use super::clock::Clock;
-use super::files::read_bytes;
+use super::files::{read_bytes, write_atomically};
 use super::folder::data_folder;
 use super::journal::Journal;
 use super::terminal::input_is_terminal;
@@ -20,7 +20,7 @@ const LINE_MOST: u64 = 64 * 1024;
 const JOURNAL_MOST: u64 = 16 * 1024 * 1024;
 
 /// The real machine.
-#[derive(Debug)]
+#[derive(Clone, Copy, Debug)]
 pub struct Machine {
     clock: Clock,
 }
@@ -55,6 +55,10 @@ impl System for Machine {
 
     fn read(&self, path: &Path, limit: u64) -> Result<Vec<u8>, Fault> {
         read_bytes(path, limit)
+    }
+
+    fn write(&self, path: &Path, content: &[u8]) -> Result<(), Fault> {
+        write_atomically(path, content)
     }
 
     fn files_in(&self, folder: &Path) -> Result<Vec<PathBuf>, Fault> {

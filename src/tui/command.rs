@@ -49,7 +49,10 @@ pub enum Command {
 
 /// What an event of the terminal means; `None` for those that mean nothing. Clicks are looked up in the picture.
 #[must_use]
-pub fn command(event: &Event, clicked: impl Fn(usize, usize) -> Option<Command>) -> Option<Command> {
+pub fn command(
+    event: &Event,
+    clicked: impl Fn(usize, usize) -> Option<Command>,
+) -> Option<Command> {
     Some(match event {
         Event::Key(key) => match key {
             Key::Up => Command::Up,
@@ -97,7 +100,10 @@ mod tests {
     #[test]
     fn keys_and_clicks_become_commands() {
         let nowhere = |_: usize, _: usize| None;
-        assert_eq!(command(&Event::Char('?'), nowhere), Some(Command::Type('?')));
+        assert_eq!(
+            command(&Event::Char('?'), nowhere),
+            Some(Command::Type('?'))
+        );
         assert_eq!(command(&Event::Key(Key::F12), nowhere), None);
         let click = Event::Mouse {
             offset: (0, 0).into(),

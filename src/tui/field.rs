@@ -7,28 +7,28 @@ const MOST: usize = 80;
 
 /// What has been typed so far.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Field {
+pub(super) struct Field {
     /// The text.
-    pub text: String,
+    pub(super) text: String,
 }
 
 impl Field {
     /// Takes a character; a line that is full takes no more.
-    pub fn typed(&mut self, c: char) {
+    pub(super) fn typed(&mut self, c: char) {
         if !c.is_control() && self.text.chars().count() < MOST {
             self.text.push(c);
         }
     }
 
     /// Takes back the last character that a reader sees.
-    pub fn erase(&mut self) {
+    pub(super) fn erase(&mut self) {
         let last = self.text.grapheme_indices(true).next_back();
         self.text.truncate(last.map_or(0, |(at, _)| at));
     }
 
     /// The text with the place where typing goes on.
     #[must_use]
-    pub fn shown(&self) -> String {
+    pub(super) fn shown(&self) -> String {
         format!("{}_", self.text)
     }
 }

@@ -212,12 +212,30 @@ impl Frame {
         ];
         let line = across.to_string().repeat(area.wide.saturating_sub(2));
         let last = area.tall.saturating_sub(1);
-        self.put(area, 0, 0, Role::Rule, &format!("{}{line}{}", corners[0], corners[1]));
+        self.put(
+            area,
+            0,
+            0,
+            Role::Rule,
+            &format!("{}{line}{}", corners[0], corners[1]),
+        );
         for row in 1..last {
             self.put(area, row, 0, Role::Rule, &down.to_string());
-            self.put(area, row, area.wide.saturating_sub(1), Role::Rule, &down.to_string());
+            self.put(
+                area,
+                row,
+                area.wide.saturating_sub(1),
+                Role::Rule,
+                &down.to_string(),
+            );
         }
-        self.put(area, last, 0, Role::Rule, &format!("{}{line}{}", corners[2], corners[3]));
+        self.put(
+            area,
+            last,
+            0,
+            Role::Rule,
+            &format!("{}{line}{}", corners[2], corners[3]),
+        );
         let (head, _) = area.within(2, 0).split_rows(1);
         self.put(head, 0, 0, Role::Strong, &format!(" {title} "));
         area.within(2, 1)
@@ -263,7 +281,11 @@ mod tests {
         let mut frame = Frame::new(Area::whole(40, 1), true);
         let area = frame.area;
         frame.put(area, 0, 0, Role::Plain, "a\u{1b}[2J\u{202e}b\u{7}");
-        assert!(!frame.pieces()[0].text.contains(['\u{1b}', '\u{202e}', '\u{7}']));
+        assert!(
+            !frame.pieces()[0]
+                .text
+                .contains(['\u{1b}', '\u{202e}', '\u{7}'])
+        );
     }
 
     #[test]

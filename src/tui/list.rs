@@ -4,14 +4,14 @@ use super::command::Command;
 
 /// Which row is chosen.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct Choice {
+pub(super) struct Choice {
     /// The chosen row.
-    pub at: usize,
+    pub(super) at: usize,
 }
 
 impl Choice {
     /// Moves through `rows` rows of which `page` are seen at once. Returns whether the command was a movement.
-    pub fn moved(&mut self, command: Command, rows: usize, page: usize) -> bool {
+    pub(super) fn moved(&mut self, command: Command, rows: usize, page: usize) -> bool {
         let last = rows.saturating_sub(1);
         let page = page.max(2) - 1;
         self.at = match command {
@@ -32,7 +32,7 @@ impl Choice {
 
     /// The first row to show so that the chosen one is seen.
     #[must_use]
-    pub fn top(self, rows: usize, page: usize) -> usize {
+    pub(super) fn top(self, rows: usize, page: usize) -> usize {
         self.at
             .saturating_sub(page / 2)
             .min(rows.saturating_sub(page))
@@ -41,14 +41,14 @@ impl Choice {
 
 /// How far a text has been scrolled.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct Scroll {
+pub(super) struct Scroll {
     /// The first line that is shown.
-    pub top: usize,
+    pub(super) top: usize,
 }
 
 impl Scroll {
     /// Scrolls through `lines` lines of which `page` are seen at once. Returns whether the command was a movement.
-    pub fn moved(&mut self, command: Command, lines: usize, page: usize) -> bool {
+    pub(super) fn moved(&mut self, command: Command, lines: usize, page: usize) -> bool {
         let last = lines.saturating_sub(page);
         let jump = page.max(3) - 2;
         self.top = match command {
@@ -66,7 +66,7 @@ impl Scroll {
 
     /// The first line to show, whatever the size has become.
     #[must_use]
-    pub fn shown(self, lines: usize, page: usize) -> usize {
+    pub(super) fn shown(self, lines: usize, page: usize) -> usize {
         self.top.min(lines.saturating_sub(page))
     }
 }

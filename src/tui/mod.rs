@@ -14,3 +14,91 @@ pub mod terminal;
 pub mod theme;
 pub mod ui;
 pub mod view;
+
+use cursive::Cursive;
+use cursive::view::{Nameable as _, Resizable as _};
+
+use crate::app::shelf::Shelf;
+use crate::app::{Colours, NoScreens, System, Wish};
+use crate::report::plain::Glyphs;
+use crate::text::Words;
+use frame::Area;
+use screen::Desk;
+use screens::start::Start;
+use terminal::NoTerminal;
+use theme::Theme;
+use ui::Ui;
+use view::Screens;
+
+/// The name of the one view.
+const VIEW: &str = "screens";
+
+/// Builds the screens on their first one, for a terminal of any size.
+#[must_use]
+pub fn first<S>(system: S, words: Words, wish: &Wish, colours: Colours) -> Ui<S>
+where
+    S: System + Send + Sync + 'static,
+    S::Journal: Send + Sync,
+{
+    let theme = match (colours, wish.light) {
+        (Colours::None, _) => Theme::Colourless,
+        (Colours::Full, true) => Theme::Light,
+        (Colours::Full, false) => Theme::Dark,
+    };
+    let desk = Desk {
+        system,
+        words,
+        shelf: Shelf::shipped(),
+        data: wish.data.clone(),
+        area: Area::whole(80, 24),
+        theme,
+        glyphs: if wish.ascii {
+            Glyphs::Ascii
+        } else {
+            Glyphs::Braille
+        },
+    };
+    let start = Start::new(&desk);
+    Ui::new(desk, Box::new(start))
+}
+
+/// Puts the screens into the drawing library.
+#[must_use]
+pub fn views<S>(ui: Ui<S>) -> Cursive
+where
+    S: System + Send + Sync + 'static,
+{
+    let mut views = Cursive::new();
+    // Every key is a command of ours; the library's own way out would skip the screens.
+    views.clear_global_callbacks(cursive::event::Event::CtrlChar('c'));
+    views.set_theme(ui.desk().theme.whole());
+    views.add_fullscreen_layer(Screens::new(ui).with_name(VIEW).full_screen());
+    views
+}
+
+/// Whether time passes on the open screen.
+pub fn is_live<S>(views: &mut Cursive) -> bool
+where
+    S: System + Send + Sync + 'static,
+{
+    let live = views.call_on_name(VIEW, |view: &mut Screens<S>| view.ui().is_live());
+    live.unwrap_or(false)
+}
+
+/// Shows the screens until somebody leaves them. Returns the exit status: 0, or 128 and the number of the signal that ended them.
+///
+/// # Errors
+/// When there is no terminal, or it breaks off.
+pub fn show<S>(system: S, words: Words, wish: &Wish, colours: Colours) -> Result<u8, NoScreens>
+where
+    S: System + Send + Sync + 'static,
+    S::Journal: Send + Sync,
+{
+    let terminal = terminal::open(colours).map_err(|problem| match problem {
+        NoTerminal::Input | NoTerminal::Output => NoScreens::NoTerminal,
+        NoTerminal::Refused(error) => NoScreens::Refused(error),
+    })?;
+    let mut views = views(first(system, words, wish, colours));
+    let ended = terminal::run(terminal, &mut views, is_live::<S>).map_err(NoScreens::Broken)?;
+    Ok(ended.status())
+}

@@ -8,17 +8,17 @@ use crate::text::wrap::wrap;
 
 /// One line.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Line {
+pub(super) struct Line {
     /// What it is for.
-    pub role: Role,
+    pub(super) role: Role,
     /// What it says.
-    pub text: String,
+    pub(super) text: String,
 }
 
 impl Line {
     /// A line.
     #[must_use]
-    pub fn new(role: Role, text: impl Into<String>) -> Line {
+    pub(super) fn new(role: Role, text: impl Into<String>) -> Line {
         Line {
             role,
             text: text.into(),
@@ -28,7 +28,7 @@ impl Line {
 
 /// Sets blocks as lines of at most `wide` columns; figures take about `tall` lines.
 #[must_use]
-pub fn lines(blocks: &[Block], wide: usize, tall: usize, glyphs: Glyphs) -> Vec<Line> {
+pub(super) fn lines(blocks: &[Block], wide: usize, tall: usize, glyphs: Glyphs) -> Vec<Line> {
     let mut all: Vec<Line> = Vec::new();
     for block in blocks {
         if !all.is_empty() {
@@ -37,11 +37,15 @@ pub fn lines(blocks: &[Block], wide: usize, tall: usize, glyphs: Glyphs) -> Vec<
         let (role, texts) = match block {
             // A heading shows by its role; rules under it would take room away.
             Block::Heading { text, .. } => (Role::Strong, wrap(text, wide.max(1))),
-            Block::Caution(_) => (Role::Caution, plain(std::slice::from_ref(block), wide, glyphs)),
+            Block::Caution(_) => (
+                Role::Caution,
+                plain(std::slice::from_ref(block), wide, glyphs),
+            ),
             Block::Figure(one) => (Role::Plain, figure(one, wide, tall, glyphs)),
-            Block::Paragraph(_) | Block::Items(_) | Block::Table { .. } => {
-                (Role::Plain, plain(std::slice::from_ref(block), wide, glyphs))
-            }
+            Block::Paragraph(_) | Block::Items(_) | Block::Table { .. } => (
+                Role::Plain,
+                plain(std::slice::from_ref(block), wide, glyphs),
+            ),
         };
         all.extend(texts.into_iter().map(|text| Line::new(role, text)));
     }
@@ -50,13 +54,13 @@ pub fn lines(blocks: &[Block], wide: usize, tall: usize, glyphs: Glyphs) -> Vec<
 
 /// Wraps texts under one role.
 #[must_use]
-pub fn wrapped(role: Role, text: &str, wide: usize) -> Vec<Line> {
+pub(super) fn wrapped(role: Role, text: &str, wide: usize) -> Vec<Line> {
     let texts = wrap(text, wide.max(1)).into_iter();
     texts.map(|text| Line::new(role, text)).collect()
 }
 
 /// Draws as many lines as fit, from where the text has been scrolled to, with marks where there is more.
-pub fn draw(frame: &mut Frame, area: Area, all: &[Line], scroll: Scroll) {
+pub(super) fn draw(frame: &mut Frame, area: Area, all: &[Line], scroll: Scroll) {
     let top = scroll.shown(all.len(), area.tall);
     for (row, line) in all.iter().skip(top).take(area.tall).enumerate() {
         frame.put(area, row, 0, line.role, &line.text);
@@ -69,6 +73,12 @@ pub fn draw(frame: &mut Frame, area: Area, all: &[Line], scroll: Scroll) {
         frame.put(area, 0, area.wide - 1, Role::Key, &up.to_string());
     }
     if top + area.tall < all.len() {
-        frame.put(area, area.tall.saturating_sub(1), area.wide - 1, Role::Key, &down.to_string());
+        frame.put(
+            area,
+            area.tall.saturating_sub(1),
+            area.wide - 1,
+            Role::Key,
+            &down.to_string(),
+        );
     }
 }

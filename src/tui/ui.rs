@@ -2,8 +2,8 @@
 
 use super::command::Command;
 use super::frame::{Area, Frame, Role};
-use super::prose::{self, Line};
 use super::list::Scroll;
+use super::prose::{self, Line};
 use super::screen::{Desk, Hint, Label, Notice, Screen, Turn};
 use crate::app::System;
 use crate::report::plain::Glyphs;
@@ -186,14 +186,18 @@ impl<S: System> Ui<S> {
         let desk = &self.desk;
         let help = Hint::new(
             Command::Help,
-            if top.is_typing() { Label::Word("screens-key-f1") } else { Label::Letter('?') },
+            if top.is_typing() {
+                Label::Word("screens-key-f1")
+            } else {
+                Label::Letter('?')
+            },
             "screens-key-help",
             desk,
         );
         let wide = |hint: &Hint| columns(&hint.key(&desk.words)) + 1 + columns(&hint.says);
         let room = row.wide.saturating_sub(wide(&help) + 3);
         let mut at = 1;
-        let mut put = |frame: &mut Frame, hint: &Hint, at: usize| {
+        let put = |frame: &mut Frame, hint: &Hint, at: usize| {
             let key = hint.key(&desk.words);
             frame.put(row, 0, at, Role::Key, &key);
             frame.put(row, 0, at + columns(&key) + 1, Role::Plain, &hint.says);
@@ -221,7 +225,10 @@ impl<S: System> Ui<S> {
             lines.extend(prose::wrapped(Role::Plain, text, wide - 4));
             lines.push(Line::new(Role::Plain, ""));
         }
-        lines.push(Line::new(Role::Key, self.desk.say("screens-notice-close", &[])));
+        lines.push(Line::new(
+            Role::Key,
+            self.desk.say("screens-notice-close", &[]),
+        ));
         let outside = body.middle(wide, lines.len() + 2);
         let inside = frame.boxed(outside, &self.desk.say("screens-notice-title", &[]));
         prose::draw(frame, inside, &lines, Scroll::default());
@@ -230,8 +237,11 @@ impl<S: System> Ui<S> {
 
     fn help_area(&self) -> Area {
         let area = self.desk.area;
-        area.middle(area.wide.saturating_sub(4).min(84), area.tall.saturating_sub(2))
-            .within(2, 1)
+        area.middle(
+            area.wide.saturating_sub(4).min(84),
+            area.tall.saturating_sub(2),
+        )
+        .within(2, 1)
     }
 
     fn help_lines(&self, wide: usize) -> Vec<Line> {
@@ -242,10 +252,30 @@ impl<S: System> Ui<S> {
         let mut lines = prose::wrapped(Role::Plain, &desk.say(top.about(), &[]), wide);
         lines.push(Line::new(Role::Plain, ""));
         let everywhere = [
-            Hint::new(Command::Theme, Label::Word("screens-key-ctrl-t"), "screens-key-theme", desk),
-            Hint::new(Command::Glyphs, Label::Word("screens-key-ctrl-g"), "screens-key-glyphs", desk),
-            Hint::new(Command::Leave, Label::Word("screens-key-ctrl-q"), "screens-key-leave", desk),
-            Hint::new(Command::Help, Label::Word("screens-key-f1"), "screens-key-help", desk),
+            Hint::new(
+                Command::Theme,
+                Label::Word("screens-key-ctrl-t"),
+                "screens-key-theme",
+                desk,
+            ),
+            Hint::new(
+                Command::Glyphs,
+                Label::Word("screens-key-ctrl-g"),
+                "screens-key-glyphs",
+                desk,
+            ),
+            Hint::new(
+                Command::Leave,
+                Label::Word("screens-key-ctrl-q"),
+                "screens-key-leave",
+                desk,
+            ),
+            Hint::new(
+                Command::Help,
+                Label::Word("screens-key-f1"),
+                "screens-key-help",
+                desk,
+            ),
         ];
         let all: Vec<Hint> = top.hints(desk).into_iter().chain(everywhere).collect();
         let keys: Vec<String> = all.iter().map(|one| one.key(&desk.words)).collect();
@@ -256,7 +286,11 @@ impl<S: System> Ui<S> {
             lines.extend(texts.into_iter().map(|text| Line::new(Role::Plain, text)));
         }
         lines.push(Line::new(Role::Plain, ""));
-        lines.extend(prose::wrapped(Role::Faint, &desk.say("screens-help-mouse", &[]), wide));
+        lines.extend(prose::wrapped(
+            Role::Faint,
+            &desk.say("screens-help-mouse", &[]),
+            wide,
+        ));
         lines
     }
 }

@@ -38,21 +38,36 @@ impl Running<'_> {
     }
 
     pub(super) fn reasons(&self, step: &Step, task: TaskIndex) -> Vec<String> {
-        let mut lines = vec![
-            self.say("rehearsal-why", &[("why", step.why.as_str().into())]),
-            self.say("rehearsal-good", &[("good", step.good.as_str().into())]),
-        ];
-        lines.extend(self.limits(task));
-        for way in &step.ways {
-            let right = right_options(way);
-            let values = [
-                ("question", Value::from(way.title.as_str())),
-                ("right", right.into()),
-            ];
-            lines.push(self.say("rehearsal-right-way", &values));
-        }
+        let mut lines = self.why_and_good(step);
+        lines.extend(self.limits_and_ways(step, task));
         lines.extend(self.guarded(step, task));
         lines
+    }
+
+    /// How a step is done, the numbers first: limits, right ways, why, and what good looks like.
+    #[must_use]
+    pub fn how(&self, step: &Step, task: TaskIndex) -> Vec<String> {
+        let mut lines = self.limits_and_ways(step, task);
+        lines.extend(self.why_and_good(step));
+        lines
+    }
+
+    fn why_and_good(&self, step: &Step) -> Vec<String> {
+        vec![
+            self.say("rehearsal-why", &[("why", step.why.as_str().into())]),
+            self.say("rehearsal-good", &[("good", step.good.as_str().into())]),
+        ]
+    }
+
+    fn limits_and_ways(&self, step: &Step, task: TaskIndex) -> Vec<String> {
+        let ways = step.ways.iter().map(|way| {
+            let values = [
+                ("question", Value::from(way.title.as_str())),
+                ("right", right_options(way).into()),
+            ];
+            self.say("rehearsal-right-way", &values)
+        });
+        self.limits(task).into_iter().chain(ways).collect()
     }
 
     /// What must be worn and running for a step, and what comes before this program where there is a hazard.
@@ -62,6 +77,12 @@ impl Running<'_> {
             lines.push(Caution::OthersComeFirst.say(self.names.words));
         }
         lines
+    }
+
+    /// What must be worn and running for a step, and whether it is.
+    #[must_use]
+    pub fn protected(&self, step: &Step, task: TaskIndex) -> Vec<String> {
+        self.protection(step, task, false)
     }
 
     /// In which manners a step can be done, as they are typed; which is right is for the learner to know.

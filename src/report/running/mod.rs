@@ -34,6 +34,19 @@ pub struct Suggested {
     pub tasks: Vec<TaskIndex>,
 }
 
+/// What a guide says on a screen.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Guidance {
+    /// What comes next.
+    pub next: String,
+    /// What has to be put on, started or waited for before.
+    pub missing: Vec<String>,
+    /// Limits, right ways, reason and what good looks like.
+    pub how: Vec<String>,
+    /// The move itself.
+    pub suggested: Option<Suggested>,
+}
+
 impl<'a> Running<'a> {
     /// About this run, in this language.
     #[must_use]
@@ -69,16 +82,20 @@ impl<'a> Running<'a> {
         words.say(id, values)
     }
 
+    /// The case card in words.
+    #[must_use]
+    pub fn case(&self) -> String {
+        let card = self.names.card().into_iter().map(|(title, value)| {
+            let values = [("choice", title.into()), ("value", value.into())];
+            self.say("rehearsal-choice", &values)
+        });
+        let card: Vec<String> = card.collect();
+        self.say("rehearsal-case", &[("card", card.into())])
+    }
+
     /// What stands before the first line: the case, the cautions, and how to begin.
     #[must_use]
     pub fn opening(&self, seed: u32) -> Vec<String> {
-        let card = self.names.card().into_iter().map(|(title, value)| {
-            self.say(
-                "rehearsal-choice",
-                &[("choice", title.into()), ("value", value.into())],
-            )
-        });
-        let card: Vec<String> = card.collect();
         let module = &self.names.module.identity;
         let mut lines = vec![
             self.say(
@@ -89,7 +106,7 @@ impl<'a> Running<'a> {
                     ("seed", seed.to_string().into()),
                 ],
             ),
-            self.say("rehearsal-case", &[("card", card.into())]),
+            self.case(),
             Caution::OthersComeFirst.say(self.names.words),
             Caution::TeachingModel.say(self.names.words),
         ];
@@ -246,10 +263,9 @@ impl<'a> Running<'a> {
         self.say("rehearsal-seen-at", &[title, places, looks])
     }
 
-    /// What can be seen, part by part, with what is worn and what runs. What is as it was at the start is left out, unless the
-    /// next step goes by it.
+    /// What can be seen, part by part. What is as it was at the start is left out, unless the next step goes by it.
     #[must_use]
-    pub fn look(&self) -> Vec<String> {
+    pub fn parts(&self) -> Vec<String> {
         let plan = self.names.plan;
         let open = self.rehearsal.admissible();
         let matters = |aspect: usize| {
@@ -279,6 +295,13 @@ impl<'a> Running<'a> {
         if lines.is_empty() {
             lines.push(self.say("rehearsal-look-untouched", &[]));
         }
+        lines
+    }
+
+    /// What can be seen, part by part, with what is worn and what runs.
+    #[must_use]
+    pub fn look(&self) -> Vec<String> {
+        let mut lines = self.parts();
         let items = &self.names.module.protection_items;
         let worn = self.rehearsal.worn();
         if worn.is_empty() && !items.is_empty() {
@@ -420,6 +443,31 @@ impl<'a> Running<'a> {
         }
         lines.extend(self.wait_for(task));
         (Some(index), lines)
+    }
+
+    /// The same for a screen: what comes next, what is missing for it, and why and how it is done.
+    #[must_use]
+    pub fn guidance(&self) -> Guidance {
+        let suggested = self.suggested();
+        let first = suggested
+            .as_ref()
+            .and_then(|one| one.tasks.first().copied());
+        let (Some(suggested), Some(task)) = (suggested, first) else {
+            return Guidance {
+                next: self.say("rehearsal-nothing-left", &[]),
+                ..Guidance::default()
+            };
+        };
+        let step = &self.names.module.steps[suggested.step];
+        let what = ("what", self.names.tasks(&suggested.tasks).into());
+        let mut missing = self.protection(step, task, true);
+        missing.extend(self.wait_for(task));
+        Guidance {
+            next: self.say("rehearsal-guide", &[what]),
+            missing,
+            how: self.how(step, task),
+            suggested: Some(suggested),
+        }
     }
 
     /// What the bench has to show before a task, when only time brings it.

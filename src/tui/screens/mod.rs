@@ -1,7 +1,9 @@
 //! The screens, one file each: what it holds, what commands do, how it is drawn.
 
+pub mod debriefing;
 pub mod reading;
 pub mod setup;
+pub mod sitting;
 pub mod start;
 
 use std::sync::Arc;

@@ -87,7 +87,8 @@ impl Reading {
         let count = self.pages.len();
         let holds = |page: &usize| {
             let text = plain(&self.pages[*page].blocks, usize::MAX / 4, Glyphs::Ascii);
-            text.iter().any(|line| line.to_lowercase().contains(&sought))
+            text.iter()
+                .any(|line| line.to_lowercase().contains(&sought))
         };
         (1..=count).map(|step| (self.at + step) % count).find(holds)
     }
@@ -105,7 +106,9 @@ impl Reading {
             None => {
                 self.mode = Mode::Page;
                 let sought = ("sought", self.sought.as_str().into());
-                Turn::Tell(Notice::new(vec![desk.say("screens-reading-not-found", &[sought])]))
+                Turn::Tell(Notice::new(vec![
+                    desk.say("screens-reading-not-found", &[sought]),
+                ]))
             }
         }
     }
@@ -175,7 +178,9 @@ impl<S: System> Screen<S> for Reading {
                     match command {
                         Command::Take => self.turn_to(at),
                         Command::Pick(0, row) => self.turn_to(row),
-                        Command::Back | Command::Next | Command::Type('c') => self.mode = Mode::Page,
+                        Command::Back | Command::Next | Command::Type('c') => {
+                            self.mode = Mode::Page
+                        }
                         _ => {}
                     }
                 }
@@ -196,7 +201,10 @@ impl<S: System> Screen<S> for Reading {
             }
             Mode::Page => {}
         }
-        if self.scroll.moved(command, self.lines(area, desk).len(), area.tall) {
+        if self
+            .scroll
+            .moved(command, self.lines(area, desk).len(), area.tall)
+        {
             return Turn::Stay;
         }
         match command {
@@ -213,7 +221,9 @@ impl<S: System> Screen<S> for Reading {
                     self.turn_to(self.at + 1);
                 }
             }
-            Command::Next | Command::Type('c') => self.mode = Mode::Contents(Choice { at: self.at }),
+            Command::Next | Command::Type('c') => {
+                self.mode = Mode::Contents(Choice { at: self.at })
+            }
             Command::Pick(0, row) => self.turn_to(row),
             Command::Type('/') => self.mode = Mode::Search(Field::default()),
             Command::Type('n') => return self.search(desk),
@@ -248,7 +258,12 @@ impl<S: System> Screen<S> for Reading {
                 ..area
             };
             let question = desk.say("screens-reading-search", &[]);
-            frame.put_row(last, 0, Role::Field, &format!(" {question} {}", field.shown()));
+            frame.put_row(
+                last,
+                0,
+                Role::Field,
+                &format!(" {question} {}", field.shown()),
+            );
         }
     }
 
@@ -271,24 +286,69 @@ impl<S: System> Screen<S> for Reading {
         let back = Hint::new(Command::Back, esc, "screens-key-back", desk);
         match self.mode {
             Mode::Contents(_) => vec![
-                Hint::new(Command::Take, Label::Word("screens-key-enter"), "screens-reading-open", desk),
-                Hint::new(Command::Down, Label::Word("screens-key-up-down"), "screens-key-choose", desk),
+                Hint::new(
+                    Command::Take,
+                    Label::Word("screens-key-enter"),
+                    "screens-reading-open",
+                    desk,
+                ),
+                Hint::new(
+                    Command::Down,
+                    Label::Word("screens-key-up-down"),
+                    "screens-key-choose",
+                    desk,
+                ),
                 back,
             ],
             Mode::Search(_) => vec![
-                Hint::new(Command::Take, Label::Word("screens-key-enter"), "screens-reading-find", desk),
+                Hint::new(
+                    Command::Take,
+                    Label::Word("screens-key-enter"),
+                    "screens-reading-find",
+                    desk,
+                ),
                 back,
             ],
             Mode::Page => {
                 let mut hints = vec![
-                    Hint::new(Command::Right, Label::Word("screens-key-left-right"), "screens-reading-turn", desk),
-                    Hint::new(Command::Down, Label::Word("screens-key-up-down"), "screens-key-scroll", desk),
-                    Hint::new(Command::Type(' '), Label::Word("screens-key-space"), "screens-reading-on", desk),
-                    Hint::new(Command::Type('c'), Label::Letter('c'), "screens-reading-contents", desk),
-                    Hint::new(Command::Type('/'), Label::Letter('/'), "screens-reading-look-for", desk),
+                    Hint::new(
+                        Command::Right,
+                        Label::Word("screens-key-left-right"),
+                        "screens-reading-turn",
+                        desk,
+                    ),
+                    Hint::new(
+                        Command::Down,
+                        Label::Word("screens-key-up-down"),
+                        "screens-key-scroll",
+                        desk,
+                    ),
+                    Hint::new(
+                        Command::Type(' '),
+                        Label::Word("screens-key-space"),
+                        "screens-reading-on",
+                        desk,
+                    ),
+                    Hint::new(
+                        Command::Type('c'),
+                        Label::Letter('c'),
+                        "screens-reading-contents",
+                        desk,
+                    ),
+                    Hint::new(
+                        Command::Type('/'),
+                        Label::Letter('/'),
+                        "screens-reading-look-for",
+                        desk,
+                    ),
                 ];
                 if !self.sought.is_empty() {
-                    hints.push(Hint::new(Command::Type('n'), Label::Letter('n'), "screens-reading-again", desk));
+                    hints.push(Hint::new(
+                        Command::Type('n'),
+                        Label::Letter('n'),
+                        "screens-reading-again",
+                        desk,
+                    ));
                 }
                 hints.push(back);
                 hints

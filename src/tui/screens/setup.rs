@@ -11,13 +11,13 @@ use crate::app::rehearse::{Disturbances, Request, Session};
 use crate::rehearsal::action::Help;
 use crate::rng::Seed;
 use crate::syllabus::case::{CaseCard, values_of};
+use crate::text::display_safe;
 use crate::tui::command::Command;
 use crate::tui::field::Field;
 use crate::tui::frame::{Area, Frame, Role};
 use crate::tui::list::{Choice, Scroll};
 use crate::tui::prose;
 use crate::tui::screen::{Desk, Hint, Label, Screen, Turn};
-use crate::text::display_safe;
 
 /// One row.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -144,7 +144,11 @@ impl Setup {
             ),
             Row::Kept => (
                 say("screens-setup-kept"),
-                say(if self.kept { "screens-yes" } else { "screens-no" }),
+                say(if self.kept {
+                    "screens-yes"
+                } else {
+                    "screens-no"
+                }),
             ),
             Row::Seed => (
                 say("screens-setup-seed"),
@@ -259,7 +263,13 @@ where
     fn draw(&self, frame: &mut Frame, area: Area, desk: &Desk<S>) {
         let inside = area.within(2, 1);
         let (head, rows) = inside.split_rows(2);
-        frame.put(head, 0, 0, Role::Faint, &desk.say("screens-setup-question", &[]));
+        frame.put(
+            head,
+            0,
+            0,
+            Role::Faint,
+            &desk.say("screens-setup-question", &[]),
+        );
         let column = rows.wide.min(78) / 2 - 6;
         for (number, row) in self.rows.iter().enumerate() {
             let (name, value) = self.shown(*row, desk);
@@ -278,7 +288,13 @@ where
             } else {
                 format!("  {value}")
             };
-            frame.put(right, 0, 1, if chosen { Role::Strong } else { Role::Plain }, &text);
+            frame.put(
+                right,
+                0,
+                1,
+                if chosen { Role::Strong } else { Role::Plain },
+                &text,
+            );
             frame.hot(line, Command::Pick(0, number));
         }
         let (_, below) = rows.split_rows(self.rows.len() + 1);
@@ -293,11 +309,36 @@ where
 
     fn hints(&self, desk: &Desk<S>) -> Vec<Hint> {
         vec![
-            Hint::new(Command::Take, Label::Word("screens-key-enter"), "screens-setup-begin", desk),
-            Hint::new(Command::Right, Label::Word("screens-key-left-right"), "screens-setup-change", desk),
-            Hint::new(Command::Down, Label::Word("screens-key-up-down"), "screens-key-choose", desk),
-            Hint::new(Command::Type('r'), Label::Letter('r'), "screens-start-read", desk),
-            Hint::new(Command::Back, Label::Word("screens-key-esc"), "screens-key-back", desk),
+            Hint::new(
+                Command::Take,
+                Label::Word("screens-key-enter"),
+                "screens-setup-begin",
+                desk,
+            ),
+            Hint::new(
+                Command::Right,
+                Label::Word("screens-key-left-right"),
+                "screens-setup-change",
+                desk,
+            ),
+            Hint::new(
+                Command::Down,
+                Label::Word("screens-key-up-down"),
+                "screens-key-choose",
+                desk,
+            ),
+            Hint::new(
+                Command::Type('r'),
+                Label::Letter('r'),
+                "screens-start-read",
+                desk,
+            ),
+            Hint::new(
+                Command::Back,
+                Label::Word("screens-key-esc"),
+                "screens-key-back",
+                desk,
+            ),
         ]
     }
 

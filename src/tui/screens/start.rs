@@ -95,12 +95,19 @@ impl Start {
         let found = match Keeper::latest(&desk.system, desk.data.as_deref(), id) {
             Ok(Some(found)) => found,
             Ok(None) => {
-                return Turn::Tell(Notice::new(vec![desk.say("screens-nothing-broken-off", &[])]));
+                return Turn::Tell(Notice::new(vec![
+                    desk.say("screens-nothing-broken-off", &[]),
+                ]));
             }
             Err(problem) => return Turn::Tell(not_kept(&problem, &desk.words)),
         };
         match Session::resume(&desk.shelf, found.run) {
-            Ok(session) => Turn::Open(Box::new(Sitting::new(session, found.keeper, found.torn, desk))),
+            Ok(session) => Turn::Open(Box::new(Sitting::new(
+                session,
+                found.keeper,
+                found.torn,
+                desk,
+            ))),
             Err(problem) => Turn::Tell(not_started(&problem, &desk.words)),
         }
     }
@@ -111,7 +118,9 @@ impl Start {
             None => prose::wrapped(Role::Plain, &desk.say("screens-start-none", &[]), wide),
             Some(Workflow::Unsound(_, problem)) => {
                 let texts = not_started(problem, words).texts;
-                let lines = texts.iter().flat_map(|text| prose::wrapped(Role::Plain, text, wide));
+                let lines = texts
+                    .iter()
+                    .flat_map(|text| prose::wrapped(Role::Plain, text, wide));
                 lines.collect()
             }
             Some(Workflow::Sound { module, broken_off }) => {
@@ -120,7 +129,13 @@ impl Start {
         }
     }
 
-    fn about(&self, taken: &Module, broken_off: Option<&Run>, wide: usize, words: &Words) -> Vec<Line> {
+    fn about(
+        &self,
+        taken: &Module,
+        broken_off: Option<&Run>,
+        wide: usize,
+        words: &Words,
+    ) -> Vec<Line> {
         let module = &taken.module;
         let mut lines = prose::wrapped(Role::Strong, &module.identity.title, wide);
         let mut add = |role: Role, text: &str| {
@@ -129,13 +144,19 @@ impl Start {
         };
         if let Some(run) = broken_off {
             let count = ("count", run.actions.len().into());
-            add(Role::Strong, &words.say("screens-start-broken-off", &[count]));
+            add(
+                Role::Strong,
+                &words.say("screens-start-broken-off", &[count]),
+            );
         }
         add(Role::Plain, &module.identity.about);
         if !module.requires.is_empty() {
             let titles = module.requires.iter().map(|one| self.title_of(&one.value));
             let titles: Vec<String> = titles.collect();
-            add(Role::Strong, &words.say("screens-start-requires", &[("modules", titles.into())]));
+            add(
+                Role::Strong,
+                &words.say("screens-start-requires", &[("modules", titles.into())]),
+            );
         }
         let card = CaseCard::picked(module, |_| 0);
         if let Ok(on) = taken.prepare(&card) {
@@ -143,7 +164,10 @@ impl Start {
             let values = [("steps", module.steps.len().into()), ("time", least.into())];
             add(Role::Plain, &words.say("screens-start-size", &values));
         }
-        add(Role::Caution, &format!("! {}", Caution::OthersComeFirst.say(words)));
+        add(
+            Role::Caution,
+            &format!("! {}", Caution::OthersComeFirst.say(words)),
+        );
         lines
     }
 }
@@ -179,7 +203,10 @@ where
     S::Journal: Send + Sync,
 {
     fn handle(&mut self, command: Command, desk: &mut Desk<S>) -> Turn<S> {
-        if self.choice.moved(command, self.workflows.len(), desk.body().tall) {
+        if self
+            .choice
+            .moved(command, self.workflows.len(), desk.body().tall)
+        {
             return Turn::Stay;
         }
         if let Command::Pick(0, row) = command {
@@ -212,7 +239,13 @@ where
     fn draw(&self, frame: &mut Frame, area: Area, desk: &Desk<S>) {
         let (list, rest) = area.split_columns((area.wide * 2 / 5).min(48));
         let (_, list) = list.split_rows(1);
-        frame.put(list, 0, 1, Role::Faint, &desk.say("screens-start-question", &[]));
+        frame.put(
+            list,
+            0,
+            1,
+            Role::Faint,
+            &desk.say("screens-start-question", &[]),
+        );
         let (_, rows) = list.split_rows(2);
         let top = self.choice.top(self.workflows.len(), rows.tall);
         for (row, workflow) in self.workflows.iter().enumerate().skip(top).take(rows.tall) {
@@ -235,7 +268,12 @@ where
         }
         frame.rule_down(rest, 0);
         let inside = rest.within(2, 1);
-        prose::draw(frame, inside, &self.details(inside.wide, desk), Scroll::default());
+        prose::draw(
+            frame,
+            inside,
+            &self.details(inside.wide, desk),
+            Scroll::default(),
+        );
     }
 
     fn title(&self, desk: &Desk<S>) -> String {
@@ -244,14 +282,43 @@ where
 
     fn hints(&self, desk: &Desk<S>) -> Vec<Hint> {
         let mut hints = vec![
-            Hint::new(Command::Take, Label::Word("screens-key-enter"), "screens-start-take", desk),
-            Hint::new(Command::Type('r'), Label::Letter('r'), "screens-start-read", desk),
+            Hint::new(
+                Command::Take,
+                Label::Word("screens-key-enter"),
+                "screens-start-take",
+                desk,
+            ),
+            Hint::new(
+                Command::Type('r'),
+                Label::Letter('r'),
+                "screens-start-read",
+                desk,
+            ),
         ];
-        if let Some(Workflow::Sound { broken_off: Some(_), .. }) = self.chosen() {
-            hints.push(Hint::new(Command::Type('c'), Label::Letter('c'), "screens-start-go-on", desk));
+        if let Some(Workflow::Sound {
+            broken_off: Some(_),
+            ..
+        }) = self.chosen()
+        {
+            hints.push(Hint::new(
+                Command::Type('c'),
+                Label::Letter('c'),
+                "screens-start-go-on",
+                desk,
+            ));
         }
-        hints.push(Hint::new(Command::Down, Label::Word("screens-key-up-down"), "screens-key-choose", desk));
-        hints.push(Hint::new(Command::Type('q'), Label::Letter('q'), "screens-key-quit", desk));
+        hints.push(Hint::new(
+            Command::Down,
+            Label::Word("screens-key-up-down"),
+            "screens-key-choose",
+            desk,
+        ));
+        hints.push(Hint::new(
+            Command::Type('q'),
+            Label::Letter('q'),
+            "screens-key-quit",
+            desk,
+        ));
         hints
     }
 

@@ -1,17 +1,17 @@
 //! How the bench is drawn: what is worn and runs on top, where and what on the left, what came of it and what is seen on the right.
 
-use super::moves::{letter, Doable};
+use super::Sitting;
+use super::moves::{Doable, letter};
 use super::over::{Ask, Over};
 use super::sheet::{Question, Sheet};
 use super::timing::Timing;
-use super::Sitting;
 use crate::app::System;
 use crate::rehearsal::action::Help;
 use crate::report::Running;
 use crate::syllabus::module::ProtectionKind;
 use crate::syllabus::place::spelled;
 use crate::text::wrap::{columns, wrap_behind};
-use crate::text::{Caution, Value, display_safe};
+use crate::text::{Value, display_safe};
 use crate::tui::command::Command;
 use crate::tui::frame::{Area, Frame, Role};
 use crate::tui::list::Scroll;
@@ -38,7 +38,11 @@ struct Layout {
 fn layout(area: Area) -> Layout {
     let (status, rest) = area.split_rows(STATUS);
     let (panes, caution) = rest.split_rows(rest.tall.saturating_sub(1));
-    let (moves, right) = panes.split_columns(if area.wide >= THREE_COLUMNS { 44 } else { area.wide * 43 / 80 });
+    let (moves, right) = panes.split_columns(if area.wide >= THREE_COLUMNS {
+        44
+    } else {
+        area.wide * 43 / 80
+    });
     let right = Area {
         x: right.x + 1,
         wide: right.wide.saturating_sub(1),
@@ -62,7 +66,12 @@ fn layout(area: Area) -> Layout {
 /// A time as a clock shows it.
 fn clock(time: Millis) -> String {
     let seconds = time.0 / 1000;
-    format!("{}:{:02}:{:02}", seconds / 3600, seconds / 60 % 60, seconds % 60)
+    format!(
+        "{}:{:02}:{:02}",
+        seconds / 3600,
+        seconds / 60 % 60,
+        seconds % 60
+    )
 }
 
 impl<S: System> Sitting<S> {
@@ -89,7 +98,10 @@ impl<S: System> Sitting<S> {
 
     /// The box for what lies over the bench.
     pub(super) fn box_area(&self, body: Area) -> Area {
-        body.middle(body.wide.saturating_sub(4).min(90), body.tall.saturating_sub(1))
+        body.middle(
+            body.wide.saturating_sub(4).min(90),
+            body.tall.saturating_sub(1),
+        )
     }
 
     fn status(&self, desk: &Desk<S>) -> String {
@@ -99,8 +111,14 @@ impl<S: System> Sitting<S> {
             let on = rehearsal.worn().into_iter();
             on.filter(|(item, _)| items[*item].kind == kind)
                 .map(|(item, time)| {
+                    if time < Millis::minutes(1) {
+                        return display_safe(&items[item].title);
+                    }
                     let minutes = Millis::minutes(time.0 / 60_000);
-                    let values = [("item", items[item].title.as_str().into()), ("time", minutes.into())];
+                    let values = [
+                        ("item", items[item].title.as_str().into()),
+                        ("time", minutes.into()),
+                    ];
                     desk.say("screens-sitting-on", &values)
                 })
                 .collect()
@@ -108,15 +126,13 @@ impl<S: System> Sitting<S> {
         let (worn, running) = (of(ProtectionKind::Worn), of(ProtectionKind::Running));
         let nothing = || desk.say("screens-sitting-nothing", &[]);
         let list = |all: Vec<String>| -> Value {
-            if all.is_empty() { nothing().into() } else { all.into() }
+            if all.is_empty() {
+                nothing().into()
+            } else {
+                all.into()
+            }
         };
-        let card = self.session.run().card.iter();
-        let card: Vec<String> = card.map(|(_, value)| display_safe(&value.to_string())).collect();
-        let values = [
-            ("worn", list(worn)),
-            ("running", list(running)),
-            ("card", card.into()),
-        ];
+        let values = [("worn", list(worn)), ("running", list(running))];
         desk.say("screens-sitting-status", &values)
     }
 
@@ -125,27 +141,38 @@ impl<S: System> Sitting<S> {
         let wide = area.wide.saturating_sub(1);
         let mut lines: Vec<Line> = Vec::new();
         if self.session.rehearsal().open_disturbance().is_some() {
-            lines.extend(prose::wrapped(Role::Caution, &desk.say("screens-sitting-unanswered", &[]), wide));
+            lines.extend(prose::wrapped(
+                Role::Caution,
+                &desk.say("screens-sitting-unanswered", &[]),
+                wide,
+            ));
         }
         let careful = desk.say("rehearsal-notice", &[("text", "".into())]);
         for text in &self.just {
-            let role = if text.starts_with(careful.trim_end()) { Role::Caution } else { Role::Plain };
+            let role = if text.starts_with(careful.trim_end()) {
+                Role::Caution
+            } else {
+                Role::Plain
+            };
             lines.extend(prose::wrapped(role, text, wide));
         }
-        let mut chapter = |lines: &mut Vec<Line>, id: &str, texts: &[String]| {
-            if texts.is_empty() {
-                return;
-            }
+        if let Some(guidance) = &self.guidance {
             if !lines.is_empty() {
                 lines.push(Line::new(Role::Plain, ""));
             }
-            lines.extend(prose::wrapped(Role::Faint, &desk.say(id, &[]), wide));
-            for (number, text) in texts.iter().enumerate() {
-                let role = if number == 0 { Role::Strong } else { Role::Plain };
-                lines.extend(prose::wrapped(role, text, wide));
+            lines.extend(prose::wrapped(
+                Role::Faint,
+                &desk.say("screens-sitting-guide", &[]),
+                wide,
+            ));
+            lines.extend(prose::wrapped(Role::Strong, &guidance.next, wide));
+            for text in &guidance.missing {
+                lines.extend(prose::wrapped(Role::Caution, &format!("! {text}"), wide));
             }
-        };
-        chapter(&mut lines, "screens-sitting-guide", &self.guide);
+            for text in &guidance.how {
+                lines.extend(prose::wrapped(Role::Plain, text, wide));
+            }
+        }
         if area.wide < THREE_COLUMNS / 2 && layout(desk.body()).seen.is_none() {
             lines.push(Line::new(Role::Plain, ""));
             lines.extend(self.look_lines(wide, desk));
@@ -153,11 +180,17 @@ impl<S: System> Sitting<S> {
         lines
     }
 
-    /// What can be seen, part by part.
+    /// The case, and what can be seen, part by part.
     pub(super) fn look_lines(&self, wide: usize, desk: &Desk<S>) -> Vec<Line> {
+        let running = Running::on_screen(self.session.rehearsal(), &desk.words);
         let mut lines = prose::wrapped(Role::Faint, &desk.say("screens-sitting-seen", &[]), wide);
-        for text in self.look(desk) {
-            let (role, lead) = if text.ends_with(':') { (Role::Strong, "") } else { (Role::Plain, "  ") };
+        lines.extend(prose::wrapped(Role::Plain, &running.case(), wide));
+        for text in running.parts() {
+            let (role, lead) = if text.ends_with(':') {
+                (Role::Strong, "")
+            } else {
+                (Role::Plain, "  ")
+            };
             let texts = wrap_behind(lead, &text, wide.max(1));
             lines.extend(texts.into_iter().map(|text| Line::new(role, text)));
         }
@@ -166,7 +199,11 @@ impl<S: System> Sitting<S> {
 
     pub(super) fn draw_bench(&self, frame: &mut Frame, area: Area, desk: &Desk<S>) {
         let parts = layout(area);
-        let status = prose::wrapped(Role::Plain, &self.status(desk), parts.status.wide.saturating_sub(2));
+        let status = prose::wrapped(
+            Role::Plain,
+            &self.status(desk),
+            parts.status.wide.saturating_sub(2),
+        );
         prose::draw(frame, parts.status.within(1, 0), &status, Scroll::default());
         self.draw_moves(frame, parts.moves, desk);
         let edge = Area {
@@ -184,7 +221,12 @@ impl<S: System> Sitting<S> {
         if let Some(seen) = parts.seen {
             frame.rule_down(seen, 0);
             let inside = seen.within(2, 0);
-            prose::draw(frame, inside, &self.look_lines(inside.wide, desk), Scroll::default());
+            prose::draw(
+                frame,
+                inside,
+                &self.look_lines(inside.wide, desk),
+                Scroll::default(),
+            );
         }
         let caution = desk.say("caution-others-come-first.short", &[]);
         frame.put(parts.caution, 0, 1, Role::Caution, &format!("! {caution}"));
@@ -192,12 +234,19 @@ impl<S: System> Sitting<S> {
 
     fn draw_moves(&self, frame: &mut Frame, area: Area, desk: &Desk<S>) {
         let rows = self.groups.len().div_ceil(2);
-        let half = area.wide / 2;
+        // Each of the two columns is as wide as its titles, as far as there is room.
+        let widest = |groups: &[super::Group]| {
+            let wide = groups.iter().map(|group| columns(&group.title));
+            wide.max().unwrap_or(0) + 4
+        };
+        let (first, second) = self.groups.split_at(rows.min(self.groups.len()));
+        let left = widest(first).min(area.wide.saturating_sub(widest(second)).max(area.wide / 2));
         for (number, group) in self.groups.iter().enumerate() {
+            let is_left = number < rows;
             let cell = Area {
-                x: area.x + number / rows * half,
+                x: if is_left { area.x } else { area.x + left },
                 y: area.y + number % rows,
-                wide: half.saturating_sub(1),
+                wide: if is_left { left } else { area.wide - left }.saturating_sub(1),
                 tall: usize::from(number % rows < area.tall),
             };
             let key = letter(number).map_or(' ', |letter| letter.to_ascii_uppercase());
@@ -210,7 +259,13 @@ impl<S: System> Sitting<S> {
             frame.hot(cell, Command::Pick(1, number));
         }
         let (_, below) = area.split_rows(rows);
-        frame.rule(Area { wide: below.wide.saturating_sub(1), ..below }, 0);
+        frame.rule(
+            Area {
+                wide: below.wide.saturating_sub(1),
+                ..below
+            },
+            0,
+        );
         let (_, below) = below.split_rows(1);
         let Some(group) = self.groups.get(self.group) else {
             return;
@@ -225,7 +280,8 @@ impl<S: System> Sitting<S> {
                 prose::wrapped(Role::Plain, &format!("{title}{done}"), wide)
             })
             .collect();
-        let height = |range: std::ops::Range<usize>| titles[range].iter().map(Vec::len).sum::<usize>();
+        let height =
+            |range: std::ops::Range<usize>| titles[range].iter().map(Vec::len).sum::<usize>();
         let mut top = 0;
         while top < self.choice.at && height(top..self.choice.at + 1) > below.tall {
             top += 1;
@@ -266,7 +322,10 @@ impl<S: System> Sitting<S> {
         };
         let rehearsal = self.session.rehearsal();
         let tasks = &rehearsal.plan().tasks_of_step[step];
-        let done = tasks.iter().filter(|&&task| rehearsal.is_done(task)).count();
+        let done = tasks
+            .iter()
+            .filter(|&&task| rehearsal.is_done(task))
+            .count();
         let values = [("done", done.into()), ("all", tasks.len().into())];
         match (done, tasks.len()) {
             (0, _) => String::new(),
@@ -284,16 +343,27 @@ impl<S: System> Sitting<S> {
             }
             Over::Ask(ask) => self.draw_ask(frame, area, ask, desk),
             Over::Wait(field, choice, wrong) => {
-                let inside = frame.boxed(self.box_area(area), &desk.say("screens-sitting-wait", &[]));
+                let inside =
+                    frame.boxed(self.box_area(area), &desk.say("screens-sitting-wait", &[]));
                 let (head, below) = inside.split_rows(3);
-                frame.put(head, 0, 0, Role::Plain, &desk.say("screens-sitting-wait-how", &[]));
+                frame.put(
+                    head,
+                    0,
+                    0,
+                    Role::Plain,
+                    &desk.say("screens-sitting-wait-how", &[]),
+                );
                 frame.put(head, 1, 0, Role::Field, &field.shown());
                 let texts = wrong.iter().flat_map(|one| &one.texts);
                 let mut lines: Vec<Line> = Vec::new();
                 for text in texts {
                     lines.extend(prose::wrapped(Role::Caution, text, below.wide));
                 }
-                lines.extend(prose::wrapped(Role::Plain, &desk.say("screens-sitting-wait-until", &[]), below.wide));
+                lines.extend(prose::wrapped(
+                    Role::Plain,
+                    &desk.say("screens-sitting-wait-until", &[]),
+                    below.wide,
+                ));
                 let used = lines.len();
                 prose::draw(frame, below, &lines, Scroll::default());
                 let running = Running::on_screen(self.session.rehearsal(), &desk.words);
@@ -302,20 +372,25 @@ impl<S: System> Sitting<S> {
                 draw_rows(frame, rows, &signs, choice.at, false);
             }
             Over::Find(field, choice) => {
-                let inside = frame.boxed(self.box_area(area), &desk.say("screens-sitting-find", &[]));
+                let inside =
+                    frame.boxed(self.box_area(area), &desk.say("screens-sitting-find", &[]));
                 let (head, below) = inside.split_rows(2);
                 frame.put(head, 0, 0, Role::Field, &field.shown());
                 let found = self.found(&field.text).into_iter();
                 let titles: Vec<String> = found
                     .map(|(group, _, title)| {
-                        let values = [("what", title.into()), ("station", self.groups[group].title.as_str().into())];
+                        let values = [
+                            ("what", title.into()),
+                            ("station", self.groups[group].title.as_str().into()),
+                        ];
                         desk.say("screens-sitting-found", &values)
                     })
                     .collect();
                 draw_rows(frame, below, &titles, choice.at, false);
             }
             Over::Look(scroll) => {
-                let inside = frame.boxed(self.box_area(area), &desk.say("screens-sitting-look", &[]));
+                let inside =
+                    frame.boxed(self.box_area(area), &desk.say("screens-sitting-look", &[]));
                 prose::draw(frame, inside, &self.look_lines(inside.wide, desk), *scroll);
             }
         }
@@ -325,12 +400,19 @@ impl<S: System> Sitting<S> {
         let wide = area.wide.saturating_sub(8).min(76);
         let mut lines: Vec<Line> = Vec::new();
         for (number, text) in ask.texts.iter().enumerate() {
-            let role = if number == 0 { Role::Strong } else { Role::Plain };
+            let role = if number == 0 {
+                Role::Strong
+            } else {
+                Role::Plain
+            };
             lines.extend(prose::wrapped(role, text, wide - 4));
         }
         lines.push(Line::new(Role::Plain, ""));
         let answers: Vec<String> = ask.answers.iter().map(|one| one.1.clone()).collect();
-        let rows: usize = answers.iter().map(|text| prose::wrapped(Role::Plain, text, wide - 8).len()).sum();
+        let rows: usize = answers
+            .iter()
+            .map(|text| prose::wrapped(Role::Plain, text, wide - 8).len())
+            .sum();
         let outside = area.middle(wide, lines.len() + rows + 2);
         let inside = frame.boxed(outside, &desk.say("screens-sitting-ask", &[]));
         prose::draw(frame, inside, &lines, Scroll::default());
@@ -345,14 +427,18 @@ impl<S: System> Sitting<S> {
         }
         let rehearsal = self.session.rehearsal();
         let running = Running::on_screen(rehearsal, &desk.words);
-        let id = &rehearsal.module().steps[sheet.step].id.value;
         let guided = self.session.run().help == Help::Guided;
-        let texts = if guided {
-            running.why(id).unwrap_or_default().into_iter().skip(1).collect()
-        } else {
-            sheet.tasks.first().map(|&task| running.limits_and_protection(sheet.step, task)).unwrap_or_default()
+        let Some(&task) = sheet.tasks.first() else {
+            return Vec::new();
         };
-        let lines = texts.iter().flat_map(|text| prose::wrapped(Role::Plain, text, wide));
+        let step = &rehearsal.module().steps[sheet.step];
+        let mut texts = running.protected(step, task);
+        if guided {
+            texts.extend(running.how(step, task));
+        }
+        let lines = texts
+            .iter()
+            .flat_map(|text| prose::wrapped(Role::Plain, text, wide));
         lines.collect()
     }
 
@@ -391,8 +477,15 @@ impl<S: System> Sitting<S> {
         }
         for (way, taken) in step.ways.iter().zip(&sheet.options) {
             if let Some(option) = taken {
-                let values = [("question", way.title.as_str().into()), ("option", way.options[*option].title.as_str().into())];
-                lines.extend(prose::wrapped(Role::Faint, &desk.say("screens-sitting-answered", &values), wide));
+                let values = [
+                    ("question", way.title.as_str().into()),
+                    ("option", way.options[*option].title.as_str().into()),
+                ];
+                lines.extend(prose::wrapped(
+                    Role::Faint,
+                    &desk.say("screens-sitting-answered", &values),
+                    wide,
+                ));
             }
         }
         let said = match &sheet.question {
@@ -400,8 +493,12 @@ impl<S: System> Sitting<S> {
             Question::Way(way) => display_safe(&step.ways[*way].title),
             Question::Time(Timing::Timer { .. }) => desk.say("screens-sitting-timer", &[]),
             Question::Time(Timing::Count { since: None }) => desk.say("screens-sitting-count", &[]),
-            Question::Time(Timing::Count { since: Some(_) }) => desk.say("screens-sitting-counting", &[]),
-            Question::Time(Timing::Watch { since: None, speed, .. }) => {
+            Question::Time(Timing::Count { since: Some(_) }) => {
+                desk.say("screens-sitting-counting", &[])
+            }
+            Question::Time(Timing::Watch {
+                since: None, speed, ..
+            }) => {
                 let speed = ("speed", ((speed + 500) / 1000).into());
                 desk.say("screens-sitting-watch", &[speed])
             }
@@ -432,7 +529,11 @@ impl<S: System> Sitting<S> {
             Question::Way(way) => {
                 let step = &module.steps[sheet.step];
                 let options = step.ways[*way].options.iter();
-                options.map(|one| prose::wrapped(Role::Plain, &one.title, wide.saturating_sub(4)).len()).sum()
+                options
+                    .map(|one| {
+                        prose::wrapped(Role::Plain, &one.title, wide.saturating_sub(4)).len()
+                    })
+                    .sum()
             }
             Question::Time(Timing::Timer { .. } | Timing::Count { .. }) => 2,
             Question::Time(_) => 5,
@@ -440,7 +541,12 @@ impl<S: System> Sitting<S> {
     }
 
     /// The cells of places: their texts, how many rows they take, how many stand beside each other, how wide each is.
-    fn place_cells(&self, sheet: &Sheet, wide: usize, desk: &Desk<S>) -> (Vec<String>, usize, usize, usize) {
+    fn place_cells(
+        &self,
+        sheet: &Sheet,
+        wide: usize,
+        desk: &Desk<S>,
+    ) -> (Vec<String>, usize, usize, usize) {
         let done = desk.say("screens-sitting-done", &[]);
         let texts: Vec<String> = self
             .places(sheet)
@@ -448,10 +554,20 @@ impl<S: System> Sitting<S> {
             .zip(&sheet.chosen)
             .map(|((place, is_done), chosen)| {
                 let mark = if *chosen { "[x]" } else { "[ ]" };
-                if is_done { format!("{mark} {place} {done}") } else { format!("{mark} {place}") }
+                if is_done {
+                    format!("{mark} {place} {done}")
+                } else {
+                    format!("{mark} {place}")
+                }
             })
             .collect();
-        let cell = texts.iter().map(|text| columns(text)).max().unwrap_or(0).max(8) + 2;
+        let cell = texts
+            .iter()
+            .map(|text| columns(text))
+            .max()
+            .unwrap_or(0)
+            .max(8)
+            + 2;
         let across = (wide / cell).max(1);
         let rows = texts.len().div_ceil(across);
         (texts, rows, across, cell)
@@ -469,7 +585,11 @@ impl<S: System> Sitting<S> {
                         wide: wide - 1,
                         tall: usize::from(number % rows < area.tall),
                     };
-                    let role = if number == sheet.choice.at { Role::Chosen } else { Role::Plain };
+                    let role = if number == sheet.choice.at {
+                        Role::Chosen
+                    } else {
+                        Role::Plain
+                    };
                     frame.put_row(cell, 0, role, text);
                     frame.hot(cell, Command::Pick(3, number));
                 }
@@ -477,7 +597,9 @@ impl<S: System> Sitting<S> {
             Question::Way(way) => {
                 let step = &rehearsal.module().steps[sheet.step];
                 let offered = Sheet::offered(step, *way).into_iter();
-                let titles: Vec<String> = offered.map(|one| display_safe(&step.ways[*way].options[one].title)).collect();
+                let titles: Vec<String> = offered
+                    .map(|one| display_safe(&step.ways[*way].options[one].title))
+                    .collect();
                 draw_rows(frame, area, &titles, sheet.choice.at, true);
             }
             Question::Time(Timing::Timer { field, wrong }) => {
@@ -489,7 +611,13 @@ impl<S: System> Sitting<S> {
             Question::Time(Timing::Count { since }) => {
                 frame.hot(area, Command::Pick(3, 0));
                 if since.is_some() {
-                    frame.put(area, 0, 0, Role::Faint, &desk.say("screens-sitting-no-clock", &[]));
+                    frame.put(
+                        area,
+                        0,
+                        0,
+                        Role::Faint,
+                        &desk.say("screens-sitting-no-clock", &[]),
+                    );
                 }
             }
             Question::Time(Timing::Watch { time, since, .. }) => {
@@ -517,21 +645,45 @@ impl<S: System> Sitting<S> {
     }
 
     /// How long a step has lasted on the bench, and what looks different since it began.
-    fn draw_running(&self, frame: &mut Frame, area: Area, sheet: &Sheet, time: Millis, desk: &Desk<S>) {
+    fn draw_running(
+        &self,
+        frame: &mut Frame,
+        area: Area,
+        sheet: &Sheet,
+        time: Millis,
+        desk: &Desk<S>,
+    ) {
         let rehearsal = self.session.rehearsal();
         let step = &rehearsal.module().steps[sheet.step];
         let values = [("clock", clock(time).into())];
-        frame.put(area, 0, 0, Role::Plain, &desk.say("screens-sitting-so-far", &values));
+        frame.put(
+            area,
+            0,
+            0,
+            Role::Plain,
+            &desk.say("screens-sitting-so-far", &values),
+        );
         let Some(task) = sheet.tasks_chosen().next() else {
             return;
         };
         let before = rehearsal.readings();
         let after = rehearsal.after(task, &sheet.options(step), time);
         let seen = Running::on_screen(&after, &desk.words).seen(Some(&before));
-        let seen = if seen.is_empty() { vec![desk.say("screens-sitting-as-before", &[])] } else { seen };
+        let seen = if seen.is_empty() {
+            vec![desk.say("screens-sitting-as-before", &[])]
+        } else {
+            seen
+        };
         let (_, below) = area.split_rows(2);
-        let lines = seen.iter().flat_map(|text| prose::wrapped(Role::Strong, text, below.wide));
-        prose::draw(frame, below, &lines.collect::<Vec<Line>>(), Scroll::default());
+        let lines = seen
+            .iter()
+            .flat_map(|text| prose::wrapped(Role::Strong, text, below.wide));
+        prose::draw(
+            frame,
+            below,
+            &lines.collect::<Vec<Line>>(),
+            Scroll::default(),
+        );
     }
 
     pub(super) fn keys(&self, desk: &Desk<S>) -> Vec<Hint> {
@@ -549,8 +701,20 @@ impl<S: System> Sitting<S> {
                     back,
                 ];
             }
-            Over::Wait(..) => return vec![hint(Command::Take, enter, "screens-sitting-key-wait"), hint(Command::Down, up_down, "screens-key-choose"), back],
-            Over::Find(..) => return vec![hint(Command::Take, enter, "screens-sitting-key-go"), hint(Command::Down, up_down, "screens-key-choose"), back],
+            Over::Wait(..) => {
+                return vec![
+                    hint(Command::Take, enter, "screens-sitting-key-wait"),
+                    hint(Command::Down, up_down, "screens-key-choose"),
+                    back,
+                ];
+            }
+            Over::Find(..) => {
+                return vec![
+                    hint(Command::Take, enter, "screens-sitting-key-go"),
+                    hint(Command::Down, up_down, "screens-key-choose"),
+                    back,
+                ];
+            }
             Over::Look(_) => return vec![hint(Command::Down, up_down, "screens-key-scroll"), back],
             Over::Nothing => {}
         }
@@ -559,8 +723,16 @@ impl<S: System> Sitting<S> {
                 Question::Places => vec![
                     hint(Command::Take, enter, "screens-sitting-key-take"),
                     hint(Command::Type(' '), space, "screens-sitting-key-mark"),
-                    hint(Command::Type('a'), Label::Letter('a'), "screens-sitting-key-all"),
-                    hint(Command::Down, Label::Word("screens-key-arrows"), "screens-key-choose"),
+                    hint(
+                        Command::Type('a'),
+                        Label::Letter('a'),
+                        "screens-sitting-key-all",
+                    ),
+                    hint(
+                        Command::Down,
+                        Label::Word("screens-key-arrows"),
+                        "screens-key-choose",
+                    ),
                     back,
                 ],
                 Question::Way(_) => vec![
@@ -568,9 +740,16 @@ impl<S: System> Sitting<S> {
                     hint(Command::Down, up_down, "screens-key-choose"),
                     back,
                 ],
-                Question::Time(Timing::Timer { .. }) => vec![hint(Command::Take, enter, "screens-sitting-key-set"), back],
-                Question::Time(Timing::Count { since: None } | Timing::Watch { since: None, .. }) => {
-                    vec![hint(Command::Type(' '), space, "screens-sitting-key-start"), back]
+                Question::Time(Timing::Timer { .. }) => {
+                    vec![hint(Command::Take, enter, "screens-sitting-key-set"), back]
+                }
+                Question::Time(
+                    Timing::Count { since: None } | Timing::Watch { since: None, .. },
+                ) => {
+                    vec![
+                        hint(Command::Type(' '), space, "screens-sitting-key-start"),
+                        back,
+                    ]
                 }
                 Question::Time(Timing::Count { .. } | Timing::Watch { .. }) => {
                     vec![hint(Command::Type(' '), space, "screens-sitting-key-stop")]
@@ -584,18 +763,42 @@ impl<S: System> Sitting<S> {
         }
         let mut keys = vec![hint(Command::Take, enter, "screens-sitting-key-do")];
         if self.session.rehearsal().open_disturbance().is_some() {
-            keys.push(hint(Command::Type('!'), Label::Letter('!'), "screens-sitting-key-answer"));
+            keys.push(hint(
+                Command::Type('!'),
+                Label::Letter('!'),
+                "screens-sitting-key-answer",
+            ));
         }
-        keys.push(hint(Command::Right, Label::Word("screens-sitting-key-capitals"), "screens-sitting-key-place"));
-        keys.push(hint(Command::Down, Label::Word("screens-sitting-key-letters"), "screens-sitting-key-move"));
+        keys.push(hint(
+            Command::Right,
+            Label::Word("screens-sitting-key-capitals"),
+            "screens-sitting-key-place",
+        ));
+        keys.push(hint(
+            Command::Down,
+            Label::Word("screens-sitting-key-letters"),
+            "screens-sitting-key-move",
+        ));
         if self.session.run().help == Help::Prompted {
             keys.push(hint(Command::Type(' '), space, "screens-sitting-key-hint"));
         }
-        keys.push(hint(Command::PageDown, Label::Word("screens-key-page"), "screens-key-scroll"));
+        keys.push(hint(
+            Command::PageDown,
+            Label::Word("screens-key-page"),
+            "screens-key-scroll",
+        ));
         if self.session.run().help != Help::Unaided {
-            keys.push(hint(Command::Next, Label::Word("screens-key-tab"), "screens-sitting-key-read"));
+            keys.push(hint(
+                Command::Next,
+                Label::Word("screens-key-tab"),
+                "screens-sitting-key-read",
+            ));
         }
-        keys.push(hint(Command::Type('/'), Label::Letter('/'), "screens-sitting-key-find"));
+        keys.push(hint(
+            Command::Type('/'),
+            Label::Letter('/'),
+            "screens-sitting-key-find",
+        ));
         keys.push(hint(Command::Back, esc, "screens-sitting-key-leave"));
         keys
     }
@@ -620,9 +823,17 @@ fn draw_rows(frame: &mut Frame, area: Area, rows: &[String], chosen: usize, lett
             tall: lines.len().min(area.tall.saturating_sub(y)),
             ..area
         };
-        let role = if row == chosen { Role::Chosen } else { Role::Plain };
+        let role = if row == chosen {
+            Role::Chosen
+        } else {
+            Role::Plain
+        };
         for (at, line) in lines.iter().take(cell.tall).enumerate() {
-            let key = if at == 0 && letters { letter(row).unwrap_or(' ') } else { ' ' };
+            let key = if at == 0 && letters {
+                letter(row).unwrap_or(' ')
+            } else {
+                ' '
+            };
             if row == chosen {
                 frame.put_row(cell, at, role, &format!(" {key} {}", line.text));
             } else {

@@ -9,16 +9,16 @@ mod timing;
 use std::sync::Arc;
 
 use super::debriefing::Debriefing;
-use super::reading::Reading;
 use super::not_started;
+use super::reading::Reading;
+use crate::app::System;
 use crate::app::complain;
 use crate::app::keep::Keeper;
 use crate::app::rehearse::{ActProblem, Session};
-use crate::app::System;
 use crate::rehearsal::action::{Action, Help};
 use crate::rehearsal::drive::{Nonsense, SIGN_AT_MOST};
 use crate::report::problems::{self, Told};
-use crate::report::{Running, Suggested};
+use crate::report::{Guidance, Running};
 use crate::syllabus::module::{Never, ProtectionKind};
 use crate::tui::command::Command;
 use crate::tui::field::Field;
@@ -42,11 +42,8 @@ pub struct Sitting<S: System> {
     choice: Choice,
     /// What came of the last move.
     just: Vec<String>,
-    /// What a guide says now; empty without one.
-    guide: Vec<String>,
-    /// The steps that a guide has named, the latest last.
-    guided: Vec<usize>,
-    suggested: Option<Suggested>,
+    /// What a guide says now, if one speaks.
+    guidance: Option<Guidance>,
     /// How far the right-hand text has been scrolled.
     scroll: Scroll,
     sheet: Option<Sheet>,
@@ -78,9 +75,7 @@ where
             group: 0,
             choice: Choice::default(),
             just,
-            guide: Vec::new(),
-            guided: Vec::new(),
-            suggested: None,
+            guidance: None,
             scroll: Scroll::default(),
             sheet: None,
             over: Over::Nothing,
@@ -100,8 +95,7 @@ where
     fn look_ahead(&mut self, desk: &Desk<S>) {
         self.groups = groups(self.session.rehearsal(), &desk.words);
         self.scroll = Scroll::default();
-        self.guide.clear();
-        self.suggested = None;
+        self.guidance = None;
         if self.help() == Help::Guided {
             self.say_guide(desk);
         }
@@ -111,35 +105,25 @@ where
 
     fn say_guide(&mut self, desk: &Desk<S>) {
         let running = Running::on_screen(self.session.rehearsal(), &desk.words);
-        let (step, lines) = running.guide(&self.guided);
-        self.guide = lines;
-        self.suggested = running.suggested();
-        if let Some(step) = step.filter(|step| self.guided.last() != Some(step)) {
-            self.guided.push(step);
-        }
+        let guidance = running.guidance();
+        let suggested = guidance.suggested.as_ref();
         // What the guide names is what Enter takes; what it says to put on first is chosen before.
-        let wanted = match self.first_missing(desk) {
-            Some(item) => Some(Doable::On(item)),
-            None => step.map(Doable::Step).or(Some(Doable::Finish)),
+        let missing = suggested.and_then(|one| running.missing_item(one.step, *one.tasks.first()?));
+        let wanted = match (missing, suggested) {
+            (Some(item), _) => Doable::On(item),
+            (None, Some(one)) => Doable::Step(one.step),
+            (None, None) => Doable::Finish,
         };
+        self.guidance = Some(guidance);
         let groups = self.groups.iter().enumerate();
-        let place = groups.flat_map(|(group, one)| {
+        let mut all = groups.flat_map(|(group, one)| {
             let moves = one.moves.iter().enumerate();
             moves.map(move |(row, (what, _))| (group, row, *what))
         });
-        let mut place = place.filter(|(_, _, what)| Some(*what) == wanted);
-        if let Some((group, row, _)) = place.next() {
+        if let Some((group, row, _)) = all.find(|(_, _, what)| *what == wanted) {
             self.group = group;
             self.choice.at = row;
         }
-    }
-
-    /// The first item that the suggested step asks for and that is not on or has become too old.
-    fn first_missing(&self, desk: &Desk<S>) -> Option<usize> {
-        let suggested = self.suggested.as_ref()?;
-        let task = *suggested.tasks.first()?;
-        let running = Running::on_screen(self.session.rehearsal(), &desk.words);
-        running.missing_item(suggested.step, task)
     }
 
     /// Does actions one after another and tells what came of them. Stops at one that was refused or held back.
@@ -258,13 +242,21 @@ where
     /// Begins a step: what comes up before it comes up now; then it is asked for where, how and how long.
     fn open(&mut self, step: usize, desk: &Desk<S>) -> Turn<S> {
         let rehearsal = self.session.rehearsal();
-        let suggested = self.suggested.as_ref().filter(|one| one.step == step);
+        let suggested = self
+            .guidance
+            .as_ref()
+            .and_then(|one| one.suggested.as_ref());
+        let suggested = suggested.filter(|one| one.step == step);
         let suggested = suggested.map_or(&[][..], |one| &one.tasks);
         let id = &rehearsal.module().steps[step].id.value;
         match Sheet::open(rehearsal, step, suggested) {
             Some(_) if rehearsal.is_held_back(id) => {
                 // Any move of the step is held back, so how it would have been done does not matter.
-                let at = if rehearsal.plan().tasks_of_step[step].len() > 1 { "all" } else { "" };
+                let at = if rehearsal.plan().tasks_of_step[step].len() > 1 {
+                    "all"
+                } else {
+                    ""
+                };
                 let timed = rehearsal.module().steps[step].keeping.is_some();
                 let action = Action::Do {
                     what: id.clone(),
@@ -304,10 +296,14 @@ where
     /// Goes on to the next question of the sheet, or does the step when there is none.
     fn next_question(&mut self, desk: &Desk<S>) -> Turn<S> {
         let rehearsal = self.session.rehearsal();
-        match &mut self.sheet {
-            Some(sheet) if sheet.ask_next(rehearsal) => Turn::Stay,
-            Some(_) => self.perform(None, desk),
-            None => Turn::Stay,
+        let asks = self
+            .sheet
+            .as_mut()
+            .is_some_and(|sheet| sheet.ask_next(rehearsal));
+        if asks {
+            Turn::Stay
+        } else {
+            self.perform(None, desk)
         }
     }
 
@@ -385,7 +381,10 @@ where
         else {
             return Turn::Stay;
         };
-        let go = matches!(command, Command::Type(' ') | Command::Take | Command::Pick(3, _));
+        let go = matches!(
+            command,
+            Command::Type(' ') | Command::Take | Command::Pick(3, _)
+        );
         match timing {
             Timing::Timer { field, wrong } => match command {
                 Command::Type(c) => field.typed(c),
@@ -394,7 +393,10 @@ where
                     Ok(time) if Millis::ZERO <= time && time <= Millis::minutes(24 * 60) => {
                         return self.perform(Some(time), desk);
                     }
-                    Ok(_) => *wrong = Some(problems::nonsense(&Nonsense::TimeOutOfRange, &desk.words).what),
+                    Ok(_) => {
+                        *wrong =
+                            Some(problems::nonsense(&Nonsense::TimeOutOfRange, &desk.words).what)
+                    }
                     Err(why) => *wrong = Some(problems::unit_problem(&why, &desk.words)),
                 },
                 _ => {}
@@ -459,7 +461,13 @@ where
         }
     }
 
-    fn on_wait(&mut self, mut field: Field, mut choice: Choice, command: Command, desk: &Desk<S>) -> Turn<S> {
+    fn on_wait(
+        &mut self,
+        mut field: Field,
+        mut choice: Choice,
+        command: Command,
+        desk: &Desk<S>,
+    ) -> Turn<S> {
         let mut wrong = None;
         let signs = Running::on_screen(self.session.rehearsal(), &desk.words).waits();
         let until = match command {
@@ -473,7 +481,9 @@ where
             Command::Erase => field.erase(),
             Command::Take if until.is_none() => match field.text.parse::<Millis>() {
                 Ok(time) => return self.act(vec![Action::Wait { time }], desk),
-                Err(why) => wrong = Some(Notice::new(vec![problems::unit_problem(&why, &desk.words)])),
+                Err(why) => {
+                    wrong = Some(Notice::new(vec![problems::unit_problem(&why, &desk.words)]))
+                }
             },
             _ => {
                 choice.moved(command, signs.len(), signs.len());
@@ -504,7 +514,11 @@ where
             }
             Command::Erase => field.erase(),
             Command::Take | Command::Pick(3, _) => {
-                let row = if let Command::Pick(_, row) = command { row } else { choice.at };
+                let row = if let Command::Pick(_, row) = command {
+                    row
+                } else {
+                    choice.at
+                };
                 if let Some((group, row, _)) = found.get(row) {
                     self.group = *group;
                     self.choice.at = *row;
@@ -532,7 +546,11 @@ where
             }
             Command::Left | Command::Right => {
                 let count = self.groups.len();
-                let step = if command == Command::Right { 1 } else { count - 1 };
+                let step = if command == Command::Right {
+                    1
+                } else {
+                    count - 1
+                };
                 self.group = (self.group + step) % count;
                 self.choice = Choice::default();
             }
@@ -555,8 +573,8 @@ where
             }
             Command::Type(' ') => match self.help() {
                 Help::Guided => {}
-                Help::Prompted if self.guide.is_empty() => self.say_guide(desk),
-                Help::Prompted => self.guide.clear(),
+                Help::Prompted if self.guidance.is_none() => self.say_guide(desk),
+                Help::Prompted => self.guidance = None,
                 Help::Unaided => {
                     return Turn::Tell(Notice::new(vec![desk.say("rehearsal-no-help", &[])]));
                 }
@@ -588,10 +606,14 @@ where
             return Turn::Tell(Notice::new(vec![desk.say("rehearsal-no-help", &[])]));
         }
         let group = self.groups.get(self.group);
-        let Some(&(Doable::Step(step), _)) = group.and_then(|one| one.moves.get(self.choice.at)) else {
+        let Some(&(Doable::Step(step), _)) = group.and_then(|one| one.moves.get(self.choice.at))
+        else {
             return Turn::Tell(Notice::new(vec![desk.say("screens-sitting-no-page", &[])]));
         };
-        let id = self.session.rehearsal().module().steps[step].id.value.clone();
+        let id = self.session.rehearsal().module().steps[step]
+            .id
+            .value
+            .clone();
         let module = Arc::new(self.session.taken().clone());
         match Reading::new(module, &self.session.run().card, &desk.words) {
             Ok(reading) => Turn::Open(Box::new(reading.at_step(&id))),
@@ -654,9 +676,10 @@ where
     }
 
     fn is_typing(&self) -> bool {
-        let timer = self.sheet.as_ref().is_some_and(|sheet| {
-            matches!(sheet.question, Question::Time(Timing::Timer { .. }))
-        });
+        let timer = self
+            .sheet
+            .as_ref()
+            .is_some_and(|sheet| matches!(sheet.question, Question::Time(Timing::Timer { .. })));
         match &self.over {
             Over::Nothing => timer,
             Over::Wait(..) | Over::Find(..) => true,

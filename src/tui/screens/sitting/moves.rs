@@ -68,12 +68,16 @@ fn at(module: &Module, station: &str) -> Vec<(Doable, String)> {
     let steps = steps
         .filter(|(_, step)| step.at.value == station)
         .map(|(index, step)| (Doable::Step(index), display_safe(&step.title)));
-    let acts = module.never.iter().enumerate().filter_map(|(index, rule)| match rule {
-        Never::Act(act) if act.at.value == station => {
-            Some((Doable::Act(index), display_safe(&act.title)))
-        }
-        _ => None,
-    });
+    let acts = module
+        .never
+        .iter()
+        .enumerate()
+        .filter_map(|(index, rule)| match rule {
+            Never::Act(act) if act.at.value == station => {
+                Some((Doable::Act(index), display_safe(&act.title)))
+            }
+            _ => None,
+        });
     steps.chain(acts).collect()
 }
 
@@ -86,17 +90,32 @@ fn protection(rehearsal: &Rehearsal, words: &Words) -> Group {
         let values = [("item", item.title.as_str().into())];
         match (item.kind, is_on) {
             (ProtectionKind::Worn, false) => {
-                moves.push((Doable::On(index), words.say("screens-sitting-put-on", &values)));
+                moves.push((
+                    Doable::On(index),
+                    words.say("screens-sitting-put-on", &values),
+                ));
             }
             (ProtectionKind::Worn, true) => {
-                moves.push((Doable::On(index), words.say("screens-sitting-change", &values)));
-                moves.push((Doable::Off(index), words.say("screens-sitting-take-off", &values)));
+                moves.push((
+                    Doable::On(index),
+                    words.say("screens-sitting-change", &values),
+                ));
+                moves.push((
+                    Doable::Off(index),
+                    words.say("screens-sitting-take-off", &values),
+                ));
             }
             (ProtectionKind::Running, false) => {
-                moves.push((Doable::On(index), words.say("screens-sitting-switch-on", &values)));
+                moves.push((
+                    Doable::On(index),
+                    words.say("screens-sitting-switch-on", &values),
+                ));
             }
             (ProtectionKind::Running, true) => {
-                moves.push((Doable::Off(index), words.say("screens-sitting-switch-off", &values)));
+                moves.push((
+                    Doable::Off(index),
+                    words.say("screens-sitting-switch-off", &values),
+                ));
             }
         }
     }
@@ -108,7 +127,10 @@ fn protection(rehearsal: &Rehearsal, words: &Words) -> Group {
 
 /// The letter of a row: `a` to `z`, then none.
 pub(super) fn letter(row: usize) -> Option<char> {
-    u8::try_from(row).ok().filter(|row| *row < 26).map(|row| char::from(b'a' + row))
+    u8::try_from(row)
+        .ok()
+        .filter(|row| *row < 26)
+        .map(|row| char::from(b'a' + row))
 }
 
 /// The row of a letter.

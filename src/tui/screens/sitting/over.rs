@@ -2,7 +2,6 @@
 
 use super::Sitting;
 use crate::app::System;
-use crate::report::Running;
 use crate::text::display_safe;
 use crate::tui::field::Field;
 use crate::tui::list::{Choice, Scroll};
@@ -57,7 +56,12 @@ impl<S: System> Sitting<S> {
         let disturbance = &rehearsal.module().disturbances[open];
         let responses = disturbance.responses.iter();
         let mut answers: Vec<(Answer, String)> = responses
-            .map(|one| (Answer::Respond(one.id.value.clone()), display_safe(&one.title)))
+            .map(|one| {
+                (
+                    Answer::Respond(one.id.value.clone()),
+                    display_safe(&one.title),
+                )
+            })
             .collect();
         // Sorted by title, so that where an answer stands does not tell whether it is right.
         answers.sort_by(|one, other| one.1.cmp(&other.1));
@@ -101,14 +105,12 @@ impl<S: System> Sitting<S> {
         };
         Ask {
             texts: vec![say(text)],
-            answers: vec![(answer, say(end)), (Answer::Stay, say("screens-sitting-stay"))],
+            answers: vec![
+                (answer, say(end)),
+                (Answer::Stay, say("screens-sitting-stay")),
+            ],
             choice: Choice::default(),
         }
-    }
-
-    /// Everything that can be seen, part by part.
-    pub(super) fn look(&self, desk: &Desk<S>) -> Vec<String> {
-        Running::on_screen(self.session.rehearsal(), &desk.words).look()
     }
 
     /// What can be done and has these words in its title: group, row and title.

@@ -40,12 +40,19 @@ pub(super) struct Sheet {
 
 impl Sheet {
     /// Begins with the first question; `None` when there is nothing to ask.
-    pub(super) fn open(rehearsal: &Rehearsal, step: usize, suggested: &[TaskIndex]) -> Option<Sheet> {
+    pub(super) fn open(
+        rehearsal: &Rehearsal,
+        step: usize,
+        suggested: &[TaskIndex],
+    ) -> Option<Sheet> {
         let tasks = rehearsal.plan().tasks_of_step[step].clone();
         let chosen: Vec<bool> = tasks.iter().map(|task| suggested.contains(task)).collect();
         let first_open = match chosen.iter().position(|one| *one) {
             Some(at) => at,
-            None => tasks.iter().position(|&task| !rehearsal.is_done(task)).unwrap_or(0),
+            None => tasks
+                .iter()
+                .position(|&task| !rehearsal.is_done(task))
+                .unwrap_or(0),
         };
         let mut sheet = Sheet {
             step,
@@ -132,7 +139,12 @@ impl Sheet {
     }
 
     /// What has been answered, as actions: places next to each other are one move.
-    pub(super) fn actions(&self, module: &Module, rehearsal: &Rehearsal, timed: Option<Millis>) -> Vec<Action> {
+    pub(super) fn actions(
+        &self,
+        module: &Module,
+        rehearsal: &Rehearsal,
+        timed: Option<Millis>,
+    ) -> Vec<Action> {
         let step = &module.steps[self.step];
         let plan = rehearsal.plan();
         let ways = step.ways.iter().zip(&self.options);
@@ -149,7 +161,7 @@ impl Sheet {
         };
         let mut places: Vec<String> = Vec::new();
         let mut joined: Option<(u16, u16)> = None;
-        let mut close = |joined: &mut Option<(u16, u16)>, places: &mut Vec<String>| {
+        let close = |joined: &mut Option<(u16, u16)>, places: &mut Vec<String>| {
             if let Some((low, high)) = joined.take() {
                 places.push(if low == high {
                     low.to_string()
@@ -160,7 +172,9 @@ impl Sheet {
         };
         for task in self.tasks_chosen() {
             match (range(task), joined) {
-                (Some((low, high)), Some((first, last))) if low == last + 1 => joined = Some((first, high)),
+                (Some((low, high)), Some((first, last))) if low == last + 1 => {
+                    joined = Some((first, high))
+                }
                 (Some(range), _) => {
                     close(&mut joined, &mut places);
                     joined = Some(range);

@@ -1,0 +1,26 @@
+//! What somebody asks of the screens when the program is started, and why there are none.
+
+use std::io;
+use std::path::PathBuf;
+
+/// What the screens are to be like.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Wish {
+    /// The folder for data, if not the system's.
+    pub data: Option<PathBuf>,
+    /// Dark letters on a light ground.
+    pub light: bool,
+    /// Only ASCII for lines and figures.
+    pub ascii: bool,
+}
+
+/// Why the screens cannot be shown, or broke off.
+#[derive(Debug)]
+pub enum NoScreens {
+    /// Input or output is no terminal. Nothing has been changed.
+    NoTerminal,
+    /// The terminal refused.
+    Refused(io::Error),
+    /// Keys could no longer be read. What was kept is kept.
+    Broken(io::Error),
+}

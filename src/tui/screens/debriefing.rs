@@ -1,0 +1,496 @@
+//! The debrief: what happened first; then the findings, each with the way to its step; the figures; and the rest.
+
+use std::path::PathBuf;
+use std::sync::Arc;
+
+use super::reading::Reading;
+use super::sitting::Sitting;
+use super::{Module, hazards, not_kept, not_started};
+use crate::app::keep::Keeper;
+use crate::app::rehearse::{Disturbances, Request, Session};
+use crate::app::{System, complain, save};
+use crate::rehearsal::replay::{ReplayProblem, Replayed};
+use crate::rehearsal::run::Run;
+use crate::report::json::debrief_json;
+use crate::report::plain::{Glyphs, plain};
+use crate::report::{Block, Debriefed, debrief};
+use crate::rng::Seed;
+use crate::tui::command::Command;
+use crate::tui::frame::{Area, Frame, Role};
+use crate::tui::list::{Choice, Scroll};
+use crate::tui::prose::{self, Line};
+use crate::tui::screen::{Desk, Hint, Label, Notice, Screen, Turn};
+
+/// How wide the list of findings is beside a finding.
+const LIST: usize = 30;
+
+/// The parts of a debrief, one tab each.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Tab {
+    /// The three questions.
+    Outcome,
+    /// The findings.
+    Findings,
+    /// The figures.
+    Figures,
+    /// What is left: what went well, the score, what came in between, cautions, facts.
+    Rest,
+}
+
+const TABS: [(Tab, &str); 4] = [
+    (Tab::Outcome, "screens-debrief-outcome"),
+    (Tab::Findings, "screens-debrief-findings"),
+    (Tab::Figures, "screens-debrief-figures"),
+    (Tab::Rest, "screens-debrief-rest"),
+];
+
+/// One finding.
+struct Found {
+    /// Its heading.
+    title: String,
+    /// What is told about it.
+    blocks: Vec<Block>,
+    /// The id of the step it is about, if it is about one.
+    step: Option<String>,
+}
+
+/// The debrief of a run.
+pub struct Debriefing {
+    module: Module,
+    run: Run,
+    clean: bool,
+    /// The whole debrief, for saving.
+    blocks: Vec<Block>,
+    json: String,
+    outcome: Vec<Block>,
+    found: Vec<Found>,
+    figures: Vec<Block>,
+    rest: Vec<Block>,
+    tab: Tab,
+    choice: Choice,
+    scroll: Scroll,
+}
+
+impl Debriefing {
+    /// Grades a run and words its debrief.
+    ///
+    /// # Errors
+    /// When the run does not replay, which would be a fault of the program.
+    pub fn new<S: System>(session: &Session, desk: &Desk<S>) -> Result<Debriefing, ReplayProblem> {
+        let replayed = session.debrief()?;
+        let on = session.prepared();
+        let of = Debriefed {
+            module: &on.module,
+            plan: &on.plan,
+            run: session.run(),
+            trace: &replayed.trace,
+            outcome: &replayed.outcome,
+            graded: &replayed.graded,
+            limits: on.model.limits(),
+        };
+        let module: Module = Arc::new(session.taken().clone());
+        let blocks = debrief(&of, &hazards(&module), &desk.words);
+        let json =
+            serde_json::to_string_pretty(&debrief_json(&of, &desk.words)).unwrap_or_default();
+        let mut debriefing = Debriefing {
+            clean: replayed.graded.clean,
+            run: session.run().clone(),
+            blocks: Vec::new(),
+            json,
+            outcome: Vec::new(),
+            found: Vec::new(),
+            figures: Vec::new(),
+            rest: Vec::new(),
+            tab: Tab::Outcome,
+            choice: Choice::default(),
+            scroll: Scroll::default(),
+            module: Arc::clone(&module),
+        };
+        debriefing.sort(&blocks, &steps(&replayed, session));
+        debriefing.blocks = blocks;
+        Ok(debriefing)
+    }
+
+    /// Puts each block on its tab. Chapters begin with a heading of the second level, findings with one of the third.
+    fn sort(&mut self, blocks: &[Block], steps: &[Option<String>]) {
+        let mut chapters =
+            blocks.chunk_by(|_, next| !matches!(next, Block::Heading { level: 2, .. }));
+        // The title of the whole stands in the bar; the caution under it belongs to the first page.
+        let head = chapters.next().unwrap_or_default().iter();
+        self.outcome = head
+            .filter(|block| !matches!(block, Block::Heading { .. }))
+            .cloned()
+            .collect();
+        let caution = self.outcome.clone();
+        self.outcome.clear();
+        for (number, chapter) in chapters.enumerate() {
+            let third = |block: &Block| matches!(block, Block::Heading { level: 3, .. });
+            if number < 3 {
+                self.outcome.extend(chapter.iter().cloned());
+            } else if number == 3 {
+                for finding in chapter
+                    .chunk_by(|_, next| !third(next))
+                    .filter(|one| third(&one[0]))
+                {
+                    let Block::Heading { text, .. } = &finding[0] else {
+                        continue;
+                    };
+                    self.found.push(Found {
+                        title: text.clone(),
+                        blocks: finding.to_vec(),
+                        step: steps.get(self.found.len()).cloned().flatten(),
+                    });
+                }
+            } else if chapter
+                .iter()
+                .any(|block| matches!(block, Block::Figure(_)))
+            {
+                self.figures.extend(chapter.iter().skip(1).cloned());
+            } else {
+                self.rest.extend(chapter.iter().cloned());
+            }
+        }
+        self.outcome.extend(caution);
+    }
+
+    fn page<S: System>(&self, area: Area, desk: &Desk<S>) -> (Area, Vec<Line>) {
+        let (_, below) = area.split_rows(2);
+        let below = Area {
+            x: below.x + 1,
+            wide: below.wide.saturating_sub(2),
+            ..below
+        };
+        let readable = |area: Area| Area {
+            wide: area.wide.min(96),
+            ..area
+        };
+        let (area, blocks): (Area, &[Block]) = match self.tab {
+            Tab::Outcome => (readable(below), &self.outcome),
+            Tab::Figures => (below, &self.figures),
+            Tab::Rest => (readable(below), &self.rest),
+            Tab::Findings => {
+                let (_, right) = below.split_columns(LIST + 2);
+                let found = self.found.get(self.choice.at);
+                (readable(right), found.map_or(&[][..], |one| &one.blocks))
+            }
+        };
+        let mut lines = prose::lines(blocks, area.wide.saturating_sub(1), area.tall, desk.glyphs);
+        if lines.is_empty() {
+            lines = prose::wrapped(
+                Role::Plain,
+                &desk.say("screens-debrief-nothing", &[]),
+                area.wide,
+            );
+        }
+        (area, lines)
+    }
+
+    fn turn_to(&mut self, tab: Tab) {
+        self.tab = tab;
+        self.scroll = Scroll::default();
+    }
+
+    /// Starts another run: of the same case, or of one drawn afresh.
+    fn again<S>(&self, seed: Seed, desk: &Desk<S>) -> Turn<S>
+    where
+        S: System + Send + Sync + 'static,
+        S::Journal: Send + Sync,
+    {
+        let same = seed == self.run.seed;
+        let case = if same {
+            self.run.card.to_string()
+        } else {
+            String::new()
+        };
+        let request = Request {
+            module: &self.run.module,
+            profile: Some(&self.run.profile),
+            case: &case,
+            seed,
+            help: self.run.help,
+            disturbances: if same {
+                Disturbances::Named(self.run.disturbances.clone())
+            } else {
+                Disturbances::Drawn
+            },
+        };
+        let session = match Session::on((*self.module).clone(), &request) {
+            Ok(session) => session,
+            Err(problem) => return Turn::Tell(not_started(&problem, &desk.words)),
+        };
+        match Keeper::start(&desk.system, desk.data.as_deref(), session.run()) {
+            Ok(keeper) => Turn::Replace(Box::new(Sitting::new(session, keeper, false, desk))),
+            Err(problem) => Turn::Tell(not_kept(&problem, &desk.words)),
+        }
+    }
+
+    /// Writes the debrief as text and for machines, and says where.
+    fn save<S: System>(&self, desk: &Desk<S>) -> Notice {
+        let text = plain(&self.blocks, 80, Glyphs::Ascii).join("\n") + "\n";
+        let name = format!("{}-{}", self.run.module, self.run.seed.0);
+        match save::debrief(&desk.system, desk.data.as_deref(), &name, &text, &self.json) {
+            Ok(paths) => {
+                let shown = |path: &PathBuf| path.to_string_lossy().replace('\\', "/");
+                let mut texts = vec![desk.say("screens-debrief-saved", &[])];
+                texts.extend(paths.iter().map(shown));
+                Notice::new(texts)
+            }
+            Err(fault) => Notice::new(complain::machine(&fault, &desk.words)),
+        }
+    }
+}
+
+/// The step that each root is about, if it is about one.
+fn steps(replayed: &Replayed, session: &Session) -> Vec<Option<String>> {
+    let on = session.prepared();
+    let roots = replayed.graded.roots.iter();
+    let step = |root: &crate::rehearsal::finding::Finding| {
+        let task = root.tasks.first()?;
+        Some(on.module.steps[on.plan.tasks[*task].step].id.value.clone())
+    };
+    roots.map(step).collect()
+}
+
+impl<S> Screen<S> for Debriefing
+where
+    S: System + Send + Sync + 'static,
+    S::Journal: Send + Sync,
+{
+    fn handle(&mut self, command: Command, desk: &mut Desk<S>) -> Turn<S> {
+        let (area, lines) = self.page(desk.body(), desk);
+        if self.tab == Tab::Findings
+            && matches!(
+                command,
+                Command::Up | Command::Down | Command::First | Command::Last
+            )
+        {
+            self.choice
+                .moved(command, self.found.len(), self.found.len());
+            self.scroll = Scroll::default();
+            return Turn::Stay;
+        }
+        if self.scroll.moved(command, lines.len(), area.tall) {
+            return Turn::Stay;
+        }
+        let at = TABS.iter().position(|one| one.0 == self.tab).unwrap_or(0);
+        match command {
+            Command::Right | Command::Next => self.turn_to(TABS[(at + 1) % TABS.len()].0),
+            Command::Left | Command::Previous => {
+                self.turn_to(TABS[(at + TABS.len() - 1) % TABS.len()].0)
+            }
+            Command::Type(' ') => {
+                // Space reads on: down the page, then to the next one.
+                if self.scroll.shown(lines.len(), area.tall) + area.tall < lines.len() {
+                    self.scroll.moved(Command::PageDown, lines.len(), area.tall);
+                } else {
+                    self.turn_to(TABS[(at + 1) % TABS.len()].0);
+                }
+            }
+            Command::Type(digit) if ('1'..='4').contains(&digit) => {
+                let tab = digit
+                    .to_digit(10)
+                    .and_then(|one| usize::try_from(one).ok())
+                    .unwrap_or(1);
+                self.turn_to(TABS[tab - 1].0);
+            }
+            Command::Pick(0, tab) if tab < TABS.len() => self.turn_to(TABS[tab].0),
+            Command::Pick(1, row) if row < self.found.len() => {
+                self.choice.at = row;
+                self.scroll = Scroll::default();
+            }
+            Command::Take if self.tab == Tab::Outcome => self.turn_to(Tab::Findings),
+            Command::Take => {
+                let found = self
+                    .found
+                    .get(self.choice.at)
+                    .filter(|_| self.tab == Tab::Findings);
+                let Some(found) = found else {
+                    return Turn::Stay;
+                };
+                let Some(step) = &found.step else {
+                    return Turn::Tell(Notice::new(vec![desk.say("screens-debrief-no-page", &[])]));
+                };
+                return match Reading::new(Arc::clone(&self.module), &self.run.card, &desk.words) {
+                    Ok(reading) => Turn::Open(Box::new(reading.at_step(step))),
+                    Err(problem) => Turn::Tell(not_started(&problem, &desk.words)),
+                };
+            }
+            Command::Type('a') => return self.again(self.run.seed, desk),
+            Command::Type('n') => return self.again(desk.system.fresh_seed(), desk),
+            Command::Type('s') => return Turn::Tell(self.save(desk)),
+            Command::Back => return Turn::Close,
+            _ => {}
+        }
+        Turn::Stay
+    }
+
+    fn draw(&self, frame: &mut Frame, area: Area, desk: &Desk<S>) {
+        let (tabs, _) = area.split_rows(1);
+        let mut column = 1;
+        for (number, (tab, id)) in TABS.iter().enumerate() {
+            let count = ("count", self.found.len().into());
+            let text = format!(" {} {} ", number + 1, desk.say(id, &[count]));
+            let wide = crate::text::wrap::columns(&text);
+            let role = if *tab == self.tab {
+                Role::Chosen
+            } else {
+                Role::Plain
+            };
+            frame.put(tabs, 0, column, role, &text);
+            let hot = Area {
+                x: tabs.x + column,
+                wide,
+                ..tabs
+            };
+            frame.hot(hot, Command::Pick(0, number));
+            column += wide + 1;
+        }
+        frame.rule(area, 1);
+        let (page, lines) = self.page(area, desk);
+        if self.tab == Tab::Findings && !self.found.is_empty() {
+            let list = Area {
+                x: area.x,
+                y: page.y,
+                wide: LIST,
+                tall: page.tall,
+            };
+            self.draw_list(frame, list);
+            let edge = Area {
+                x: area.x + LIST,
+                wide: 1,
+                ..page
+            };
+            frame.rule_down(edge, 0);
+        }
+        prose::draw(frame, page, &lines, self.scroll);
+    }
+
+    fn title(&self, desk: &Desk<S>) -> String {
+        let title = self.module.module.identity.title.as_str();
+        let values = [
+            ("module", title.into()),
+            ("seed", self.run.seed.0.to_string().into()),
+        ];
+        desk.say(
+            if self.clean {
+                "screens-debrief-title-clean"
+            } else {
+                "screens-debrief-title"
+            },
+            &values,
+        )
+    }
+
+    fn hints(&self, desk: &Desk<S>) -> Vec<Hint> {
+        let hint = |command: Command, label: Label, id: &str| Hint::new(command, label, id, desk);
+        let mut hints = Vec::new();
+        if self.tab == Tab::Outcome && !self.found.is_empty() {
+            hints.push(hint(
+                Command::Take,
+                Label::Word("screens-key-enter"),
+                "screens-debrief-key-findings",
+            ));
+        }
+        if self.tab == Tab::Findings && !self.found.is_empty() {
+            hints.push(hint(
+                Command::Take,
+                Label::Word("screens-key-enter"),
+                "screens-debrief-key-page",
+            ));
+            hints.push(hint(
+                Command::Down,
+                Label::Word("screens-key-up-down"),
+                "screens-key-choose",
+            ));
+            hints.push(hint(
+                Command::PageDown,
+                Label::Word("screens-key-page"),
+                "screens-key-scroll",
+            ));
+        } else {
+            hints.push(hint(
+                Command::Type(' '),
+                Label::Word("screens-key-space"),
+                "screens-reading-on",
+            ));
+        }
+        hints.push(hint(
+            Command::Right,
+            Label::Word("screens-key-left-right"),
+            "screens-debrief-key-tab",
+        ));
+        hints.push(hint(
+            Command::Type('a'),
+            Label::Letter('a'),
+            "screens-debrief-key-again",
+        ));
+        hints.push(hint(
+            Command::Type('n'),
+            Label::Letter('n'),
+            "screens-debrief-key-new",
+        ));
+        hints.push(hint(
+            Command::Type('s'),
+            Label::Letter('s'),
+            "screens-debrief-key-save",
+        ));
+        hints.push(hint(
+            Command::Back,
+            Label::Word("screens-key-esc"),
+            "screens-key-back",
+        ));
+        hints
+    }
+
+    fn about(&self) -> &'static str {
+        "screens-debrief-about"
+    }
+}
+
+impl Debriefing {
+    fn draw_list(&self, frame: &mut Frame, area: Area) {
+        let wide = area.wide.saturating_sub(3);
+        let texts: Vec<Vec<Line>> = self
+            .found
+            .iter()
+            .map(|one| {
+                // Three lines tell findings apart; the whole heading stands beside them.
+                let mut lines = prose::wrapped(Role::Plain, &one.title, wide);
+                if lines.len() > 3 {
+                    lines.truncate(3);
+                    lines[2].text = crate::text::wrap::cut(&format!("{} ……", lines[2].text), wide);
+                }
+                lines
+            })
+            .collect();
+        let height = |range: std::ops::Range<usize>| {
+            texts[range].iter().map(|one| one.len() + 1).sum::<usize>()
+        };
+        let mut top = 0;
+        while top < self.choice.at && height(top..self.choice.at + 1) > area.tall {
+            top += 1;
+        }
+        let mut y = 0;
+        for (row, lines) in texts.iter().enumerate().skip(top) {
+            let cell = Area {
+                x: area.x + 1,
+                y: area.y + y,
+                wide: area.wide.saturating_sub(1),
+                tall: lines.len().min(area.tall.saturating_sub(y)),
+            };
+            for (at, line) in lines.iter().take(cell.tall).enumerate() {
+                let role = if row == self.choice.at {
+                    Role::Chosen
+                } else {
+                    Role::Plain
+                };
+                frame.put_row(cell, at, role, &format!(" {}", line.text));
+            }
+            frame.hot(cell, Command::Pick(1, row));
+            y += lines.len() + 1;
+            if y >= area.tall {
+                break;
+            }
+        }
+    }
+}
