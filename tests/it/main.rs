@@ -6,6 +6,7 @@
 )]
 
 mod cautions;
+mod cells;
 mod checking;
 mod cli_help;
 mod debrief;
@@ -25,4 +26,6 @@ mod replay;
 mod saved_runs;
 mod scripts;
 mod support;
+#[cfg(unix)]
+mod terminal;
 mod tidy;

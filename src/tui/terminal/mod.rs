@@ -1,6 +1,6 @@
 //! Edge: the terminal under the screens. Taken over, drawn on, listened to, and given back as it was.
 //!
-//! [`open`] takes the terminal over, or says why it cannot; [`run`] shows a tree of views until it ends. Whatever happens in
+//! [`open`] takes the terminal over, or says why it cannot; [`run()`] shows a tree of views until it ends. Whatever happens in
 //! between (an end, a panic, a signal, a closed window), the terminal is given back with what stood on it before.
 //! Left out: views, themes with colours, and what a key means.
 

@@ -1,3 +1,6 @@
-//! What tests share: people at the bench.
+//! What tests share: people at the bench, and what they sit in front of.
 
 pub(crate) mod expert;
+pub(crate) mod memory_screen;
+#[cfg(unix)]
+pub(crate) mod pseudo_terminal;

@@ -1,0 +1,199 @@
+//! Texts of any origin drawn on a screen: nothing stops the program, and nothing comes out that a terminal would obey.
+
+use cursive::Cursive;
+use cursive::event::{Event, Key};
+use cursive::theme::{Effect, Theme};
+use cursive::traits::{Resizable as _, Scrollable as _};
+use cursive::views::{Canvas, Dialog, EditView, SelectView, TextView};
+use drybench::rng::{Seed, Stream};
+use drybench::text::cell_safe;
+use drybench::tui::terminal::plain_theme;
+use unicode_width::UnicodeWidthStr as _;
+
+use crate::support::memory_screen::MemoryScreen;
+
+/// Characters that change order, joining, width or the terminal itself.
+const DANGEROUS: [char; 44] = [
+    '\u{0}',
+    '\u{7}',
+    '\t',
+    '\n',
+    '\r',
+    '\u{1b}',
+    '\u{7f}',
+    '\u{85}',
+    '\u{9b}',
+    '\u{200B}',
+    '\u{200D}',
+    '\u{200F}',
+    '\u{202E}',
+    '\u{2028}',
+    '\u{2066}',
+    '\u{2069}',
+    '\u{FEFF}',
+    '\u{FFFE}',
+    '\u{301}',
+    '\u{600}',
+    '\u{622}',
+    '\u{627}',
+    '\u{644}',
+    '\u{915}',
+    '\u{93F}',
+    '\u{94D}',
+    '\u{E33}',
+    '\u{1100}',
+    '\u{1161}',
+    '\u{11A8}',
+    '\u{17D2}',
+    '\u{1780}',
+    '\u{1A15}',
+    '\u{2D7F}',
+    '\u{A4F8}',
+    '\u{A4FC}',
+    '\u{FE0F}',
+    '\u{20E3}',
+    '\u{26A0}',
+    '\u{1F1E6}',
+    '\u{1F3FD}',
+    '\u{1F468}',
+    '\u{E0041}',
+    '寸',
+];
+
+/// The texts of a seed: half of the characters dangerous, the rest from anywhere.
+fn hostile(stream: &mut Stream) -> String {
+    let length = stream.between(0, 24);
+    (0..length)
+        .filter_map(|_| {
+            if stream.between(0, 1) == 0 {
+                let last = i64::try_from(DANGEROUS.len()).unwrap() - 1;
+                let at = usize::try_from(stream.between(0, last)).unwrap();
+                Some(DANGEROUS[at])
+            } else {
+                char::from_u32(u32::try_from(stream.between(0x20, 0x10_FFFF)).unwrap())
+            }
+        })
+        .collect()
+}
+
+/// Tells what must never reach a terminal as it is.
+fn is_raw(c: char) -> bool {
+    c.is_control()
+        || matches!(c,
+            '\u{00AD}' | '\u{061C}' | '\u{200B}'..='\u{200F}' | '\u{2028}'..='\u{202E}'
+            | '\u{2060}'..='\u{206F}' | '\u{FE00}'..='\u{FE0F}' | '\u{FEFF}' | '\u{E0000}'..='\u{E0FFF}')
+}
+
+#[test]
+fn forty_thousand_hostile_texts_are_drawn_and_none_comes_out_raw() {
+    let mut stream = Stream::new(Seed(1), "texts");
+    let mut screen = MemoryScreen::open(24, 30, Cursive::new());
+    let mut told = 0;
+    for round in 0..2_000_i64 {
+        let texts: Vec<String> = (0..20).map(|_| cell_safe(&hostile(&mut stream))).collect();
+        let shift = usize::try_from(round % 20).unwrap();
+        told += texts.len();
+        screen.views().pop_layer();
+        screen.views().add_fullscreen_layer(
+            Canvas::new(texts)
+                .with_draw(move |texts, printer| {
+                    for (row, text) in texts.iter().enumerate() {
+                        // Whole, cut off on the right, and cut off on the left.
+                        printer.print((0, row), text);
+                        printer.print((shift, row), text);
+                        printer
+                            .content_offset((shift, 0))
+                            .offset((0, 0))
+                            .print((0, row), text);
+                    }
+                })
+                .full_screen(),
+        );
+        screen.send([Event::Refresh]);
+    }
+    assert_eq!(told, 40_000);
+    let printed = screen.printed();
+    assert!(printed.len() > 100_000, "{}", printed.len());
+    for text in printed {
+        assert!(!text.chars().any(is_raw), "{text:?}");
+        assert!(text.width() <= 2, "{text:?}");
+    }
+}
+
+#[test]
+fn views_of_the_library_show_hostile_texts_at_any_size() {
+    let mut stream = Stream::new(Seed(2), "texts");
+    for round in 0..300 {
+        let mut safe = || cell_safe(&hostile(&mut stream));
+        let mut menu = SelectView::<()>::new();
+        for _ in 0..5 {
+            menu.add_item(safe(), ());
+        }
+        let (title, paragraph, typed) =
+            (safe(), (0..6).map(|_| safe()).collect::<Vec<_>>(), safe());
+        let mut views = Cursive::new();
+        views.add_layer(
+            Dialog::around(
+                cursive::views::LinearLayout::vertical()
+                    .child(menu)
+                    .child(TextView::new(paragraph.join(" ")))
+                    .child(EditView::new().content(typed))
+                    .scrollable(),
+            )
+            .title(title),
+        );
+        let mut screen = MemoryScreen::open(30, 12, views);
+        for (columns, rows) in [(12, 5), (7, 3), (1, 1), (200, 60), (30, 12)] {
+            screen.resize(columns, rows);
+            screen.send([
+                Event::Key(Key::Down),
+                Event::Key(Key::Tab),
+                Event::Char('x'),
+            ]);
+        }
+        for text in screen.printed() {
+            assert!(!text.chars().any(is_raw), "round {round}: {text:?}");
+        }
+    }
+}
+
+/// A list in a box, the second line chosen.
+fn menu(theme: Theme) -> MemoryScreen {
+    let mut views = Cursive::new();
+    views.set_theme(theme);
+    let mut list = SelectView::<()>::new();
+    for item in ["Wash", "寸法", "Tack"] {
+        list.add_item(item, ());
+    }
+    views.add_layer(Dialog::around(list).title("Steps"));
+    let mut screen = MemoryScreen::open(40, 12, views);
+    screen.send([Event::Key(Key::Down)]);
+    screen
+}
+
+#[test]
+fn the_plain_theme_sets_no_colour_and_still_shows_what_is_chosen() {
+    let plain = menu(plain_theme());
+    assert!(!plain.is_coloured());
+    assert!(plain.effects().contains(&Effect::Reverse));
+    assert!(plain.effects().contains(&Effect::Bold));
+    assert!(menu(Theme::retro()).is_coloured());
+}
+
+#[test]
+fn a_screen_in_memory_follows_its_size_and_its_keys() {
+    let mut screen = menu(plain_theme());
+    assert_eq!(screen.lines().len(), 12);
+    assert!(screen.text().contains("Steps") && screen.text().contains("寸法"));
+    screen.resize(80, 24);
+    assert_eq!(screen.lines().len(), 24);
+    let wide = screen.text();
+    screen.resize(1, 1);
+    assert_eq!(screen.lines().len(), 1);
+    screen.resize(80, 24);
+    assert_eq!(screen.text(), wide);
+    screen.views().add_global_callback('q', Cursive::quit);
+    assert!(screen.is_running());
+    screen.type_text("q");
+    assert!(!screen.is_running());
+}
