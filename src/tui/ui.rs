@@ -85,12 +85,12 @@ impl<S: System> Ui<S> {
                     return Effect::Leave;
                 }
             }
-            _ => return self.to_top(command),
+            _ => return self.send_on(command),
         }
         Effect::Draw
     }
 
-    fn to_top(&mut self, command: Command) -> Effect {
+    fn send_on(&mut self, command: Command) -> Effect {
         match &mut self.over {
             Over::Notice(_) => {
                 if matches!(command, Command::Take | Command::Back | Command::Type(_)) {

@@ -276,7 +276,7 @@ where
         match command {
             Command::Right | Command::Next => self.turn_to(TABS[(at + 1) % TABS.len()].0),
             Command::Left | Command::Previous => {
-                self.turn_to(TABS[(at + TABS.len() - 1) % TABS.len()].0)
+                self.turn_to(TABS[(at + TABS.len() - 1) % TABS.len()].0);
             }
             Command::Type(' ') => {
                 // Space reads on: down the page, then to the next one.
@@ -310,7 +310,7 @@ where
                 let Some(step) = &found.step else {
                     return Turn::Tell(Notice::new(vec![desk.say("screens-debrief-no-page", &[])]));
                 };
-                return match Reading::new(Arc::clone(&self.module), &self.run.card, &desk.words) {
+                return match Reading::new(&self.module, &self.run.card, &desk.words) {
                     Ok(reading) => Turn::Open(Box::new(reading.at_step(step))),
                     Err(problem) => Turn::Tell(not_started(&problem, &desk.words)),
                 };

@@ -226,7 +226,7 @@ where
             }
             Command::Type('r') => {
                 let card = CaseCard::picked(&module.module, |_| 0);
-                match Reading::new(Arc::clone(module), &card, &desk.words) {
+                match Reading::new(module, &card, &desk.words) {
                     Ok(reading) => Turn::Open(Box::new(reading)),
                     Err(problem) => Turn::Tell(not_started(&problem, &desk.words)),
                 }

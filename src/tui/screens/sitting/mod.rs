@@ -395,7 +395,7 @@ where
                     }
                     Ok(_) => {
                         *wrong =
-                            Some(problems::nonsense(&Nonsense::TimeOutOfRange, &desk.words).what)
+                            Some(problems::nonsense(&Nonsense::TimeOutOfRange, &desk.words).what);
                     }
                     Err(why) => *wrong = Some(problems::unit_problem(&why, &desk.words)),
                 },
@@ -482,7 +482,7 @@ where
             Command::Take if until.is_none() => match field.text.parse::<Millis>() {
                 Ok(time) => return self.act(vec![Action::Wait { time }], desk),
                 Err(why) => {
-                    wrong = Some(Notice::new(vec![problems::unit_problem(&why, &desk.words)]))
+                    wrong = Some(Notice::new(vec![problems::unit_problem(&why, &desk.words)]));
                 }
             },
             _ => {
@@ -615,7 +615,7 @@ where
             .value
             .clone();
         let module = Arc::new(self.session.taken().clone());
-        match Reading::new(module, &self.session.run().card, &desk.words) {
+        match Reading::new(&module, &self.session.run().card, &desk.words) {
             Ok(reading) => Turn::Open(Box::new(reading.at_step(&id))),
             Err(problem) => Turn::Tell(not_started(&problem, &desk.words)),
         }

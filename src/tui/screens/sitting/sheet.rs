@@ -173,7 +173,7 @@ impl Sheet {
         for task in self.tasks_chosen() {
             match (range(task), joined) {
                 (Some((low, high)), Some((first, last))) if low == last + 1 => {
-                    joined = Some((first, high))
+                    joined = Some((first, high));
                 }
                 (Some(range), _) => {
                     close(&mut joined, &mut places);
