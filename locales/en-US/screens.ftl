@@ -149,7 +149,6 @@ screens-sitting-watch = Watch it: Space starts, Space ends it. The bench runs { 
 screens-sitting-watching = Watch for the sign. Space ends it.
 screens-sitting-judge = Go on until it looks right: Space goes on for { $portion }, Enter leaves it as it is.
 screens-sitting-so-far = So far { $clock } on the bench.
-screens-sitting-as-before = It looks as it did before.
 screens-sitting-key-do = do it
 screens-sitting-key-capitals = A-Z
 screens-sitting-key-letters = a-z

@@ -98,10 +98,9 @@ impl<S: System> Sitting<S> {
 
     /// The box for what lies over the bench.
     pub(super) fn box_area(&self, body: Area) -> Area {
-        body.middle(
-            body.wide.saturating_sub(4).min(90),
-            body.tall.saturating_sub(1),
-        )
+        // A rim too narrow to read is better covered.
+        let wide = if body.wide < 96 { body.wide } else { 90 };
+        body.middle(wide, body.tall.saturating_sub(1))
     }
 
     fn status(&self, desk: &Desk<S>) -> String {
@@ -668,12 +667,19 @@ impl<S: System> Sitting<S> {
         };
         let before = rehearsal.readings();
         let after = rehearsal.after(task, &sheet.options(step), time);
-        let seen = Running::on_screen(&after, &desk.words).seen(Some(&before));
-        let seen = if seen.is_empty() {
-            vec![desk.say("screens-sitting-as-before", &[])]
+        // Before anything has been done, things look as they do now.
+        let now = if time == Millis::ZERO {
+            rehearsal
         } else {
-            seen
+            &after
         };
+        let running = Running::on_screen(now, &desk.words);
+        let mut seen = running.signs(task);
+        for other in running.seen(Some(&before)) {
+            if !seen.contains(&other) {
+                seen.push(other);
+            }
+        }
         let (_, below) = area.split_rows(2);
         let lines = seen
             .iter()

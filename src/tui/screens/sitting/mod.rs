@@ -425,6 +425,8 @@ where
             }
             Timing::Judge { portion, time } => match command {
                 Command::Type(' ') | Command::Pick(3, _) => *time += *portion,
+                // Nobody can judge before anything has been done.
+                Command::Take if *time == Millis::ZERO => *time += *portion,
                 Command::Take => {
                     let time = *time;
                     return self.perform(Some(time), desk);
