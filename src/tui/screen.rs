@@ -112,6 +112,8 @@ pub enum Label {
     Word(&'static str),
     /// By its own character.
     Letter(char),
+    /// By the letters from `a` to this one.
+    Letters(char),
 }
 
 /// A key and what it does.
@@ -142,6 +144,7 @@ impl Hint {
         match self.label {
             Label::Word(id) => words.say(id, &[]),
             Label::Letter(letter) => letter.to_string(),
+            Label::Letters(last) => format!("a-{last}"),
         }
     }
 }

@@ -312,6 +312,15 @@ impl<S: System> Sitting<S> {
                 break;
             }
         }
+        let edge = below.wide.saturating_sub(2);
+        if top > 0 {
+            let mark = frame.pick('▲', '^').to_string();
+            frame.put(below, 0, edge, Role::Key, &mark);
+        }
+        if height(top..titles.len()) > below.tall {
+            let mark = frame.pick('▼', 'v').to_string();
+            frame.put(below, below.tall.saturating_sub(1), edge, Role::Key, &mark);
+        }
     }
 
     /// That a step has been done, or at how many of its places, as it stands behind its title.
@@ -675,7 +684,7 @@ impl<S: System> Sitting<S> {
         };
         let running = Running::on_screen(now, &desk.words);
         let mut seen = running.signs(task);
-        for other in running.seen(Some(&before)) {
+        for other in running.seen_of_bench(&before) {
             if !seen.contains(&other) {
                 seen.push(other);
             }
@@ -699,13 +708,21 @@ impl<S: System> Sitting<S> {
         let space = Label::Word("screens-key-space");
         let up_down = Label::Word("screens-key-up-down");
         let back = hint(Command::Back, esc, "screens-key-back");
+        let letters = |count: usize, id: &str| {
+            let last = letter(count.saturating_sub(1)).unwrap_or('z');
+            hint(Command::Type('a'), Label::Letters(last), id)
+        };
         match &self.over {
-            Over::Ask(_) => {
-                return vec![
-                    hint(Command::Take, enter, "screens-sitting-key-answer"),
+            Over::Ask(ask) => {
+                let mut keys = vec![
+                    letters(ask.answers.len(), "screens-sitting-key-answer"),
                     hint(Command::Down, up_down, "screens-key-choose"),
-                    back,
                 ];
+                if ask.choice.is_made() {
+                    keys.push(hint(Command::Take, enter, "screens-sitting-key-take"));
+                }
+                keys.push(back);
+                return keys;
             }
             Over::Wait(..) => {
                 return vec![
@@ -741,11 +758,18 @@ impl<S: System> Sitting<S> {
                     ),
                     back,
                 ],
-                Question::Way(_) => vec![
-                    hint(Command::Take, enter, "screens-sitting-key-take"),
-                    hint(Command::Down, up_down, "screens-key-choose"),
-                    back,
-                ],
+                Question::Way(way) => {
+                    let step = &self.session.rehearsal().module().steps[sheet.step];
+                    let mut keys = vec![
+                        letters(step.ways[*way].options.len(), "screens-sitting-key-answer"),
+                        hint(Command::Down, up_down, "screens-key-choose"),
+                    ];
+                    if sheet.choice.is_made() {
+                        keys.push(hint(Command::Take, enter, "screens-sitting-key-take"));
+                    }
+                    keys.push(back);
+                    keys
+                }
                 Question::Time(Timing::Timer { .. }) => {
                     vec![hint(Command::Take, enter, "screens-sitting-key-set"), back]
                 }
@@ -817,9 +841,10 @@ fn draw_rows(frame: &mut Frame, area: Area, rows: &[String], chosen: usize, lett
         .map(|row| prose::wrapped(Role::Plain, row, area.wide.saturating_sub(4)))
         .collect();
     let height = |range: std::ops::Range<usize>| texts[range].iter().map(Vec::len).sum::<usize>();
-    let chosen = chosen.min(rows.len().saturating_sub(1));
+    // Before anything has been chosen the rows begin at the top.
+    let sought = if chosen < rows.len() { chosen } else { 0 };
     let mut top = 0;
-    while top < chosen && height(top..chosen + 1) > area.tall {
+    while top < sought && height(top..sought + 1) > area.tall {
         top += 1;
     }
     let mut y = 0;
