@@ -209,7 +209,17 @@ impl<S: System> Ui<S> {
             };
             frame.hot(hot, hint.command);
         };
-        for hint in top.hints(desk) {
+        // The way back is always in sight; the others come in their order as far as there is room.
+        let (back, others): (Vec<Hint>, Vec<Hint>) = top
+            .hints(desk)
+            .into_iter()
+            .partition(|hint| hint.command == Command::Back);
+        let mut room = room;
+        for hint in &back {
+            room = room.saturating_sub(wide(hint) + 3);
+            put(frame, hint, room + 2);
+        }
+        for hint in others {
             if at + wide(&hint) <= room {
                 put(frame, &hint, at);
                 at += wide(&hint) + 3;

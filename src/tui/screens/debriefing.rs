@@ -168,13 +168,14 @@ impl Debriefing {
             Tab::Outcome => (readable(below), &self.outcome),
             Tab::Figures => (below, &self.figures),
             Tab::Rest => (readable(below), &self.rest),
+            Tab::Findings if self.found.is_empty() => (below, &[]),
             Tab::Findings => {
                 let (_, right) = below.split_columns(LIST + 2);
                 let found = self.found.get(self.choice.at);
                 (readable(right), found.map_or(&[][..], |one| &one.blocks))
             }
         };
-        let mut lines = prose::lines(blocks, area.wide.saturating_sub(1), area.tall, desk.glyphs);
+        let mut lines = prose::lines(blocks, area.wide.saturating_sub(2), area.tall, desk.glyphs);
         if lines.is_empty() {
             lines = prose::wrapped(
                 Role::Plain,

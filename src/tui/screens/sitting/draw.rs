@@ -110,7 +110,8 @@ impl<S: System> Sitting<S> {
             let on = rehearsal.worn().into_iter();
             on.filter(|(item, _)| items[*item].kind == kind)
                 .map(|(item, time)| {
-                    if time < Millis::minutes(1) {
+                    // A time is told where there is an interval to keep.
+                    if time < Millis::minutes(1) || items[item].change_every.is_none() {
                         return display_safe(&items[item].title);
                     }
                     let minutes = Millis::minutes(time.0 / 60_000);
@@ -766,6 +767,11 @@ impl<S: System> Sitting<S> {
                     ];
                     if sheet.choice.is_made() {
                         keys.push(hint(Command::Take, enter, "screens-sitting-key-take"));
+                    }
+                    if self.answered.contains_key(&sheet.step) {
+                        let equals = Label::Letter('=');
+                        let id = "screens-sitting-key-as-before";
+                        keys.push(hint(Command::Type('='), equals, id));
                     }
                     keys.push(back);
                     keys

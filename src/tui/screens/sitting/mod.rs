@@ -6,6 +6,7 @@ mod over;
 mod sheet;
 mod timing;
 
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use super::debriefing::Debriefing;
@@ -47,6 +48,8 @@ pub struct Sitting<S: System> {
     /// How far the right-hand text has been scrolled.
     scroll: Scroll,
     sheet: Option<Sheet>,
+    /// How each step was answered the last time, so that the tenth tooth need not be asked about like the first.
+    answered: BTreeMap<usize, Vec<usize>>,
     over: Over,
 }
 
@@ -78,6 +81,7 @@ where
             guidance: None,
             scroll: Scroll::default(),
             sheet: None,
+            answered: BTreeMap::new(),
             over: Over::Nothing,
         };
         sitting.look_ahead(desk);
@@ -283,6 +287,8 @@ where
             return Turn::Stay;
         };
         let rehearsal = self.session.rehearsal();
+        let step = &rehearsal.module().steps[sheet.step];
+        self.answered.insert(sheet.step, sheet.options(step));
         let actions = sheet.actions(rehearsal.module(), rehearsal, timed);
         let counted = matches!(sheet.question, Question::Time(Timing::Count { .. }));
         let turn = self.act(actions, desk);
@@ -350,6 +356,15 @@ where
                     }
                 }
                 Turn::Stay
+            }
+            Question::Way(_) if command == Command::Type('=') => {
+                let Some(before) = self.answered.get(&sheet.step) else {
+                    return Turn::Stay;
+                };
+                for (option, before) in sheet.options.iter_mut().zip(before) {
+                    option.get_or_insert(*before);
+                }
+                self.next_question(desk)
             }
             Question::Way(way) => {
                 let offered = Sheet::offered(&module.steps[sheet.step], *way);
