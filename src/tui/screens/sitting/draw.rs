@@ -35,9 +35,9 @@ struct Layout {
     caution: Area,
 }
 
-fn layout(area: Area) -> Layout {
+fn layout(area: Area, caution: usize) -> Layout {
     let (status, rest) = area.split_rows(STATUS);
-    let (panes, caution) = rest.split_rows(rest.tall.saturating_sub(1));
+    let (panes, caution) = rest.split_rows(rest.tall.saturating_sub(caution));
     let (moves, right) = panes.split_columns(if area.wide >= THREE_COLUMNS {
         44
     } else {
@@ -93,14 +93,26 @@ impl<S: System> Sitting<S> {
 
     /// The area in which the right-hand text is shown.
     pub(super) fn text_area(&self, desk: &Desk<S>) -> Area {
-        layout(desk.body()).text
+        self.parts(desk.body(), desk).text
     }
 
-    /// The box for what lies over the bench.
-    pub(super) fn box_area(&self, body: Area) -> Area {
+    /// The box for what lies over the bench; the caution below stays in sight.
+    pub(super) fn box_area(&self, body: Area, desk: &Desk<S>) -> Area {
+        let caution = Self::caution(body.wide, desk).len();
+        let (body, _) = body.split_rows(body.tall.saturating_sub(caution));
         // A rim too narrow to read is better covered.
         let wide = if body.wide < 96 { body.wide } else { 90 };
-        body.middle(wide, body.tall.saturating_sub(1))
+        body.middle(wide, body.tall)
+    }
+
+    /// What comes before everything that this program says, short enough to stand on the screen all the time.
+    fn caution(wide: usize, desk: &Desk<S>) -> Vec<Line> {
+        let text = desk.say("caution-others-come-first.short", &[]);
+        prose::wrapped(Role::Caution, &format!("! {text}"), wide.saturating_sub(2))
+    }
+
+    fn parts(&self, area: Area, desk: &Desk<S>) -> Layout {
+        layout(area, Self::caution(area.wide, desk).len())
     }
 
     fn status(&self, desk: &Desk<S>) -> String {
@@ -173,7 +185,7 @@ impl<S: System> Sitting<S> {
                 lines.extend(prose::wrapped(Role::Plain, text, wide));
             }
         }
-        if area.wide < THREE_COLUMNS / 2 && layout(desk.body()).seen.is_none() {
+        if area.wide < THREE_COLUMNS / 2 && self.parts(desk.body(), desk).seen.is_none() {
             lines.push(Line::new(Role::Plain, ""));
             lines.extend(self.look_lines(wide, desk));
         }
@@ -198,7 +210,7 @@ impl<S: System> Sitting<S> {
     }
 
     pub(super) fn draw_bench(&self, frame: &mut Frame, area: Area, desk: &Desk<S>) {
-        let parts = layout(area);
+        let parts = self.parts(area, desk);
         let status = prose::wrapped(
             Role::Plain,
             &self.status(desk),
@@ -228,8 +240,13 @@ impl<S: System> Sitting<S> {
                 Scroll::default(),
             );
         }
-        let caution = desk.say("caution-others-come-first.short", &[]);
-        frame.put(parts.caution, 0, 1, Role::Caution, &format!("! {caution}"));
+        let caution = Self::caution(area.wide, desk);
+        prose::draw(
+            frame,
+            parts.caution.within(1, 0),
+            &caution,
+            Scroll::default(),
+        );
     }
 
     fn draw_moves(&self, frame: &mut Frame, area: Area, desk: &Desk<S>) {
@@ -266,10 +283,11 @@ impl<S: System> Sitting<S> {
             },
             0,
         );
-        let (_, below) = below.split_rows(1);
+        let (line, below) = below.split_rows(1);
         let Some(group) = self.groups.get(self.group) else {
             return;
         };
+        frame.put(line, 0, 2, Role::Strong, &format!(" {} ", group.title));
         // Each move takes as many rows as its title needs; the chosen one stays in sight.
         let wide = below.wide.saturating_sub(5);
         let titles: Vec<Vec<Line>> = group
@@ -352,8 +370,10 @@ impl<S: System> Sitting<S> {
             }
             Over::Ask(ask) => self.draw_ask(frame, area, ask, desk),
             Over::Wait(field, choice, wrong) => {
-                let inside =
-                    frame.boxed(self.box_area(area), &desk.say("screens-sitting-wait", &[]));
+                let inside = frame.boxed(
+                    self.box_area(area, desk),
+                    &desk.say("screens-sitting-wait", &[]),
+                );
                 let (head, below) = inside.split_rows(3);
                 frame.put(
                     head,
@@ -381,8 +401,10 @@ impl<S: System> Sitting<S> {
                 draw_rows(frame, rows, &signs, choice.at, false);
             }
             Over::Find(field, choice) => {
-                let inside =
-                    frame.boxed(self.box_area(area), &desk.say("screens-sitting-find", &[]));
+                let inside = frame.boxed(
+                    self.box_area(area, desk),
+                    &desk.say("screens-sitting-find", &[]),
+                );
                 let (head, below) = inside.split_rows(2);
                 frame.put(head, 0, 0, Role::Field, &field.shown());
                 let found = self.found(&field.text).into_iter();
@@ -398,8 +420,10 @@ impl<S: System> Sitting<S> {
                 draw_rows(frame, below, &titles, choice.at, false);
             }
             Over::Look(scroll) => {
-                let inside =
-                    frame.boxed(self.box_area(area), &desk.say("screens-sitting-look", &[]));
+                let inside = frame.boxed(
+                    self.box_area(area, desk),
+                    &desk.say("screens-sitting-look", &[]),
+                );
                 prose::draw(frame, inside, &self.look_lines(inside.wide, desk), *scroll);
             }
         }
@@ -454,7 +478,7 @@ impl<S: System> Sitting<S> {
     fn draw_sheet(&self, frame: &mut Frame, area: Area, sheet: &Sheet, desk: &Desk<S>) {
         let module = self.session.rehearsal().module();
         let step = &module.steps[sheet.step];
-        let inside = frame.boxed(self.box_area(area), &display_safe(&step.title));
+        let inside = frame.boxed(self.box_area(area, desk), &display_safe(&step.title));
         let reading = self.sheet_lines(sheet, inside.wide, desk);
         let asked = self.asked_lines(sheet, inside.wide, desk);
         // What is asked is always whole; what is read gives way to it.

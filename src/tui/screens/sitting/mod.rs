@@ -666,7 +666,7 @@ where
             Over::Wait(field, choice, _) => self.on_wait(field, choice, command, desk),
             Over::Find(field, choice) => self.on_find(field, choice, command),
             Over::Look(mut scroll) => {
-                let area = self.box_area(desk.body()).within(2, 1);
+                let area = self.box_area(desk.body(), desk).within(2, 1);
                 if scroll.moved(command, self.look_lines(area.wide, desk).len(), area.tall) {
                     self.over = Over::Look(scroll);
                 }
