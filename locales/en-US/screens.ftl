@@ -23,6 +23,8 @@ screens-key-theme = dark or light
 screens-key-glyphs = fine characters or ASCII, if lines and dots look wrong
 screens-key-leave = leave the program; a rehearsal that is kept can be gone on with
 
+screens-farewell = The rehearsal is kept in { $path }. Start again, choose its workflow and press c to go on with it.
+screens-leave-loses = This rehearsal is not kept. Leaving the program now would lose it. Press Ctrl-Q again to leave all the same.
 screens-yes = yes
 screens-no = no
 screens-help-title = What this screen is for

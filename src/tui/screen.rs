@@ -70,8 +70,24 @@ pub trait Screen<S: System>: Send + Sync {
         false
     }
 
+    /// What becomes of what was done here when the program is left now.
+    fn leaving(&self) -> Leaving {
+        Leaving::Fine
+    }
+
     /// Called when the screen over this one has been closed.
     fn comes_back(&mut self, _desk: &mut Desk<S>) {}
+}
+
+/// What becomes of what was done on a screen when the program is left.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Leaving {
+    /// There is nothing to lose.
+    Fine,
+    /// It is kept at this path and can be gone on with.
+    Kept(PathBuf),
+    /// It would be lost.
+    Lost,
 }
 
 /// What comes next after a command.

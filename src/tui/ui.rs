@@ -4,7 +4,7 @@ use super::command::Command;
 use super::frame::{Area, Frame, Role};
 use super::list::Scroll;
 use super::prose::{self, Line};
-use super::screen::{Desk, Hint, Label, Notice, Screen, Turn};
+use super::screen::{Desk, Hint, Label, Leaving, Notice, Screen, Turn};
 use crate::app::System;
 use crate::report::plain::Glyphs;
 use crate::text::wrap::columns;
@@ -33,6 +33,8 @@ pub struct Ui<S: System> {
     desk: Desk<S>,
     screens: Vec<Box<dyn Screen<S>>>,
     over: Over,
+    /// Whether somebody has just been told what leaving would lose.
+    warned: bool,
 }
 
 impl<S: System> Ui<S> {
@@ -43,7 +45,22 @@ impl<S: System> Ui<S> {
             desk,
             screens: vec![first],
             over: Over::Nothing,
+            warned: false,
         }
+    }
+
+    /// What has to be said when the program has been left, if anything: where a rehearsal under way is kept.
+    #[must_use]
+    pub fn farewell(&self) -> Option<String> {
+        self.screens
+            .iter()
+            .find_map(|screen| match screen.leaving() {
+                Leaving::Kept(path) => {
+                    let path = path.to_string_lossy().replace('\\', "/");
+                    Some(self.desk.say("screens-farewell", &[("path", path.into())]))
+                }
+                Leaving::Fine | Leaving::Lost => None,
+            })
     }
 
     /// What all screens share.
@@ -69,6 +86,7 @@ impl<S: System> Ui<S> {
 
     /// Takes a command.
     pub fn handle(&mut self, command: Command) -> Effect {
+        self.warned &= matches!(command, Command::Leave | Command::Tick);
         match command {
             Command::Theme => self.desk.theme = self.desk.theme.other(),
             Command::Glyphs => {
@@ -77,7 +95,13 @@ impl<S: System> Ui<S> {
                     Glyphs::Braille => Glyphs::Ascii,
                 }
             }
-            // What is kept is kept already, so leaving loses nothing that was acknowledged.
+            // What is kept is kept already; what is not kept is not lost without a word.
+            Command::Leave if !self.warned && self.would_lose() => {
+                self.warned = true;
+                let text = self.desk.say("screens-leave-loses", &[]);
+                self.over = Over::Notice(Notice::new(vec![text]));
+                return Effect::Draw;
+            }
             Command::Leave => return Effect::Leave,
             // What cannot be seen is not acted on.
             _ if self.is_too_small() => {
@@ -88,6 +112,11 @@ impl<S: System> Ui<S> {
             _ => return self.send_on(command),
         }
         Effect::Draw
+    }
+
+    fn would_lose(&self) -> bool {
+        let mut screens = self.screens.iter();
+        screens.any(|screen| screen.leaving() == Leaving::Lost)
     }
 
     fn send_on(&mut self, command: Command) -> Effect {

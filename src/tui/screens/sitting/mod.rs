@@ -25,7 +25,7 @@ use crate::tui::command::Command;
 use crate::tui::field::Field;
 use crate::tui::frame::{Area, Frame};
 use crate::tui::list::{Choice, Scroll};
-use crate::tui::screen::{Desk, Hint, Notice, Screen, Turn};
+use crate::tui::screen::{Desk, Hint, Leaving, Notice, Screen, Turn};
 use crate::units::Millis;
 use moves::{Doable, Group, groups};
 use over::{Answer, Ask, Over};
@@ -690,6 +690,16 @@ where
 
     fn about(&self) -> &'static str {
         "screens-sitting-about"
+    }
+
+    fn leaving(&self) -> Leaving {
+        if self.session.run().actions.is_empty() {
+            return Leaving::Fine;
+        }
+        match self.keeper.path() {
+            Some(path) => Leaving::Kept(path.to_owned()),
+            None => Leaving::Lost,
+        }
     }
 
     fn is_typing(&self) -> bool {
