@@ -8,6 +8,7 @@ mod field;
 pub mod frame;
 mod list;
 mod prose;
+mod rows;
 pub mod screen;
 pub mod screens;
 pub mod terminal;
