@@ -102,12 +102,14 @@ impl Start {
             Err(problem) => return Turn::Tell(not_kept(&problem, &desk.words)),
         };
         match Session::resume(&desk.shelf, found.run) {
-            Ok(session) => Turn::Open(Box::new(Sitting::new(
-                session,
-                found.keeper,
-                found.torn,
-                desk,
-            ))),
+            Ok(session) => {
+                let mut sitting = Sitting::new(session, found.keeper, found.torn, desk);
+                if let Some(problem) = &found.passed_over {
+                    sitting.add(not_kept(problem, &desk.words).texts);
+                    sitting.add(vec![desk.say("rehearsal-passed-over", &[])]);
+                }
+                Turn::Open(Box::new(sitting))
+            }
             Err(problem) => Turn::Tell(not_started(&problem, &desk.words)),
         }
     }

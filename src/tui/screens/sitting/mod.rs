@@ -96,6 +96,11 @@ where
         sitting
     }
 
+    /// Adds something that has to be read before the first move.
+    pub fn add(&mut self, texts: Vec<String>) {
+        self.just.extend(texts);
+    }
+
     fn help(&self) -> Help {
         self.session.run().help
     }
