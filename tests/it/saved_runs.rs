@@ -257,7 +257,14 @@ fn an_earlier_run_is_never_taken_up_in_silence() {
     fs::write(earlier, journal(&unfinished)).unwrap();
     fs::write(folder.join("20260302-080000-stock-teeth-7-00.run"), "{}\n").unwrap();
     let output = Command::new(env!("CARGO_BIN_EXE_drybench"))
-        .args(["rehearse", "stock-teeth", "--resume", "--seed", "8", "--data"])
+        .args([
+            "rehearse",
+            "stock-teeth",
+            "--resume",
+            "--seed",
+            "8",
+            "--data",
+        ])
         .arg(data.path())
         .env("LC_ALL", "C.UTF-8")
         .output()
