@@ -24,8 +24,8 @@ use crate::support::picture::svg;
 
 /// What the picture of the bench tells those who do not see it; README says the same.
 const BENCH: &str = "The bench in a terminal. At the top what is worn and what runs. On the left all places, and what can \
-                     be done at the hot plate: one step, and one thing that nobody should ever do. On the right what came of the last step, what the guide says \
-                     comes next and why, and what can be seen. At the bottom a caution and the keys.";
+                     be done at the hot plate: one step, and one thing that nobody should ever do. On the right \
+                     what came of the last step, what the guide says comes next and why, and the beginning of what can be seen. At the bottom a caution and the keys.";
 
 /// The same for the debrief.
 const DEBRIEF: &str = "A debrief in a terminal. On the left a list of six findings with how grave each is. On the right \

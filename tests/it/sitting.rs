@@ -18,7 +18,7 @@ use drybench::app::rehearse::Disturbances;
 use crate::support::broken_off::{CASE, stock_teeth_broken_off};
 use crate::support::expert::{Expert, start, stock_teeth};
 use crate::support::pseudo_terminal::PseudoTerminal;
-use person::{Person, says};
+use person::{Person, first_words, says};
 
 /// How far a count may be off.
 const NEAR: Duration = Duration::from_millis(20);
@@ -66,7 +66,7 @@ fn a_whole_rehearsal_is_clean_is_saved_and_leaves_the_shell_as_it_was() {
         person.screen()
     );
     // What is over is not offered to go on with.
-    assert!(!person.sees(&says("screens-start-go-on")));
+    assert!(!person.sees(&first_words("screens-start-broken-off")));
     person.leaves("q", 0);
 
     let data = home.path().join("data");
@@ -107,7 +107,12 @@ fn the_bench_is_the_same_after_any_change_of_size() {
         );
     }
     person.pulls_the_window(50, 15);
-    assert!(person.sees("60 columns by 20 rows"), "{}", person.screen());
+    let told = person
+        .screen()
+        .split_whitespace()
+        .collect::<Vec<_>>()
+        .join(" ");
+    assert!(told.contains("60 columns by 20 rows"), "{told}");
     assert!(!person.sees(&clock), "{}", person.screen());
     // What cannot be seen is not acted on.
     person.press_unheard("\ra");
@@ -140,7 +145,7 @@ fn what_ends_the_program_in_the_middle_costs_nothing_of_the_rehearsal() {
 
         let mut person = Person::sits_down(home.path(), &[], &[]);
         assert!(
-            person.sees(&says("screens-start-go-on")),
+            person.sees(&first_words("screens-start-broken-off")),
             "{}",
             person.screen()
         );
@@ -289,7 +294,7 @@ fn a_second_counted_between_two_keys_is_kept_within_twenty_milliseconds() {
         let mut person = Person::sits_down(home.path(), &[], &[]);
         person.press("\u{1b}[B");
         person.press("c");
-        person.answers_until(&says("screens-key-space"));
+        person.answers_until(&first_words("screens-sitting-count"));
         let first = Instant::now();
         person.terminal.send(" ");
         thread::sleep(Duration::from_secs(1));

@@ -15,6 +15,13 @@ pub(super) fn says(id: &str) -> String {
     Words::shipped("en-US").say(id, &[])
 }
 
+/// The first words of what a message says, few enough to stand in one line.
+pub(super) fn first_words(id: &str) -> String {
+    let text = Words::shipped("en-US").say(id, &[("count", 5_usize.into())]);
+    let words: Vec<&str> = text.split_whitespace().take(3).collect();
+    words.join(" ")
+}
+
 /// Somebody with a terminal.
 pub(super) struct Person {
     pub(super) terminal: PseudoTerminal,
