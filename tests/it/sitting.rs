@@ -18,6 +18,7 @@ use drybench::app::rehearse::Disturbances;
 use crate::support::broken_off::{CASE, stock_teeth_broken_off};
 use crate::support::expert::{Expert, start, stock_teeth};
 use crate::support::pseudo_terminal::PseudoTerminal;
+use crate::support::renditions::{renditions, sets_colour};
 use person::{Person, first_words, says};
 
 /// How far a count may be off.
@@ -114,8 +115,8 @@ fn the_bench_is_the_same_after_any_change_of_size() {
         .join(" ");
     assert!(told.contains("60 columns by 20 rows"), "{told}");
     assert!(!person.sees(&clock), "{}", person.screen());
-    // What cannot be seen is not acted on.
-    person.press_unheard("\ra");
+    // What cannot be seen is not acted on; other colours tell that the keys before have been heard.
+    person.press("\ra\u{14}");
     person.pulls_the_window(80, 24);
     assert_eq!(person.screen(), before);
     let data = home.path().join("data");
@@ -138,7 +139,14 @@ fn what_ends_the_program_in_the_middle_costs_nothing_of_the_rehearsal() {
         let clock = person.clock();
         person.terminal.signal(name);
         match status {
-            Some(status) => person.has_left(status),
+            Some(status) => {
+                person.has_left(status);
+                assert!(
+                    person.sees(&first_words("screens-farewell")),
+                    "{}",
+                    person.screen()
+                );
+            }
             // Nobody can give a terminal back after this; what was kept counts.
             None => drop(person.terminal.wait()),
         }
@@ -164,25 +172,10 @@ fn what_ends_the_program_in_the_middle_costs_nothing_of_the_rehearsal() {
     }
 }
 
-/// The parameters of every sequence that sets colours or effects.
-fn renditions(raw: &[u8]) -> Vec<String> {
-    let text = String::from_utf8_lossy(raw);
-    let sequences = text.split("\u{1b}[").skip(1).filter_map(|rest| {
-        let end = rest.find(|c: char| !c.is_ascii_digit() && c != ';' && c != ':')?;
-        rest[end..].starts_with('m').then(|| rest[..end].to_owned())
-    });
-    sequences.collect()
-}
-
-/// The colours that were set, the terminal's own included (ECMA-48, SGR, and the bright ones of terminals).
+/// The sequences that set a colour, the terminal's own included.
 fn colours(raw: &[u8]) -> Vec<String> {
     let mut all = renditions(raw);
-    all.retain(|parameters| {
-        let mut parts = parameters
-            .split([';', ':'])
-            .filter_map(|part| part.parse().ok());
-        parts.any(|part: u32| matches!(part, 30..=49 | 90..=107))
-    });
+    all.retain(|one| sets_colour(one));
     all
 }
 
@@ -213,6 +206,16 @@ fn without_colours_none_is_sent_and_the_chosen_row_shows_by_reverse() {
     let raw = person.terminal.raw();
     assert_eq!(colours(&raw), Vec::<String>::new());
     assert!(renditions(&raw).iter().any(|one| one == "7"));
+}
+
+#[test]
+fn a_program_without_arguments_opens_the_screens() {
+    let home = tempfile::tempdir().unwrap();
+    let mut terminal = PseudoTerminal::start(&[], home.path(), 80, 24);
+    terminal.wait_for(&says("screens-start-question"));
+    assert!(terminal.is_on_second_screen());
+    terminal.send("q");
+    assert_eq!(terminal.wait().exit_code(), 0);
 }
 
 #[test]

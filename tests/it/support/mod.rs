@@ -6,3 +6,5 @@ pub(crate) mod memory_screen;
 pub(crate) mod picture;
 #[cfg(unix)]
 pub(crate) mod pseudo_terminal;
+#[cfg(unix)]
+pub(crate) mod renditions;
