@@ -139,18 +139,27 @@ pub struct Hint {
     pub command: Command,
     /// How it is called.
     pub label: Label,
-    /// What it does, worded.
+    /// What it does, in a word or two.
     pub says: String,
+    /// What it does, as the help tells it.
+    pub explains: String,
 }
 
 impl Hint {
     /// Builds a hint.
     #[must_use]
     pub fn new<S: System>(command: Command, label: Label, id: &str, desk: &Desk<S>) -> Hint {
+        let says = desk.say(id, &[]);
+        let long = format!("{id}.long");
         Hint {
             command,
             label,
-            says: desk.say(id, &[]),
+            explains: if desk.words.knows(&long) {
+                desk.say(&long, &[])
+            } else {
+                says.clone()
+            },
+            says,
         }
     }
 

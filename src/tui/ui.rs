@@ -275,12 +275,11 @@ impl<S: System> Ui<S> {
     }
 
     fn help_area(&self) -> Area {
-        let area = self.desk.area;
-        area.middle(
-            area.wide.saturating_sub(4).min(84),
-            area.tall.saturating_sub(2),
-        )
-        .within(2, 1)
+        // What stands in the last rows of a screen stays in sight.
+        let body = self.desk.body();
+        let (body, _) = body.split_rows(body.tall.saturating_sub(2));
+        let wide = if body.wide < 92 { body.wide } else { 88 };
+        body.middle(wide, body.tall).within(2, 1)
     }
 
     fn help_lines(&self, wide: usize) -> Vec<Line> {
@@ -321,7 +320,8 @@ impl<S: System> Ui<S> {
         let column = keys.iter().map(|key| columns(key)).max().unwrap_or(0) + 2;
         for (hint, key) in all.iter().zip(&keys) {
             let blank = " ".repeat(column - columns(key));
-            let texts = crate::text::wrap::wrap_behind(&format!("{key}{blank}"), &hint.says, wide);
+            let texts =
+                crate::text::wrap::wrap_behind(&format!("{key}{blank}"), &hint.explains, wide);
             lines.extend(texts.into_iter().map(|text| Line::new(Role::Plain, text)));
         }
         lines.push(Line::new(Role::Plain, ""));
