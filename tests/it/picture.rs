@@ -28,7 +28,7 @@ const BENCH: &str = "The bench in a terminal. At the top what is worn and what r
                      what came of the last step, what the guide says comes next and why, and the beginning of what can be seen. At the bottom a caution and the keys.";
 
 /// The same for the debrief.
-const DEBRIEF: &str = "A debrief in a terminal. On the left a list of six findings with how grave each is. On the right \
+const DEBRIEF: &str = "A debrief in a terminal. On the left the findings, each with how grave it is. On the right \
                        the first of them: what was expected and what was found, and what followed from it.";
 
 fn root() -> PathBuf {

@@ -219,6 +219,26 @@ fn a_program_without_arguments_opens_the_screens() {
 }
 
 #[test]
+fn a_click_chooses_a_row_and_a_second_one_takes_it() {
+    let home = tempfile::tempdir().unwrap();
+    let mut person = Person::sits_down(home.path(), &[], &[]);
+    let title = &stock_teeth().module.identity.title;
+    let chosen = person.reversed();
+    assert!(!chosen.contains(title), "{chosen}");
+    person.clicks(title);
+    assert!(person.reversed().contains(title), "{}", person.screen());
+    person.clicks(title);
+    assert!(
+        person.sees(&says("screens-setup-question")),
+        "{}",
+        person.screen()
+    );
+    person.press("\u{1b}");
+    person.clicks(&says("screens-key-quit"));
+    person.has_left(0);
+}
+
+#[test]
 fn light_is_dark_letters_on_a_light_ground() {
     let ground = |arguments: &[&str]| {
         let home = tempfile::tempdir().unwrap();

@@ -61,6 +61,23 @@ impl Person {
         self.terminal.settle();
     }
 
+    /// Clicks on a text in the lowest line where it stands (the coordinates that terminals send since xterm's mode 1006).
+    pub(super) fn clicks(&mut self, text: &str) {
+        let screen = self.screen();
+        let lines = screen.lines().enumerate();
+        let found = lines.filter_map(|(row, line)| Some((row, line.find(text)?, line)));
+        let found = found.last();
+        let (row, at, line) = found.unwrap_or_else(|| panic!("{text}:\n{screen}"));
+        let (column, row) = (line[..at].chars().count() + 1, row + 1);
+        let before = self.terminal.raw().len();
+        self.terminal.send(&format!(
+            "\u{1b}[<0;{column};{row}M\u{1b}[<0;{column};{row}m"
+        ));
+        self.terminal.wait_for_more_than(before);
+        self.terminal.settle();
+    }
+
+    /// Changes the size of the terminal, and waits until the picture follows.
     pub(super) fn pulls_the_window(&mut self, columns: u16, rows: u16) {
         let before = self.terminal.raw().len();
         self.terminal.resize(columns, rows);
