@@ -19,12 +19,15 @@ mod guide;
 mod hostile;
 mod killing;
 mod mistakes;
+mod picture;
 mod plain;
 mod reading;
 mod reference;
 mod replay;
 mod saved_runs;
 mod scripts;
+#[cfg(unix)]
+mod sitting;
 mod support;
 #[cfg(unix)]
 mod terminal;

@@ -101,13 +101,37 @@ fn readme() -> String {
     std::fs::read_to_string(root().join("README.md")).unwrap()
 }
 
+/// The lines of the blocks of commands in README, block by block.
+fn commands(readme: &str) -> Vec<Vec<&str>> {
+    let blocks = readme.split("```sh\n").skip(1);
+    blocks
+        .map(|rest| {
+            rest.split("```")
+                .next()
+                .unwrap_or_default()
+                .lines()
+                .collect()
+        })
+        .collect()
+}
+
 #[test]
-fn what_readme_tells_to_type_first_runs_clean_and_with_its_slip() {
+fn what_readme_tells_to_type_first_opens_the_screens_and_passes_the_tests() {
+    // That a program without arguments opens the screens, `sitting` holds.
+    assert_eq!(
+        commands(&readme())[0],
+        ["cargo run --release", "cargo test"]
+    );
+}
+
+#[test]
+fn what_readme_tells_to_type_without_screens_runs_clean_and_with_its_slip() {
     let readme = readme();
-    let line = readme
-        .lines()
-        .find_map(|line| line.strip_prefix("cargo run --release -- "))
-        .expect("README begins with a rehearsal");
+    let line = match commands(&readme)[1][..] {
+        [line] => line.strip_prefix("cargo run --release -- "),
+        _ => None,
+    };
+    let line = line.expect("README goes on with a rehearsal in plain lines");
     let run = |line: &str| {
         let output = Command::new(env!("CARGO_BIN_EXE_drybench"))
             .args(line.split_whitespace())

@@ -22,6 +22,7 @@ use drybench::os;
 use drybench::tui::terminal::{open, plain_theme, run};
 
 use crate::support::pseudo_terminal::{PseudoTerminal, clean};
+use crate::support::renditions::{renditions, sets_colour};
 
 /// Says which variant of the program is to run.
 const VARIANT: &str = "DRYBENCH_TEST_VARIANT";
@@ -207,26 +208,6 @@ fn a_closed_window_ends_the_program() {
     // What is being drawn at that moment cannot be, which is a panic that nobody sees.
     let status = terminal.wait().exit_code();
     assert!(matches!(status, 101 | 129), "{status}");
-}
-
-/// The parameters of every sequence that sets colours or effects.
-fn renditions(raw: &[u8]) -> Vec<String> {
-    let text = String::from_utf8_lossy(raw);
-    text.split("\u{1b}[")
-        .skip(1)
-        .filter_map(|rest| {
-            let end = rest.find(|c: char| !c.is_ascii_digit() && c != ';' && c != ':')?;
-            rest[end..].starts_with('m').then(|| rest[..end].to_owned())
-        })
-        .collect()
-}
-
-/// Tells parameters that set a colour, the terminal's own included (ECMA-48, SGR, and the bright ones of terminals).
-fn sets_colour(parameters: &str) -> bool {
-    parameters
-        .split([';', ':'])
-        .filter_map(|part| part.parse().ok())
-        .any(|part: u32| matches!(part, 30..=49 | 90..=107))
 }
 
 #[test]

@@ -5,9 +5,9 @@
 
 use std::sync::OnceLock;
 
-use drybench::app::NoJournal;
 use drybench::app::rehearse::{Disturbances, Request, Session, Unresolved};
 use drybench::app::shelf::{Shelf, Taken};
+use drybench::app::{Journal, NoJournal};
 use drybench::rehearsal::action::{Action, Help};
 use drybench::rehearsal::line::{self, Line, Move, Time};
 use drybench::rehearsal::replay::Replayed;
@@ -374,7 +374,15 @@ pub(crate) fn type_in(session: Session, lines: &[String]) -> Replayed {
 }
 
 /// Types lines into a run.
-pub(crate) fn typed(mut session: Session, lines: &[String]) -> Session {
+pub(crate) fn typed(session: Session, lines: &[String]) -> Session {
+    typed_and_kept(session, lines, &mut NoJournal)
+}
+
+/// Types lines into a run that is kept in a journal.
+pub(crate) fn typed_and_kept<J>(mut session: Session, lines: &[String], journal: &mut J) -> Session
+where
+    J: Journal<Failure: std::fmt::Debug>,
+{
     for text in lines {
         let action = match line::parse(text) {
             Ok(Line::Move(typed)) => {
@@ -388,7 +396,7 @@ pub(crate) fn typed(mut session: Session, lines: &[String]) -> Session {
             other => panic!("{text}: {other:?}"),
         };
         session
-            .act(action, &mut NoJournal)
+            .act(action, journal)
             .unwrap_or_else(|problem| panic!("{text}: {problem:?}"));
     }
     session

@@ -27,6 +27,28 @@ struct Cells {
     printed: RefCell<Vec<String>>,
     coloured: Cell<bool>,
     effects: RefCell<Vec<Effect>>,
+    /// How each cell of the grid looks.
+    looks: RefCell<Vec<Vec<Look>>>,
+    /// How what is printed next looks.
+    look: RefCell<Look>,
+}
+
+/// How a cell looks.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) struct Look {
+    /// The colours of the letter and of the ground.
+    pub(crate) colours: ColorPair,
+    /// What is done to them: bold, reverse, underline.
+    pub(crate) effects: Vec<Effect>,
+}
+
+impl Look {
+    fn plain() -> Look {
+        Look {
+            colours: ColorPair::terminal_default(),
+            effects: Vec::new(),
+        }
+    }
 }
 
 impl MemoryScreen {
@@ -40,6 +62,8 @@ impl MemoryScreen {
             printed: RefCell::default(),
             coloured: Cell::new(false),
             effects: RefCell::default(),
+            looks: RefCell::new(vec![vec![Look::plain(); columns]; rows]),
+            look: RefCell::new(Look::plain()),
         });
         let backend = MemoryBackend(Rc::clone(&cells));
         let mut runner = CursiveRunner::new(views, Box::new(backend) as Box<dyn Backend>);
@@ -71,6 +95,12 @@ impl MemoryScreen {
             row.resize(columns, " ".to_owned());
         }
         drop(grid);
+        let mut looks = self.cells.looks.borrow_mut();
+        looks.resize(rows, vec![Look::plain(); columns]);
+        for row in looks.iter_mut() {
+            row.resize(columns, Look::plain());
+        }
+        drop(looks);
         self.send([Event::WindowResize]);
     }
 
@@ -81,6 +111,14 @@ impl MemoryScreen {
             .borrow()
             .iter()
             .map(|row| row.concat().trim_end().to_owned())
+            .collect()
+    }
+
+    /// Row by row, each cell with its text and how it looks; the second half of a wide character has no text.
+    pub(crate) fn cells(&self) -> Vec<Vec<(String, Look)>> {
+        let (grid, looks) = (self.cells.grid.borrow(), self.cells.looks.borrow());
+        let rows = grid.iter().zip(looks.iter());
+        rows.map(|(texts, looks)| texts.iter().cloned().zip(looks.iter().cloned()).collect())
             .collect()
     }
 
@@ -153,6 +191,7 @@ impl Backend for MemoryBackend {
         self.0.printed.borrow_mut().push(text.to_owned());
         let Vec2 { x, y } = self.0.cursor.get();
         let mut grid = self.0.grid.borrow_mut();
+        let mut looks = self.0.looks.borrow_mut();
         let width = text.width();
         for column in x..x + width {
             // What runs over the end of a row is cut off, as terminals do.
@@ -162,25 +201,38 @@ impl Backend for MemoryBackend {
                     cell.clear();
                 }
             }
+            if let Some(look) = looks.get_mut(y).and_then(|row| row.get_mut(column)) {
+                look.clone_from(&self.0.look.borrow());
+            }
         }
         self.0.cursor.set(Vec2::new(x + width, y));
     }
 
-    fn clear(&self, _: Color) {
+    fn clear(&self, ground: Color) {
         let size = self.0.size.get();
         *self.0.grid.borrow_mut() = blank(size.x, size.y);
+        let mut look = Look::plain();
+        look.colours.back = ground;
+        *self.0.looks.borrow_mut() = vec![vec![look; size.x]; size.y];
     }
 
     fn set_color(&self, colours: ColorPair) -> ColorPair {
         if colours != ColorPair::terminal_default() {
             self.0.coloured.set(true);
         }
-        colours
+        std::mem::replace(&mut self.0.look.borrow_mut().colours, colours)
     }
 
     fn set_effect(&self, effect: Effect) {
         self.0.effects.borrow_mut().push(effect);
+        self.0.look.borrow_mut().effects.push(effect);
     }
 
-    fn unset_effect(&self, _: Effect) {}
+    fn unset_effect(&self, effect: Effect) {
+        self.0
+            .look
+            .borrow_mut()
+            .effects
+            .retain(|one| *one != effect);
+    }
 }

@@ -21,6 +21,9 @@ const PATIENCE: Duration = Duration::from_secs(20);
 /// Between two looks.
 const LOOK: Duration = Duration::from_millis(5);
 
+/// A picture stands when nothing has come for so long.
+const REST: Duration = Duration::from_millis(80);
+
 /// A program that runs on a terminal.
 pub(crate) struct PseudoTerminal {
     master: Option<Box<dyn MasterPty + Send>>,
@@ -45,6 +48,13 @@ impl PseudoTerminal {
     pub(crate) fn start(arguments: &[&str], home: &Path, columns: u16, rows: u16) -> Self {
         let mut command = clean(env!("CARGO_BIN_EXE_drybench"), home);
         command.args(arguments);
+        Self::start_command(command, columns, rows)
+    }
+
+    /// Starts a line of a shell.
+    pub(crate) fn start_shell(line: &str, home: &Path, columns: u16, rows: u16) -> Self {
+        let mut command = clean("/bin/sh", home);
+        command.args(["-c", line]);
         Self::start_command(command, columns, rows)
     }
 
@@ -146,6 +156,65 @@ impl PseudoTerminal {
     /// With the screen, when it takes too long.
     pub(crate) fn wait_for(&self, text: &str) {
         self.wait_until(&format!("{text:?}"), |screen| screen.contains(text));
+    }
+
+    /// Waits until more has been sent than so many bytes.
+    ///
+    /// # Panics
+    /// With the screen, when it takes too long.
+    pub(crate) fn wait_for_more_than(&self, bytes: usize) {
+        self.wait_until("something to be drawn", |_| self.raw().len() > bytes);
+    }
+
+    /// What can be seen with its colours and effects, to be compared.
+    pub(crate) fn sight(&self) -> String {
+        let seen = self.seen.lock().unwrap();
+        seen.screen.screen().contents_formatted()
+    }
+
+    /// Waits until something else is to be seen, if only another colour.
+    ///
+    /// # Panics
+    /// With the screen, when it takes too long.
+    pub(crate) fn wait_for_another(&self, sight: &str) {
+        self.wait_until("something else", |_| self.sight() != sight);
+    }
+
+    /// Waits until nothing comes any more: what is seen is a whole picture.
+    ///
+    /// # Panics
+    /// With the screen, when it never comes to rest.
+    pub(crate) fn settle(&self) {
+        let start = Instant::now();
+        let mut bytes = self.raw().len();
+        let mut since = Instant::now();
+        while since.elapsed() < REST {
+            assert!(start.elapsed() < PATIENCE, "no rest:\n{}", self.screen());
+            thread::sleep(LOOK);
+            let now = self.raw().len();
+            if now != bytes {
+                (bytes, since) = (now, Instant::now());
+            }
+        }
+    }
+
+    /// The cells of which something is told, row by row from the top, as one text.
+    pub(crate) fn cells(&self, tell: impl Fn(u16, &vt100::Cell) -> Option<String>) -> String {
+        let seen = self.seen.lock().unwrap();
+        let screen = seen.screen.screen();
+        let (rows, columns) = screen.size();
+        let places =
+            (0..rows.get()).flat_map(|row| (0..columns.get()).map(move |column| (row, column)));
+        places
+            .filter_map(|(row, column)| tell(row, screen.cell(row, column)?))
+            .collect()
+    }
+
+    /// The colours of letter and ground of the cell in a row and a column, counted from 0.
+    pub(crate) fn colours_at(&self, row: u16, column: u16) -> (vt100::Color, vt100::Color) {
+        let seen = self.seen.lock().unwrap();
+        let cell = seen.screen.screen().cell(row, column).unwrap();
+        (cell.fgcolor(), cell.bgcolor())
     }
 
     /// Changes the size; the program is told as a window tells it.
