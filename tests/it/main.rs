@@ -24,6 +24,7 @@ mod reading;
 mod reference;
 mod replay;
 mod saved_runs;
+mod screens;
 mod scripts;
 mod support;
 #[cfg(unix)]
