@@ -1,5 +1,6 @@
 //! The first screen: which workflow to practise, and how.
 
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use super::reading::Reading;
@@ -35,6 +36,8 @@ enum Workflow {
 pub struct Start {
     workflows: Vec<Workflow>,
     choice: Choice,
+    /// The runs whose last line had been cut off. Looking at a run mends its file, so it is told from here when it is gone on with.
+    torn: Vec<PathBuf>,
 }
 
 impl Start {
@@ -54,6 +57,7 @@ impl Start {
         let mut start = Start {
             workflows,
             choice: Choice::default(),
+            torn: Vec::new(),
         };
         start.look_for_broken_off(desk);
         start
@@ -65,7 +69,11 @@ impl Start {
                 let id = &module.module.identity.id.value;
                 // What cannot be looked at is told when somebody asks to go on.
                 let found = Keeper::latest(&desk.system, desk.data.as_deref(), id);
-                *broken_off = found.ok().flatten().map(|found| found.run);
+                let found = found.ok().flatten();
+                let torn = found.iter().filter(|found| found.torn);
+                self.torn
+                    .extend(torn.filter_map(|found| found.keeper.path().map(Path::to_owned)));
+                *broken_off = found.map(|found| found.run);
             }
         }
     }
@@ -86,7 +94,7 @@ impl Start {
     }
 
     /// Takes up the run that broke off last.
-    fn go_on<S>(module: &Module, desk: &Desk<S>) -> Turn<S>
+    fn go_on<S>(module: &Module, torn: &mut Vec<PathBuf>, desk: &Desk<S>) -> Turn<S>
     where
         S: System + Send + Sync + 'static,
         S::Journal: Send + Sync,
@@ -102,12 +110,14 @@ impl Start {
             Err(problem) => return Turn::Tell(not_kept(&problem, &desk.words)),
         };
         match Session::resume(&desk.shelf, found.run) {
-            Ok(session) => Turn::Open(Box::new(Sitting::new(
-                session,
-                found.keeper,
-                found.torn,
-                desk,
-            ))),
+            Ok(session) => {
+                let untold = found.keeper.path().and_then(|path| {
+                    let at = torn.iter().position(|one| one == path)?;
+                    Some(torn.swap_remove(at))
+                });
+                let is_torn = found.torn || untold.is_some();
+                Turn::Open(Box::new(Sitting::new(session, found.keeper, is_torn, desk)))
+            }
             Err(problem) => Turn::Tell(not_started(&problem, &desk.words)),
         }
     }
@@ -217,7 +227,7 @@ where
         } else if matches!(command, Command::Back | Command::Type('q')) {
             return Turn::Leave;
         }
-        let Some(Workflow::Sound { module, .. }) = self.chosen() else {
+        let Some(Workflow::Sound { module, .. }) = self.workflows.get(self.choice.at) else {
             return Turn::Stay;
         };
         match command {
@@ -231,7 +241,7 @@ where
                     Err(problem) => Turn::Tell(not_started(&problem, &desk.words)),
                 }
             }
-            Command::Type('c') => Start::go_on(module, desk),
+            Command::Type('c') => Start::go_on(module, &mut self.torn, desk),
             _ => Turn::Stay,
         }
     }
