@@ -23,6 +23,7 @@ pub(super) fn ui(machine: &TestMachine, words: Words) -> Ui<TestMachine> {
 pub(super) struct Front {
     screen: MemoryScreen,
     machine: TestMachine,
+    pressed: String,
 }
 
 impl Front {
@@ -32,11 +33,23 @@ impl Front {
         Front {
             screen: MemoryScreen::open(wide, tall, views),
             machine: machine.clone(),
+            pressed: String::new(),
         }
+    }
+
+    /// The keys that were pressed since the last [`Front::forget`].
+    pub(super) fn pressed(&self) -> &str {
+        &self.pressed
+    }
+
+    /// Forgets the keys that were pressed.
+    pub(super) fn forget(&mut self) {
+        self.pressed.clear();
     }
 
     /// Presses keys, written as in [`strokes`].
     pub(super) fn press(&mut self, keys: &str) {
+        self.pressed += keys;
         for stroke in strokes(keys) {
             match stroke {
                 Stroke::Press(event) => self.screen.send([event]),
@@ -50,6 +63,7 @@ impl Front {
 
     /// Types a text, whatever it holds.
     pub(super) fn type_text(&mut self, text: &str) {
+        self.pressed += text;
         self.screen.type_text(text);
     }
 

@@ -3,5 +3,7 @@
 mod front;
 mod guided;
 mod keys;
+mod pictures;
 mod player;
+mod scenes;
 mod sittings;

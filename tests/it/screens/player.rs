@@ -71,6 +71,11 @@ impl Player {
         steps.find(|(_, step)| step.id.value == id).unwrap()
     }
 
+    /// The title of a step.
+    pub(super) fn title(&self, id: &str) -> &str {
+        &self.step(id).1.title
+    }
+
     fn disturbance(&self, text: &str) -> Option<&Disturbance> {
         let mut all = self.on.module.disturbances.iter();
         all.find(|one| text.contains(&words(&one.seen)))
