@@ -23,7 +23,13 @@ fn picture(front: &mut Front, size: (usize, usize)) -> String {
     front.resize(size);
     let chosen = seen(&front.frame(), Role::Chosen);
     let chosen: Vec<&str> = chosen.iter().map(|one| one.text.trim()).collect();
-    format!("== {}x{} ==\n{}\n== chosen: {} ==\n", size.0, size.1, front.text(), chosen.join(" | "))
+    format!(
+        "== {}x{} ==\n{}\n== chosen: {} ==\n",
+        size.0,
+        size.1,
+        front.text(),
+        chosen.join(" | ")
+    )
 }
 
 /// Compares a picture with the one in the repository, or puts it there with `DRYBENCH_BLESS` set.
@@ -50,7 +56,11 @@ fn every_screen_looks_as_it_did() {
         front.press(&scene.keys);
         let pictures = SIZES.map(|size| picture(&mut front, size));
         changed.extend(compare(&scene.name, &pictures.concat()));
-        assert!(known.insert(format!("{}.txt", scene.name)), "{} is there twice", scene.name);
+        assert!(
+            known.insert(format!("{}.txt", scene.name)),
+            "{} is there twice",
+            scene.name
+        );
     }
     let mut front = Front::open(&TestMachine::default(), (59, 19));
     changed.extend(compare("too-small", &picture(&mut front, (59, 19))));

@@ -4,7 +4,8 @@ use std::collections::BTreeMap;
 use std::path::PathBuf;
 use std::sync::OnceLock;
 
-use drybench::rehearsal::action::Help;
+use drybench::app::rehearse::read_run;
+use drybench::rehearsal::action::{Action, Help};
 use drybench::rehearsal::replay;
 use drybench::rng::Seed;
 
@@ -66,6 +67,12 @@ impl Kept {
     fn resumed(&self) -> String {
         let choose = self.workflow.set_up().trim_end_matches("<enter>");
         format!("{choose}c")
+    }
+
+    /// What was done.
+    pub(super) fn actions(&self) -> Vec<Action> {
+        let (_, text) = &self.files[0];
+        read_run(text).unwrap().actions
     }
 
     /// The same run with other help. What was done is the same.
@@ -256,7 +263,10 @@ fn bench() -> Vec<Scene> {
         kept: false,
         ..Begin::guided(Workflow::StockTeeth)
     };
-    all.push(Scene::new("bench-leave-unkept", &format!("{}<esc>", unkept.keys())));
+    all.push(Scene::new(
+        "bench-leave-unkept",
+        &format!("{}<esc>", unkept.keys()),
+    ));
     let middle = kept_before("teeth-middle");
     let (prompted, unaided) = (middle.with("prompted"), middle.with("unaided"));
     all.push(prompted.bench("bench-prompted-hint", "<space>"));
@@ -287,7 +297,11 @@ fn bench() -> Vec<Scene> {
     all.push(disturbance.bench("bench-disturbance", ""));
     all.push(disturbance.bench("bench-disturbance-put-off", "<esc>"));
     all.push(disturbance.bench("bench-disturbance-answered", "a"));
-    all.push(disturbance.with("unaided").bench("bench-disturbance-unaided", ""));
+    all.push(
+        disturbance
+            .with("unaided")
+            .bench("bench-disturbance-unaided", ""),
+    );
     all.push(kept_before("teeth-wait").bench("bench-has-to-wait", ""));
     all
 }
@@ -320,7 +334,10 @@ fn questions() -> Vec<Scene> {
     ] {
         let one = kept_before(&format!("teeth-{kept_as}"));
         for help in ["guided", "prompted", "unaided"] {
-            all.push(one.with(help).question(&format!("bench-{help}-{name}"), keys));
+            all.push(
+                one.with(help)
+                    .question(&format!("bench-{help}-{name}"), keys),
+            );
         }
     }
     all

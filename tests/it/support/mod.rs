@@ -1,6 +1,7 @@
 //! What tests share: people at the bench, and what they sit in front of.
 
 pub(crate) mod expert;
+pub(crate) mod hostile_text;
 pub(crate) mod machine;
 pub(crate) mod memory_screen;
 #[cfg(unix)]
