@@ -43,10 +43,10 @@ fn some_start(all: &[(Arc<Taken>, Vec<Action>)], stream: &mut Stream) -> Start {
     let done = usize::try_from(stream.between(0, most)).unwrap();
     let help = [Help::Guided, Help::Guided, Help::Prompted, Help::Unaided];
     let help = help[usize::try_from(stream.between(0, 3)).unwrap()];
-    let (ui, on) = match stream.between(0, 19) {
+    let (ui, on) = match stream.between(0, 39) {
         0 => (ui(&machine, Words::shipped("en-US")), None),
-        1 | 2 => (setup(&machine, taken), None),
-        3 => (debrief(&machine, taken, seed, &actions[..done]), None),
+        1..=3 => (setup(&machine, taken), None),
+        4..=6 => (debrief(&machine, taken, seed, &actions[..done]), None),
         _ => {
             let (ui, on) = sitting(&machine, taken, help, seed, &actions[..done]);
             (ui, Some(on))
@@ -96,7 +96,6 @@ fn ten_thousand_sequences_of_keys_do_no_harm() {
                     if at == resized {
                         let (wide, tall) = some_size(&mut stream);
                         start.ui.resize(wide, tall);
-                        assert_eq!(blemish(&start.ui.frame()), None);
                     }
                     let key = some_key(&mut stream);
                     pressed += &key;

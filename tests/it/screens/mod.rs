@@ -3,8 +3,10 @@
 mod any_keys;
 mod front;
 mod guided;
+mod hints;
 mod hostile_modules;
 mod keys;
+mod longer_words;
 mod pictures;
 mod places;
 mod player;
