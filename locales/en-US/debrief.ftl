@@ -81,7 +81,7 @@ debrief-why = Why it is done: { $why }
 debrief-right-for = { $was } is the time for { $choice }: { $value }. This case card says { $card }.
 debrief-leads-shown = Showed this time: { $text }
 debrief-leads-unshown = Can follow, did not show this time: { $text }
-debrief-hazards-here = Hazards here: { $hazards }. Protection and precautions stand at the end of this page.
+debrief-hazards-here = Hazards here: { $hazards }. Protection and precautions stand at the end of the debrief.
 
 debrief-found-skipped = Left out: { $what }
 debrief-found-early = Too early in the order: { $what }

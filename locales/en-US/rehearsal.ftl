@@ -10,6 +10,8 @@ rehearsal-resumed =
         [one] Taken up again after { $count } action.
        *[other] Taken up again after { $count } actions.
     }
+rehearsal-passed-over = An earlier run is taken up in its place.
+rehearsal-of-saved-run = Case, seed and profile are those of the kept run; what was named for them is not used.
 rehearsal-torn = The last line of the kept run was cut off while it was being written. It had not been confirmed; type it again.
 rehearsal-torn-replay = The last line of the saved run was cut off while it was being written. It is left out.
 rehearsal-prompt = { $clock } >

@@ -48,6 +48,8 @@ pub struct BrokenOff<S: System> {
     pub run: Run,
     /// Whether its last line had been cut off while it was written.
     pub torn: bool,
+    /// Why a later run was passed over, if one was.
+    pub passed_over: Option<KeepProblem>,
 }
 
 impl<S: System> Keeper<S> {
@@ -146,7 +148,12 @@ impl<S: System> Keeper<S> {
                     journal: Some(journal),
                     path: Some(path),
                 };
-                return Ok(Some(BrokenOff { keeper, run, torn }));
+                return Ok(Some(BrokenOff {
+                    keeper,
+                    run,
+                    torn,
+                    passed_over: passed,
+                }));
             }
         }
         passed.map_or(Ok(None), Err)

@@ -17,7 +17,7 @@ use crate::rng::Seed;
 use crate::units::Millis;
 pub use colours::Colours;
 use fault::Fault;
-pub use wish::{NoScreens, Wish};
+pub use wish::{NoScreens, Shown, Wish};
 
 /// What the use cases need of the machine under the program.
 pub trait System {

@@ -14,6 +14,15 @@ pub struct Wish {
     pub ascii: bool,
 }
 
+/// How the screens ended.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Shown {
+    /// The exit status: 0, or 128 and the number of the signal that ended them.
+    pub status: u8,
+    /// What has to be said afterwards.
+    pub farewell: Option<String>,
+}
+
 /// Why the screens cannot be shown, or broke off.
 #[derive(Debug)]
 pub enum NoScreens {

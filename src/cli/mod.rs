@@ -24,11 +24,11 @@ use clap::{ArgMatches, Command};
 pub use failure::{Ended, Failure};
 pub use out::{Out, Stop};
 
-use crate::app::{NoScreens, System, Wish};
+use crate::app::{NoScreens, Shown, System, Wish};
 use crate::text::Words;
 
-/// Shows the screens and returns the exit status.
-pub type ShowScreens<'s> = &'s dyn Fn(&Wish) -> Result<u8, NoScreens>;
+/// Shows the screens.
+pub type ShowScreens<'s> = &'s dyn Fn(&Wish) -> Result<Shown, NoScreens>;
 
 /// Runs the program with these arguments (its own name first), saying everything in the language of `words`. Without a
 /// command, `screens` are shown.
@@ -46,7 +46,13 @@ where
     let ended = match program(words).try_get_matches_from(arguments) {
         Ok(matches) if matches.subcommand().is_none() => {
             return match screens(&help::wish(&matches)) {
-                Ok(status) => ExitCode::from(status),
+                Ok(shown) => {
+                    if let Some(text) = &shown.farewell {
+                        // Where nobody reads any more, the exit status is all that is left to say.
+                        let _nobody_to_tell = out.message(text);
+                    }
+                    ExitCode::from(shown.status)
+                }
                 Err(problem) => Failure::Screens(problem).tell(words, out),
             };
         }

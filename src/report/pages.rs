@@ -137,7 +137,7 @@ impl Pages<'_> {
     fn step(&self, number: usize) -> Vec<Block> {
         let Names { module, plan, .. } = self.names;
         let step = &module.steps[number];
-        let stage = step.stage.as_deref().unwrap_or_default();
+        let stage = step.stage.as_ref().map_or("", |stage| &stage.title);
         let place = [
             ("number", (number + 1).into()),
             ("all", module.steps.len().into()),

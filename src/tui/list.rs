@@ -10,10 +10,26 @@ pub(super) struct Choice {
 }
 
 impl Choice {
+    /// No row is chosen yet, so that nobody takes one by pressing Enter again and again.
+    pub(super) const NONE: Choice = Choice { at: usize::MAX };
+
+    /// Whether a row is chosen.
+    pub(super) fn is_made(self) -> bool {
+        self != Choice::NONE
+    }
+
     /// Moves through `rows` rows of which `page` are seen at once. Returns whether the command was a movement.
     pub(super) fn moved(&mut self, command: Command, rows: usize, page: usize) -> bool {
         let last = rows.saturating_sub(1);
         let page = page.max(2) - 1;
+        if !self.is_made() {
+            match command {
+                Command::Down | Command::First => self.at = 0,
+                Command::Up | Command::Last => self.at = last,
+                _ => return false,
+            }
+            return true;
+        }
         self.at = match command {
             Command::Up => self.at.saturating_sub(1),
             Command::Down => self.at + 1,

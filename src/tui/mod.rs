@@ -8,6 +8,7 @@ mod field;
 pub mod frame;
 mod list;
 mod prose;
+mod rows;
 pub mod screen;
 pub mod screens;
 pub mod terminal;
@@ -19,7 +20,7 @@ use cursive::Cursive;
 use cursive::view::{Nameable as _, Resizable as _};
 
 use crate::app::shelf::Shelf;
-use crate::app::{Colours, NoScreens, System, Wish};
+use crate::app::{Colours, NoScreens, Shown, System, Wish};
 use crate::report::plain::Glyphs;
 use crate::text::Words;
 use frame::Area;
@@ -85,11 +86,11 @@ where
     live.unwrap_or(false)
 }
 
-/// Shows the screens until somebody leaves them. Returns the exit status: 0, or 128 and the number of the signal that ended them.
+/// Shows the screens until somebody leaves them or a signal ends them.
 ///
 /// # Errors
 /// When there is no terminal, or it breaks off.
-pub fn show<S>(system: S, words: Words, wish: &Wish, colours: Colours) -> Result<u8, NoScreens>
+pub fn show<S>(system: S, words: Words, wish: &Wish, colours: Colours) -> Result<Shown, NoScreens>
 where
     S: System + Send + Sync + 'static,
     S::Journal: Send + Sync,
@@ -100,5 +101,9 @@ where
     })?;
     let mut views = views(first(system, words, wish, colours));
     let ended = terminal::run(terminal, &mut views, is_live::<S>).map_err(NoScreens::Broken)?;
-    Ok(ended.status())
+    let farewell = views.call_on_name(VIEW, |view: &mut Screens<S>| view.ui().farewell());
+    Ok(Shown {
+        status: ended.status(),
+        farewell: farewell.flatten(),
+    })
 }

@@ -70,8 +70,24 @@ pub trait Screen<S: System>: Send + Sync {
         false
     }
 
+    /// What becomes of what was done here when the program is left now.
+    fn leaving(&self) -> Leaving {
+        Leaving::Fine
+    }
+
     /// Called when the screen over this one has been closed.
     fn comes_back(&mut self, _desk: &mut Desk<S>) {}
+}
+
+/// What becomes of what was done on a screen when the program is left.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Leaving {
+    /// There is nothing to lose.
+    Fine,
+    /// It is kept at this path and can be gone on with.
+    Kept(PathBuf),
+    /// It would be lost.
+    Lost,
 }
 
 /// What comes next after a command.
@@ -112,6 +128,8 @@ pub enum Label {
     Word(&'static str),
     /// By its own character.
     Letter(char),
+    /// By the letters from `a` to this one.
+    Letters(char),
 }
 
 /// A key and what it does.
@@ -121,18 +139,27 @@ pub struct Hint {
     pub command: Command,
     /// How it is called.
     pub label: Label,
-    /// What it does, worded.
+    /// What it does, in a word or two.
     pub says: String,
+    /// What it does, as the help tells it.
+    pub explains: String,
 }
 
 impl Hint {
     /// Builds a hint.
     #[must_use]
     pub fn new<S: System>(command: Command, label: Label, id: &str, desk: &Desk<S>) -> Hint {
+        let says = desk.say(id, &[]);
+        let long = format!("{id}.long");
         Hint {
             command,
             label,
-            says: desk.say(id, &[]),
+            explains: if desk.words.knows(&long) {
+                desk.say(&long, &[])
+            } else {
+                says.clone()
+            },
+            says,
         }
     }
 
@@ -142,6 +169,7 @@ impl Hint {
         match self.label {
             Label::Word(id) => words.say(id, &[]),
             Label::Letter(letter) => letter.to_string(),
+            Label::Letters(last) => format!("a-{last}"),
         }
     }
 }

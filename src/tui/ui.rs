@@ -4,7 +4,7 @@ use super::command::Command;
 use super::frame::{Area, Frame, Role};
 use super::list::Scroll;
 use super::prose::{self, Line};
-use super::screen::{Desk, Hint, Label, Notice, Screen, Turn};
+use super::screen::{Desk, Hint, Label, Leaving, Notice, Screen, Turn};
 use crate::app::System;
 use crate::report::plain::Glyphs;
 use crate::text::wrap::columns;
@@ -33,6 +33,8 @@ pub struct Ui<S: System> {
     desk: Desk<S>,
     screens: Vec<Box<dyn Screen<S>>>,
     over: Over,
+    /// Whether somebody has just been told what leaving would lose.
+    warned: bool,
 }
 
 impl<S: System> Ui<S> {
@@ -43,7 +45,22 @@ impl<S: System> Ui<S> {
             desk,
             screens: vec![first],
             over: Over::Nothing,
+            warned: false,
         }
+    }
+
+    /// What has to be said when the program has been left, if anything: where a rehearsal under way is kept.
+    #[must_use]
+    pub fn farewell(&self) -> Option<String> {
+        self.screens
+            .iter()
+            .find_map(|screen| match screen.leaving() {
+                Leaving::Kept(path) => {
+                    let path = path.to_string_lossy().replace('\\', "/");
+                    Some(self.desk.say("screens-farewell", &[("path", path.into())]))
+                }
+                Leaving::Fine | Leaving::Lost => None,
+            })
     }
 
     /// What all screens share.
@@ -69,6 +86,7 @@ impl<S: System> Ui<S> {
 
     /// Takes a command.
     pub fn handle(&mut self, command: Command) -> Effect {
+        self.warned &= matches!(command, Command::Leave | Command::Tick);
         match command {
             Command::Theme => self.desk.theme = self.desk.theme.other(),
             Command::Glyphs => {
@@ -77,7 +95,13 @@ impl<S: System> Ui<S> {
                     Glyphs::Braille => Glyphs::Ascii,
                 }
             }
-            // What is kept is kept already, so leaving loses nothing that was acknowledged.
+            // What is kept is kept already; what is not kept is not lost without a word.
+            Command::Leave if !self.warned && self.would_lose() => {
+                self.warned = true;
+                let text = self.desk.say("screens-leave-loses", &[]);
+                self.over = Over::Notice(Notice::new(vec![text]));
+                return Effect::Draw;
+            }
             Command::Leave => return Effect::Leave,
             // What cannot be seen is not acted on.
             _ if self.is_too_small() => {
@@ -85,12 +109,17 @@ impl<S: System> Ui<S> {
                     return Effect::Leave;
                 }
             }
-            _ => return self.to_top(command),
+            _ => return self.send_on(command),
         }
         Effect::Draw
     }
 
-    fn to_top(&mut self, command: Command) -> Effect {
+    fn would_lose(&self) -> bool {
+        let mut screens = self.screens.iter();
+        screens.any(|screen| screen.leaving() == Leaving::Lost)
+    }
+
+    fn send_on(&mut self, command: Command) -> Effect {
         match &mut self.over {
             Over::Notice(_) => {
                 if matches!(command, Command::Take | Command::Back | Command::Type(_)) {
@@ -209,7 +238,17 @@ impl<S: System> Ui<S> {
             };
             frame.hot(hot, hint.command);
         };
-        for hint in top.hints(desk) {
+        // The way back is always in sight; the others come in their order as far as there is room.
+        let (back, others): (Vec<Hint>, Vec<Hint>) = top
+            .hints(desk)
+            .into_iter()
+            .partition(|hint| hint.command == Command::Back);
+        let mut room = room;
+        for hint in &back {
+            room = room.saturating_sub(wide(hint) + 3);
+            put(frame, hint, room + 2);
+        }
+        for hint in others {
             if at + wide(&hint) <= room {
                 put(frame, &hint, at);
                 at += wide(&hint) + 3;
@@ -236,12 +275,11 @@ impl<S: System> Ui<S> {
     }
 
     fn help_area(&self) -> Area {
-        let area = self.desk.area;
-        area.middle(
-            area.wide.saturating_sub(4).min(84),
-            area.tall.saturating_sub(2),
-        )
-        .within(2, 1)
+        // What stands in the last rows of a screen stays in sight.
+        let body = self.desk.body();
+        let (body, _) = body.split_rows(body.tall.saturating_sub(2));
+        let wide = if body.wide < 92 { body.wide } else { 88 };
+        body.middle(wide, body.tall).within(2, 1)
     }
 
     fn help_lines(&self, wide: usize) -> Vec<Line> {
@@ -282,7 +320,8 @@ impl<S: System> Ui<S> {
         let column = keys.iter().map(|key| columns(key)).max().unwrap_or(0) + 2;
         for (hint, key) in all.iter().zip(&keys) {
             let blank = " ".repeat(column - columns(key));
-            let texts = crate::text::wrap::wrap_behind(&format!("{key}{blank}"), &hint.says, wide);
+            let texts =
+                crate::text::wrap::wrap_behind(&format!("{key}{blank}"), &hint.explains, wide);
             lines.extend(texts.into_iter().map(|text| Line::new(Role::Plain, text)));
         }
         lines.push(Line::new(Role::Plain, ""));

@@ -118,7 +118,8 @@ fn wrong_usage_ends_with_2_and_helps() {
         ),
         ("rehearse a --script b --resume", "can not be used together"),
         ("module", "Usage: drybench module"),
-        ("", "Usage: drybench COMMAND"),
+        ("", "drybench --help names all commands"),
+        ("--wings", "--wings"),
     ] {
         let (status, results, messages) = outcome(line);
         assert_eq!(status, 2, "{line}");

@@ -247,6 +247,37 @@ fn a_run_of_another_module_is_not_graded_under_the_name_of_this_one() {
 }
 
 #[test]
+fn an_earlier_run_is_never_taken_up_in_silence() {
+    let data = tempfile::tempdir().unwrap();
+    let folder = data.path().join("rehearsals");
+    fs::create_dir(&folder).unwrap();
+    let mut unfinished = run();
+    unfinished.actions.truncate(3);
+    let earlier = folder.join("20260301-080000-stock-teeth-7-00.run");
+    fs::write(earlier, journal(&unfinished)).unwrap();
+    fs::write(folder.join("20260302-080000-stock-teeth-7-00.run"), "{}\n").unwrap();
+    let output = Command::new(env!("CARGO_BIN_EXE_drybench"))
+        .args([
+            "rehearse",
+            "stock-teeth",
+            "--resume",
+            "--seed",
+            "8",
+            "--data",
+        ])
+        .arg(data.path())
+        .env("LC_ALL", "C.UTF-8")
+        .output()
+        .unwrap();
+    let said = String::from_utf8(output.stderr).unwrap();
+    assert!(said.contains("20260302-080000"), "{said}");
+    assert!(said.contains("An earlier run is taken up"), "{said}");
+    assert!(said.contains("are those of the kept run"), "{said}");
+    let shown = String::from_utf8(output.stdout).unwrap();
+    assert!(shown.contains("Taken up again after 3 actions"), "{shown}");
+}
+
+#[test]
 fn what_is_no_file_of_a_run_is_told() {
     let folder = tempfile::tempdir().unwrap();
     let missing = replay("stock-teeth", &folder.path().join("gone.run"));

@@ -172,6 +172,11 @@ pub(super) fn run<S: System>(
         disturbances: rehearse.disturbances.clone(),
     };
     let fresh = || Session::start(&shelf, &request).map_err(Failure::Start);
+    let of_saved_run = matches!(rehearse.actions, Actions::Replay(_) | Actions::Resume);
+    let chosen = rehearse.seed.is_some() || !rehearse.case.is_empty() || rehearse.profile.is_some();
+    if of_saved_run && chosen {
+        out.message(&words.say("rehearsal-of-saved-run", &[]))?;
+    }
     let mut told = Vec::new();
     let (mut session, keeper, lines) = match &rehearse.actions {
         Actions::Replay(path) => {
@@ -191,9 +196,19 @@ pub(super) fn run<S: System>(
             return debriefed(&session, rehearse.json, system, words, out);
         }
         Actions::Resume => {
-            let Some(BrokenOff { keeper, run, torn }) = Keeper::latest(system, data, &id)? else {
+            let Some(BrokenOff {
+                keeper,
+                run,
+                torn,
+                passed_over,
+            }) = Keeper::latest(system, data, &id)?
+            else {
                 return Err(Failure::NothingToResume(id));
             };
+            if let Some(problem) = passed_over {
+                let _earlier_one_goes_on = Failure::from(problem).tell(words, out);
+                out.message(&words.say("rehearsal-passed-over", &[]))?;
+            }
             told.push(words.say("rehearsal-resumed", &[("count", run.actions.len().into())]));
             if torn {
                 told.push(words.say("rehearsal-torn", &[]));

@@ -79,6 +79,20 @@ impl Running<'_> {
         lines
     }
 
+    /// How the signs look now that the time of a task is kept by.
+    #[must_use]
+    pub fn signs(&self, task: TaskIndex) -> Vec<String> {
+        let conditions = match &self.names.plan.tasks[task].keeping {
+            Some(TaskKeeping::Watch { sign, .. }) => std::slice::from_ref(sign),
+            Some(TaskKeeping::Judge { until, .. }) => until.as_slice(),
+            _ => &[],
+        };
+        let now = self.rehearsal.readings();
+        let of = |aspect: usize| now.iter().filter(move |seen| seen.aspect == aspect);
+        let all = conditions.iter().flat_map(|one| of(one.aspect));
+        all.map(|seen| self.state(seen, &seen.cells)).collect()
+    }
+
     /// What must be worn and running for a step, and whether it is.
     #[must_use]
     pub fn protected(&self, step: &Step, task: TaskIndex) -> Vec<String> {

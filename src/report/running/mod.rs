@@ -231,6 +231,17 @@ impl<'a> Running<'a> {
     /// What looks different now, or everything when there is nothing to compare with.
     #[must_use]
     pub fn seen(&self, before: Option<&[Seen]>) -> Vec<String> {
+        self.changed(before, |_| true)
+    }
+
+    /// What looks different now of what the bench decides by itself; what a step makes so when it is done is left out.
+    #[must_use]
+    pub fn seen_of_bench(&self, before: &[Seen]) -> Vec<String> {
+        let plan = self.names.plan;
+        self.changed(Some(before), |aspect| plan.aspects[aspect].gauge.is_some())
+    }
+
+    fn changed(&self, before: Option<&[Seen]>, which: impl Fn(usize) -> bool) -> Vec<String> {
         let was = |aspect: usize, cell: usize| {
             let mut before = before.unwrap_or_default().iter();
             before
@@ -239,6 +250,7 @@ impl<'a> Running<'a> {
         };
         let now = self.rehearsal.readings();
         now.iter()
+            .filter(|seen| which(seen.aspect))
             .filter_map(|seen| {
                 let changed = seen.cells.iter().copied();
                 let changed: Vec<usize> = changed

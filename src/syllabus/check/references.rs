@@ -89,11 +89,11 @@ impl Walk<'_, '_> {
             return;
         };
         let mut allowed = stage.expects.iter().chain(&stage.lent);
-        let own =
-            kind == NameKind::Step
-                && self.module.steps.iter().any(|it| {
-                    it.id.value == name.value && it.stage.as_ref() == Some(&stage.id.value)
-                });
+        let own = kind == NameKind::Step
+            && self.module.steps.iter().any(|it| {
+                it.id.value == name.value
+                    && it.stage.as_ref().is_some_and(|of| of.id == stage.id.value)
+            });
         if !own && allowed.all(|it| it.value != name.value) {
             let what = CheckFault::NotExpected {
                 stage: stage.id.value.clone(),

@@ -20,8 +20,8 @@ pub use setting::{
     Repeat, RepeatOver, Station, StationNumber,
 };
 pub use steps::{
-    After, Condition, Keeping, LINE_WORDS, Miss, Step, StepErrors, Tier, TimeChange, TimeWindow,
-    Way, WayOption,
+    After, Condition, Keeping, LINE_WORDS, Miss, Stage, Step, StepErrors, Tier, TimeChange,
+    TimeWindow, Way, WayOption,
 };
 
 /// A name with the position where it was written.

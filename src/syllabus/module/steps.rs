@@ -12,7 +12,7 @@ pub struct Step {
     /// Its title, as an instruction.
     pub title: String,
     /// The stage it came from, if any.
-    pub stage: Option<String>,
+    pub stage: Option<Stage>,
     /// The station it is done at.
     pub at: Name,
     /// The repeats it is done for (empty: once).
@@ -55,6 +55,15 @@ pub struct Step {
     pub errors: StepErrors,
     /// Where its numbers come from.
     pub origin: Option<Origin>,
+}
+
+/// The stage that a step came from.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Stage {
+    /// Its id.
+    pub id: String,
+    /// Its title.
+    pub title: String,
 }
 
 /// A step that must be done before.

@@ -19,6 +19,7 @@ use crate::tui::command::Command;
 use crate::tui::frame::{Area, Frame, Role};
 use crate::tui::list::{Choice, Scroll};
 use crate::tui::prose::{self, Line};
+use crate::tui::rows::{self, Look};
 use crate::tui::screen::{Desk, Hint, Label, Notice, Screen, Turn};
 
 /// How wide the list of findings is beside a finding.
@@ -168,13 +169,14 @@ impl Debriefing {
             Tab::Outcome => (readable(below), &self.outcome),
             Tab::Figures => (below, &self.figures),
             Tab::Rest => (readable(below), &self.rest),
+            Tab::Findings if self.found.is_empty() => (below, &[]),
             Tab::Findings => {
                 let (_, right) = below.split_columns(LIST + 2);
                 let found = self.found.get(self.choice.at);
                 (readable(right), found.map_or(&[][..], |one| &one.blocks))
             }
         };
-        let mut lines = prose::lines(blocks, area.wide.saturating_sub(1), area.tall, desk.glyphs);
+        let mut lines = prose::lines(blocks, area.wide.saturating_sub(2), area.tall, desk.glyphs);
         if lines.is_empty() {
             lines = prose::wrapped(
                 Role::Plain,
@@ -276,7 +278,7 @@ where
         match command {
             Command::Right | Command::Next => self.turn_to(TABS[(at + 1) % TABS.len()].0),
             Command::Left | Command::Previous => {
-                self.turn_to(TABS[(at + TABS.len() - 1) % TABS.len()].0)
+                self.turn_to(TABS[(at + TABS.len() - 1) % TABS.len()].0);
             }
             Command::Type(' ') => {
                 // Space reads on: down the page, then to the next one.
@@ -310,7 +312,7 @@ where
                 let Some(step) = &found.step else {
                     return Turn::Tell(Notice::new(vec![desk.say("screens-debrief-no-page", &[])]));
                 };
-                return match Reading::new(Arc::clone(&self.module), &self.run.card, &desk.words) {
+                return match Reading::new(&self.module, &self.run.card, &desk.words) {
                     Ok(reading) => Turn::Open(Box::new(reading.at_step(step))),
                     Err(problem) => Turn::Tell(not_started(&problem, &desk.words)),
                 };
@@ -354,7 +356,15 @@ where
                 wide: LIST,
                 tall: page.tall,
             };
-            self.draw_list(frame, list);
+            let titles = self.found.iter().map(|one| one.title.clone());
+            let titles: Vec<String> = titles.collect();
+            // Three lines tell findings apart; the whole heading stands beside them.
+            let look = Look {
+                gap: 1,
+                tall: 3,
+                ..Look::of(1, false)
+            };
+            rows::draw(frame, list, &titles, self.choice.at, look);
             let edge = Area {
                 x: area.x + LIST,
                 wide: 1,
@@ -444,53 +454,5 @@ where
 
     fn about(&self) -> &'static str {
         "screens-debrief-about"
-    }
-}
-
-impl Debriefing {
-    fn draw_list(&self, frame: &mut Frame, area: Area) {
-        let wide = area.wide.saturating_sub(3);
-        let texts: Vec<Vec<Line>> = self
-            .found
-            .iter()
-            .map(|one| {
-                // Three lines tell findings apart; the whole heading stands beside them.
-                let mut lines = prose::wrapped(Role::Plain, &one.title, wide);
-                if lines.len() > 3 {
-                    lines.truncate(3);
-                    lines[2].text = crate::text::wrap::cut(&format!("{} ……", lines[2].text), wide);
-                }
-                lines
-            })
-            .collect();
-        let height = |range: std::ops::Range<usize>| {
-            texts[range].iter().map(|one| one.len() + 1).sum::<usize>()
-        };
-        let mut top = 0;
-        while top < self.choice.at && height(top..self.choice.at + 1) > area.tall {
-            top += 1;
-        }
-        let mut y = 0;
-        for (row, lines) in texts.iter().enumerate().skip(top) {
-            let cell = Area {
-                x: area.x + 1,
-                y: area.y + y,
-                wide: area.wide.saturating_sub(1),
-                tall: lines.len().min(area.tall.saturating_sub(y)),
-            };
-            for (at, line) in lines.iter().take(cell.tall).enumerate() {
-                let role = if row == self.choice.at {
-                    Role::Chosen
-                } else {
-                    Role::Plain
-                };
-                frame.put_row(cell, at, role, &format!(" {}", line.text));
-            }
-            frame.hot(cell, Command::Pick(1, row));
-            y += lines.len() + 1;
-            if y >= area.tall {
-                break;
-            }
-        }
     }
 }

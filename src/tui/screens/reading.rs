@@ -49,14 +49,14 @@ impl Reading {
     ///
     /// # Errors
     /// When the module gives no plan for the case card.
-    pub fn new(module: Module, card: &CaseCard, words: &Words) -> Result<Reading, StartProblem> {
+    pub fn new(module: &Module, card: &CaseCard, words: &Words) -> Result<Reading, StartProblem> {
         let on = module
             .prepare(card)
             .map_err(|problem| StartProblem::Prepare(problem, module.files.clone()))?;
-        let pages = pages(&on.module, &on.plan, &hazards(&module), words);
-        let titles = pages.iter().map(|page| title(page)).collect();
+        let pages = pages(&on.module, &on.plan, &hazards(module), words);
+        let titles = pages.iter().map(title).collect();
         Ok(Reading {
-            module: Arc::clone(&module),
+            module: Arc::clone(module),
             pages,
             titles,
             at: 0,
@@ -179,7 +179,7 @@ impl<S: System> Screen<S> for Reading {
                         Command::Take => self.turn_to(at),
                         Command::Pick(0, row) => self.turn_to(row),
                         Command::Back | Command::Next | Command::Type('c') => {
-                            self.mode = Mode::Page
+                            self.mode = Mode::Page;
                         }
                         _ => {}
                     }
@@ -222,7 +222,7 @@ impl<S: System> Screen<S> for Reading {
                 }
             }
             Command::Next | Command::Type('c') => {
-                self.mode = Mode::Contents(Choice { at: self.at })
+                self.mode = Mode::Contents(Choice { at: self.at });
             }
             Command::Pick(0, row) => self.turn_to(row),
             Command::Type('/') => self.mode = Mode::Search(Field::default()),

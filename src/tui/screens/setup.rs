@@ -1,7 +1,5 @@
 //! Before a rehearsal: how much help, which case, whether things come in between, and whether the run is kept.
 
-use std::sync::Arc;
-
 use super::reading::Reading;
 use super::sitting::Sitting;
 use super::{Module, not_kept, not_started};
@@ -248,7 +246,7 @@ where
                 let card = CaseCard::parse_over(&self.typed(), &self.module.module, first);
                 let reading = card
                     .map_err(crate::app::rehearse::StartProblem::Case)
-                    .and_then(|card| Reading::new(Arc::clone(&self.module), &card, &desk.words));
+                    .and_then(|card| Reading::new(&self.module, &card, &desk.words));
                 return match reading {
                     Ok(reading) => Turn::Open(Box::new(reading)),
                     Err(problem) => Turn::Tell(not_started(&problem, &desk.words)),

@@ -116,7 +116,12 @@ impl Start {
                     Some(torn.swap_remove(at))
                 });
                 let is_torn = found.torn || untold.is_some();
-                Turn::Open(Box::new(Sitting::new(session, found.keeper, is_torn, desk)))
+                let mut sitting = Sitting::new(session, found.keeper, is_torn, desk);
+                if let Some(problem) = &found.passed_over {
+                    sitting.add(not_kept(problem, &desk.words).texts);
+                    sitting.add(vec![desk.say("rehearsal-passed-over", &[])]);
+                }
+                Turn::Open(Box::new(sitting))
             }
             Err(problem) => Turn::Tell(not_started(&problem, &desk.words)),
         }
@@ -236,7 +241,7 @@ where
             }
             Command::Type('r') => {
                 let card = CaseCard::picked(&module.module, |_| 0);
-                match Reading::new(Arc::clone(module), &card, &desk.words) {
+                match Reading::new(module, &card, &desk.words) {
                     Ok(reading) => Turn::Open(Box::new(reading)),
                     Err(problem) => Turn::Tell(not_started(&problem, &desk.words)),
                 }

@@ -17,7 +17,7 @@ use super::problem::{Problems, Report};
 use super::tree::{Node, Value, parse_file};
 use super::{Fault, MapReader, text};
 use crate::syllabus::digest;
-use crate::syllabus::module::{Module, Name, Origin};
+use crate::syllabus::module::{Module, Name, Origin, Stage};
 
 pub(in crate::syllabus) use rules::{cap_change, cap_limits, moment};
 pub(in crate::syllabus) use setting::numbers;
@@ -72,6 +72,8 @@ pub struct Assembled {
 pub struct StageUse {
     /// Its id, where the module names it.
     pub id: Name,
+    /// Its title.
+    pub title: String,
     /// The index of its file.
     pub file: u16,
     /// What it says it may name of what stands outside.
@@ -156,7 +158,10 @@ fn assemble(
     for written in std::mem::take(&mut flow.steps) {
         if let Some(mut step) = steps::step(&written.node, problems) {
             let stage = written.stage.map(|index| &flow.stages[index]);
-            step.stage = stage.map(|stage| stage.id.value.clone());
+            step.stage = stage.map(|stage| Stage {
+                id: stage.id.value.clone(),
+                title: stage.title.clone(),
+            });
             steps.push(step);
             of_stage.push(written.stage);
             kept.push(written.node);

@@ -85,10 +85,15 @@ pub(super) fn take(
     let index = u16::try_from(files.len()).ok()?;
     files.push(file.to_owned());
     let root = parse_file(bytes, index, problems)?;
-    let (expects, steps) = stage_file(&root, &used, problems)?;
+    let StageFile {
+        title,
+        expects,
+        steps,
+    } = stage_file(&root, &used, problems)?;
     let stage = flow.stages.len();
     flow.stages.push(StageUse {
         id: used,
+        title,
         file: index,
         expects,
         lent,
@@ -101,13 +106,19 @@ pub(super) fn take(
     Some(())
 }
 
-/// Reads the file of a stage as far as its steps.
-fn stage_file(root: &Node, used: &Name, problems: &mut Problems) -> Option<(Vec<Name>, Vec<Node>)> {
+/// The file of a stage, read as far as its steps.
+struct StageFile {
+    title: String,
+    expects: Vec<Name>,
+    steps: Vec<Node>,
+}
+
+fn stage_file(root: &Node, used: &Name, problems: &mut Problems) -> Option<StageFile> {
     let mut map = MapReader::open(root, problems)?;
-    let expects = map.required("stage", |node, problems| {
+    let head = map.required("stage", |node, problems| {
         let mut map = MapReader::open(node, problems)?;
         let id = map.required("id", name);
-        map.required("title", text);
+        let title = map.required("title", text);
         let expects = map.or("expects", Vec::new(), names);
         map.finish();
         let id = id?;
@@ -118,11 +129,16 @@ fn stage_file(root: &Node, used: &Name, problems: &mut Problems) -> Option<(Vec<
             };
             problems.add(id.at, fault);
         }
-        Some(expects)
+        Some((title?, expects))
     });
     let steps = map.some("steps", kept);
     map.finish();
-    Some((expects?, steps?))
+    let (title, expects) = head?;
+    Some(StageFile {
+        title,
+        expects,
+        steps: steps?,
+    })
 }
 
 impl Changes {

@@ -29,7 +29,13 @@ fn a_stage_brings_its_steps_and_says_where_they_came_from() {
     let read = assembled("  - stage: { use: wash }\n").unwrap();
     assert_eq!(ids(&read), ["peel", "first", "brush", "second"]);
     assert_eq!(read.module.steps[0].stage, None);
-    assert_eq!(read.module.steps[1].stage.as_deref(), Some("wash"));
+    assert_eq!(
+        read.module.steps[1]
+            .stage
+            .as_ref()
+            .map(|stage| stage.id.as_str()),
+        Some("wash")
+    );
     assert_eq!(read.module.steps[1].id.at.file, 1);
     assert_eq!(read.files, ["small.yaml", "stages/wash.yaml"]);
     assert_eq!(read.stages[0].expects[1].value, "peel");

@@ -1,11 +1,17 @@
 //! A rehearsal under way: the bench with everything that can be done at it, what is asked on the way, and what comes of it.
 
 mod draw;
+mod draw_over;
+mod draw_sheet;
+mod keys;
 mod moves;
+mod on_over;
+mod on_sheet;
 mod over;
 mod sheet;
 mod timing;
 
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use super::debriefing::Debriefing;
@@ -16,7 +22,6 @@ use crate::app::complain;
 use crate::app::keep::Keeper;
 use crate::app::rehearse::{ActProblem, Session};
 use crate::rehearsal::action::{Action, Help};
-use crate::rehearsal::drive::{Nonsense, SIGN_AT_MOST};
 use crate::report::problems::{self, Told};
 use crate::report::{Guidance, Running};
 use crate::syllabus::module::{Never, ProtectionKind};
@@ -24,10 +29,11 @@ use crate::tui::command::Command;
 use crate::tui::field::Field;
 use crate::tui::frame::{Area, Frame};
 use crate::tui::list::{Choice, Scroll};
-use crate::tui::screen::{Desk, Hint, Notice, Screen, Turn};
+use crate::tui::rows;
+use crate::tui::screen::{Desk, Hint, Leaving, Notice, Screen, Turn};
 use crate::units::Millis;
 use moves::{Doable, Group, groups};
-use over::{Answer, Ask, Over};
+use over::{Answer, Over};
 use sheet::{Question, Sheet};
 use timing::Timing;
 
@@ -47,6 +53,8 @@ pub struct Sitting<S: System> {
     /// How far the right-hand text has been scrolled.
     scroll: Scroll,
     sheet: Option<Sheet>,
+    /// How each step was answered the last time, so that the tenth tooth need not be asked about like the first.
+    answered: BTreeMap<usize, Vec<usize>>,
     over: Over,
 }
 
@@ -78,6 +86,7 @@ where
             guidance: None,
             scroll: Scroll::default(),
             sheet: None,
+            answered: BTreeMap::new(),
             over: Over::Nothing,
         };
         sitting.look_ahead(desk);
@@ -85,6 +94,11 @@ where
             sitting.over = Over::Ask(ask);
         }
         sitting
+    }
+
+    /// Adds something that has to be read before the first move.
+    pub fn add(&mut self, texts: Vec<String>) {
+        self.just.extend(texts);
     }
 
     fn help(&self) -> Help {
@@ -277,262 +291,6 @@ where
         }
     }
 
-    /// Does what the sheet says, its timed part lasting so long.
-    fn perform(&mut self, timed: Option<Millis>, desk: &Desk<S>) -> Turn<S> {
-        let Some(sheet) = self.sheet.take() else {
-            return Turn::Stay;
-        };
-        let rehearsal = self.session.rehearsal();
-        let actions = sheet.actions(rehearsal.module(), rehearsal, timed);
-        let counted = matches!(sheet.question, Question::Time(Timing::Count { .. }));
-        let turn = self.act(actions, desk);
-        if let (true, Some(timed)) = (counted && self.help() != Help::Unaided, timed) {
-            let said = desk.say("rehearsal-counted", &[("time", timed.into())]);
-            self.just.insert(0, said);
-        }
-        turn
-    }
-
-    /// Goes on to the next question of the sheet, or does the step when there is none.
-    fn next_question(&mut self, desk: &Desk<S>) -> Turn<S> {
-        let rehearsal = self.session.rehearsal();
-        let asks = self
-            .sheet
-            .as_mut()
-            .is_some_and(|sheet| sheet.ask_next(rehearsal));
-        if asks {
-            Turn::Stay
-        } else {
-            self.perform(None, desk)
-        }
-    }
-
-    fn on_sheet(&mut self, command: Command, desk: &Desk<S>) -> Turn<S> {
-        let module = &self.session.prepared().module;
-        let Some(sheet) = &mut self.sheet else {
-            return Turn::Stay;
-        };
-        let running = matches!(
-            sheet.question,
-            Question::Time(Timing::Count { since: Some(_) } | Timing::Watch { since: Some(_), .. })
-        );
-        if command == Command::Back && !running {
-            if !sheet.ask_before() {
-                self.sheet = None;
-            }
-            return Turn::Stay;
-        }
-        match &mut sheet.question {
-            Question::Places => {
-                let rows = sheet.tasks.len();
-                match command {
-                    Command::Left => sheet.choice.at = sheet.choice.at.saturating_sub(1),
-                    Command::Right => sheet.choice.at = (sheet.choice.at + 1).min(rows - 1),
-                    Command::Type(' ') => {
-                        let at = sheet.choice.at.min(rows - 1);
-                        sheet.chosen[at] = !sheet.chosen[at];
-                        sheet.choice.at = (at + 1).min(rows - 1);
-                    }
-                    Command::Type('a') => {
-                        let every = sheet.chosen.iter().all(|one| *one);
-                        sheet.chosen.fill(!every);
-                    }
-                    Command::Pick(3, row) if row < rows => sheet.chosen[row] = !sheet.chosen[row],
-                    Command::Take => {
-                        if !sheet.chosen.contains(&true) {
-                            let at = sheet.choice.at.min(rows - 1);
-                            sheet.chosen[at] = true;
-                        }
-                        return self.next_question(desk);
-                    }
-                    _ => {
-                        sheet.choice.moved(command, rows, rows);
-                    }
-                }
-                Turn::Stay
-            }
-            Question::Way(way) => {
-                let offered = Sheet::offered(&module.steps[sheet.step], *way);
-                let taken = match command {
-                    Command::Take => Some(sheet.choice.at),
-                    Command::Pick(3, row) => Some(row),
-                    Command::Type(letter) => moves::row(letter),
-                    _ => {
-                        sheet.choice.moved(command, offered.len(), offered.len());
-                        None
-                    }
-                };
-                let Some(&option) = taken.and_then(|row| offered.get(row)) else {
-                    return Turn::Stay;
-                };
-                sheet.options[*way] = Some(option);
-                self.next_question(desk)
-            }
-            Question::Time(_) => self.on_time(command, desk),
-        }
-    }
-
-    fn on_time(&mut self, command: Command, desk: &Desk<S>) -> Turn<S> {
-        let now = desk.system.elapsed();
-        let Some(Sheet {
-            question: Question::Time(timing),
-            ..
-        }) = &mut self.sheet
-        else {
-            return Turn::Stay;
-        };
-        let go = matches!(
-            command,
-            Command::Type(' ') | Command::Take | Command::Pick(3, _)
-        );
-        match timing {
-            Timing::Timer { field, wrong } => match command {
-                Command::Type(c) => field.typed(c),
-                Command::Erase => field.erase(),
-                Command::Take => match field.text.parse::<Millis>() {
-                    Ok(time) if Millis::ZERO <= time && time <= Millis::minutes(24 * 60) => {
-                        return self.perform(Some(time), desk);
-                    }
-                    Ok(_) => {
-                        *wrong =
-                            Some(problems::nonsense(&Nonsense::TimeOutOfRange, &desk.words).what)
-                    }
-                    Err(why) => *wrong = Some(problems::unit_problem(&why, &desk.words)),
-                },
-                _ => {}
-            },
-            Timing::Count { since } if go => match since {
-                None => *since = Some(now),
-                Some(since) => {
-                    let counted = now - *since;
-                    return self.perform(Some(counted), desk);
-                }
-            },
-            Timing::Watch { since: None, .. } if go => {
-                if let Timing::Watch { since, .. } = timing {
-                    *since = Some(now);
-                }
-            }
-            Timing::Watch { .. } if go || matches!(command, Command::Tick | Command::Back) => {
-                let ended = timing.tick(now, SIGN_AT_MOST);
-                let Timing::Watch { time, .. } = timing else {
-                    return Turn::Stay;
-                };
-                let time = *time;
-                if command != Command::Tick || ended.is_some() {
-                    return self.perform(Some(time), desk);
-                }
-            }
-            Timing::Judge { portion, time } => match command {
-                Command::Type(' ') | Command::Pick(3, _) => *time += *portion,
-                Command::Take => {
-                    let time = *time;
-                    return self.perform(Some(time), desk);
-                }
-                _ => {}
-            },
-            _ => {}
-        }
-        Turn::Stay
-    }
-
-    fn on_ask(&mut self, mut ask: Ask, command: Command, desk: &Desk<S>) -> Turn<S> {
-        let rows = ask.answers.len();
-        let taken = match command {
-            Command::Take => Some(ask.choice.at),
-            Command::Pick(3, row) => Some(row),
-            Command::Type(letter) => moves::row(letter),
-            Command::Back => return Turn::Stay,
-            _ => {
-                ask.choice.moved(command, rows, rows);
-                None
-            }
-        };
-        let Some((answer, _)) = taken.and_then(|row| ask.answers.get(row)).cloned() else {
-            self.over = Over::Ask(ask);
-            return Turn::Stay;
-        };
-        match answer {
-            Answer::Stay => Turn::Stay,
-            Answer::Respond(response) => self.act(vec![Action::Respond { response }], desk),
-            Answer::Leave => Turn::Close,
-            Answer::HandOver => self.act(vec![Action::Finish], desk),
-            Answer::GiveUp => self.act(vec![Action::Abandon], desk),
-        }
-    }
-
-    fn on_wait(
-        &mut self,
-        mut field: Field,
-        mut choice: Choice,
-        command: Command,
-        desk: &Desk<S>,
-    ) -> Turn<S> {
-        let mut wrong = None;
-        let signs = Running::on_screen(self.session.rehearsal(), &desk.words).waits();
-        let until = match command {
-            Command::Take if field.text.is_empty() => Some(choice.at),
-            Command::Pick(3, row) => Some(row),
-            _ => None,
-        };
-        match command {
-            Command::Back => return Turn::Stay,
-            Command::Type(c) => field.typed(c),
-            Command::Erase => field.erase(),
-            Command::Take if until.is_none() => match field.text.parse::<Millis>() {
-                Ok(time) => return self.act(vec![Action::Wait { time }], desk),
-                Err(why) => {
-                    wrong = Some(Notice::new(vec![problems::unit_problem(&why, &desk.words)]))
-                }
-            },
-            _ => {
-                choice.moved(command, signs.len(), signs.len());
-            }
-        }
-        if let Some((sign, _)) = until.and_then(|row| signs.get(row)) {
-            match self.session.wait_until(sign, Millis::ZERO) {
-                Ok(action) => return self.act(vec![action], desk),
-                Err(_) => {
-                    wrong = Some(Notice::new(vec![
-                        desk.say("rehearsal-sign-never", &[]),
-                        desk.say("screens-sitting-sign-never", &[]),
-                    ]));
-                }
-            }
-        }
-        self.over = Over::Wait(field, choice, wrong);
-        Turn::Stay
-    }
-
-    fn on_find(&mut self, mut field: Field, mut choice: Choice, command: Command) -> Turn<S> {
-        let found = self.found(&field.text);
-        match command {
-            Command::Back => return Turn::Stay,
-            Command::Type(c) => {
-                field.typed(c);
-                choice = Choice::default();
-            }
-            Command::Erase => field.erase(),
-            Command::Take | Command::Pick(3, _) => {
-                let row = if let Command::Pick(_, row) = command {
-                    row
-                } else {
-                    choice.at
-                };
-                if let Some((group, row, _)) = found.get(row) {
-                    self.group = *group;
-                    self.choice.at = *row;
-                }
-                return Turn::Stay;
-            }
-            _ => {
-                choice.moved(command, found.len(), found.len());
-            }
-        }
-        self.over = Over::Find(field, choice);
-        Turn::Stay
-    }
-
     fn on_bench(&mut self, command: Command, desk: &Desk<S>) -> Turn<S> {
         let rows = self.groups.get(self.group).map_or(0, |one| one.moves.len());
         match command {
@@ -581,12 +339,12 @@ where
             },
             Command::Type(letter) => {
                 if letter.is_ascii_uppercase()
-                    && let Some(group) = moves::row(letter.to_ascii_lowercase())
+                    && let Some(group) = rows::of_letter(letter.to_ascii_lowercase())
                     && group < self.groups.len()
                 {
                     self.group = group;
                     self.choice = Choice::default();
-                } else if let Some(row) = moves::row(letter)
+                } else if let Some(row) = rows::of_letter(letter)
                     && row < rows
                 {
                     self.choice.at = row;
@@ -615,7 +373,7 @@ where
             .value
             .clone();
         let module = Arc::new(self.session.taken().clone());
-        match Reading::new(module, &self.session.run().card, &desk.words) {
+        match Reading::new(&module, &self.session.run().card, &desk.words) {
             Ok(reading) => Turn::Open(Box::new(reading.at_step(&id))),
             Err(problem) => Turn::Tell(not_started(&problem, &desk.words)),
         }
@@ -649,7 +407,7 @@ where
             Over::Wait(field, choice, _) => self.on_wait(field, choice, command, desk),
             Over::Find(field, choice) => self.on_find(field, choice, command),
             Over::Look(mut scroll) => {
-                let area = self.box_area(desk.body()).within(2, 1);
+                let area = self.box_area(desk.body(), desk).within(2, 1);
                 if scroll.moved(command, self.look_lines(area.wide, desk).len(), area.tall) {
                     self.over = Over::Look(scroll);
                 }
@@ -673,6 +431,16 @@ where
 
     fn about(&self) -> &'static str {
         "screens-sitting-about"
+    }
+
+    fn leaving(&self) -> Leaving {
+        if self.session.run().actions.is_empty() {
+            return Leaving::Fine;
+        }
+        match self.keeper.path() {
+            Some(path) => Leaving::Kept(path.to_owned()),
+            None => Leaving::Lost,
+        }
     }
 
     fn is_typing(&self) -> bool {

@@ -124,17 +124,3 @@ fn protection(rehearsal: &Rehearsal, words: &Words) -> Group {
         moves,
     }
 }
-
-/// The letter of a row: `a` to `z`, then none.
-pub(super) fn letter(row: usize) -> Option<char> {
-    u8::try_from(row)
-        .ok()
-        .filter(|row| *row < 26)
-        .map(|row| char::from(b'a' + row))
-}
-
-/// The row of a letter.
-pub(super) fn row(letter: char) -> Option<usize> {
-    let letter = u8::try_from(letter).ok().filter(u8::is_ascii_lowercase)?;
-    Some(usize::from(letter - b'a'))
-}

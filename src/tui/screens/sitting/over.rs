@@ -72,7 +72,7 @@ impl<S: System> Sitting<S> {
                 desk.say("screens-sitting-came-up", &[]),
             ],
             answers,
-            choice: Choice::default(),
+            choice: Choice::NONE,
         })
     }
 

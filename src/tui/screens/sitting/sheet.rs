@@ -71,7 +71,7 @@ impl Sheet {
 
     /// Goes on to the next question. Returns whether there is one.
     pub(super) fn ask_next(&mut self, rehearsal: &Rehearsal) -> bool {
-        self.choice = Choice::default();
+        self.choice = Choice::NONE;
         if let Some(way) = self.options.iter().position(Option::is_none) {
             self.question = Question::Way(way);
             return true;
@@ -103,13 +103,14 @@ impl Sheet {
             (Question::Way(_) | Question::Time(_), Some(way)) => way,
             (_, None) if self.tasks.len() > 1 => {
                 self.question = Question::Places;
+                self.choice = Choice::default();
                 return true;
             }
             (_, None) => return false,
         };
         self.options[way] = None;
         self.question = Question::Way(way);
-        self.choice = Choice::default();
+        self.choice = Choice::NONE;
         true
     }
 
@@ -173,7 +174,7 @@ impl Sheet {
         for task in self.tasks_chosen() {
             match (range(task), joined) {
                 (Some((low, high)), Some((first, last))) if low == last + 1 => {
-                    joined = Some((first, high))
+                    joined = Some((first, high));
                 }
                 (Some(range), _) => {
                     close(&mut joined, &mut places);
