@@ -1,10 +1,12 @@
 //! Keys that a screen names do something, few of them at a time; and the cautions stand where hands are in danger.
 
+use std::collections::BTreeMap;
+
 use drybench::text::{Caution, Words};
 use drybench::tui::frame::Role;
 use drybench::tui::ui::Ui;
 
-use super::front::{drawn, press, ui, words};
+use super::front::{drawn, press, seen, words};
 use super::keys::strokes;
 use super::scenes::{Scene, scenes};
 use crate::support::machine::TestMachine;
@@ -29,20 +31,20 @@ const NAMES: [(&str, &[&str]); 14] = [
 
 /// The keys that a name stands for.
 fn meant(name: &str) -> Vec<String> {
-    let mut letters = name.chars();
-    if let (Some(letter), None) = (letters.next(), letters.next()) {
-        return vec![letter.to_string()];
+    if name.chars().count() == 1 {
+        return vec![name.to_owned()];
+    }
+    if let Some(last) = name.strip_prefix("a-").filter(|_| name != "a-z") {
+        let last = last.chars().next().unwrap();
+        return ('a'..=last).map(String::from).collect();
     }
     let found = NAMES.iter().find(|(known, _)| *known == name);
     let (_, keys) = found.unwrap_or_else(|| panic!("no key is called {name}"));
     keys.iter().map(|&key| key.to_owned()).collect()
 }
 
-fn opened(scene: &Scene, (wide, tall): (usize, usize)) -> Ui<TestMachine> {
-    let mut ui = ui(&scene.machine(), Words::shipped("en-US"));
-    ui.resize(wide, tall);
-    assert!(press(&mut ui, &scene.keys), "{}", scene.name);
-    ui
+fn opened(scene: &Scene, size: (usize, usize)) -> Ui<TestMachine> {
+    scene.opened(Words::shipped("en-US"), size)
 }
 
 /// The keys at the bottom of the screen, by name and by what they do.
@@ -64,40 +66,53 @@ fn state(ui: &Ui<TestMachine>) -> String {
 fn every_key_that_a_screen_names_does_something() {
     let mut tried = 0;
     let mut idle = Vec::new();
+    let mut often = BTreeMap::new();
     for scene in scenes() {
         // What is asked about a step is asked in the same way whatever the help.
         let is_again = ["bench-prompted-", "bench-unaided-"].iter().any(|level| {
             let rest = scene.name.strip_prefix(level);
             rest.is_some_and(|rest| !["begin", "middle", "hint", "no-hint"].contains(&rest))
         });
-        if is_again {
+        // What lies over a screen is closed by keys that it names itself.
+        if is_again || scene.is_covered() {
             continue;
         }
         let size = (80, 24);
-        let before = opened(&scene, size);
-        let mut named = bar(&before);
+        let mut ui = opened(&scene, size);
+        let mut named = bar(&ui);
         // On a wide screen all of them stand there.
-        let mut wide = opened(&scene, size);
-        wide.resize(300, 24);
-        named.extend(bar(&wide));
+        ui.resize(300, 24);
+        named.extend(bar(&ui));
+        ui.resize(size.0, size.1);
         named.sort();
         named.dedup();
         assert!(named.len() > 1, "{}: {named:?}", scene.name);
-        let state_before = state(&before);
+        let before = state(&ui);
         for (name, says) in named {
+            let pair = (scene.family().to_owned(), name.clone(), says.clone());
+            let known = often.entry(pair).or_insert(0);
+            // The same key of the same screen is tried in a few of its states.
+            if *known >= 4 {
+                continue;
+            }
+            *known += 1;
             let does = meant(&name).into_iter().any(|key| {
                 assert!(strokes(&key).len() <= 2, "{name} takes many keys");
                 tried += 1;
-                let mut ui = opened(&scene, size);
-                !press(&mut ui, &key) || state(&ui) != state_before
+                // A key that did nothing has left everything as it was.
+                if state(&ui) != before {
+                    ui = opened(&scene, size);
+                }
+                !press(&mut ui, &key) || state(&ui) != before
             });
             if !does {
                 idle.push(format!("{}: {name} {says}", scene.name));
             }
+            ui = opened(&scene, size);
         }
     }
     assert!(idle.is_empty(), "nothing happens:\n{}", idle.join("\n"));
-    assert!(tried > 300, "{tried}");
+    assert!(tried > 100, "{tried}");
 }
 
 #[test]
@@ -109,7 +124,7 @@ fn the_short_caution_stands_on_every_picture_of_a_rehearsal() {
         for (wide, tall) in [(80, 24), (120, 40), (60, 20)] {
             ui.resize(wide, tall);
             let frame = ui.frame();
-            let careful = super::front::seen(&frame, Role::Caution);
+            let careful = seen(&frame, Role::Caution);
             let careful: Vec<&str> = careful.iter().map(|one| one.text.as_str()).collect();
             let help_is_over = scene.name.ends_with("-help");
             assert!(
@@ -137,7 +152,7 @@ fn the_long_caution_stands_on_the_first_screen_at_every_size() {
         let mut ui = opened(&scene, (80, 24));
         for (wide, tall) in [(80, 24), (120, 40), (60, 20)] {
             ui.resize(wide, tall);
-            let careful = super::front::seen(&ui.frame(), Role::Caution);
+            let careful = seen(&ui.frame(), Role::Caution);
             let careful: Vec<&str> = careful.iter().map(|one| one.text.as_str()).collect();
             assert!(
                 words(&careful.join(" ")).contains(&said),

@@ -10,7 +10,7 @@ use drybench::tui::ui::Ui;
 use fluent_syntax::ast::{Entry, Expression, InlineExpression, Pattern, PatternElement};
 use fluent_syntax::{parser, serializer};
 
-use super::front::{drawn, press, seen, ui, words};
+use super::front::{drawn, press, seen, words};
 use super::hints::bar;
 use super::player::boxed;
 use super::scenes::{Scene, scenes};
@@ -99,9 +99,7 @@ fn longer() -> Words {
 }
 
 fn opened(scene: &Scene) -> Ui<TestMachine> {
-    let mut ui = ui(&scene.machine(), longer());
-    assert!(press(&mut ui, &scene.keys), "{}", scene.name);
-    ui
+    scene.opened(longer(), (80, 24))
 }
 
 #[test]
@@ -214,7 +212,7 @@ fn what_goes_on_below_can_be_reached() {
             let beside = |x: usize| scene.is_rehearsal() && (is_over || x > 86 && wide == 120);
             let inside = |(x, _): &(usize, usize)| !beside(*x);
             if more(&ui).iter().any(inside) {
-                press(&mut ui, "<pgdn*80>");
+                press(&mut ui, "<pgdn*25>");
                 if more(&ui).iter().any(inside) {
                     let text = drawn(&ui.frame());
                     found.push(format!("{} at {wide}x{tall}:\n{text}", scene.name));
@@ -234,30 +232,34 @@ fn what_goes_on_below_can_be_reached() {
 fn every_key_that_does_not_fit_at_the_bottom_stands_in_the_help() {
     let mut left_out = 0;
     for scene in scenes() {
+        // Something has to be read first there, or help is open already.
+        if scene.is_covered() {
+            continue;
+        }
         let mut ui = opened(&scene);
         let here = bar(&ui);
         ui.resize(400, 24);
         let all = bar(&ui);
         ui.resize(80, 24);
         press(&mut ui, "<f1>");
-        // Where something has to be read first, help comes after it.
-        let mut help = String::new();
-        for _ in 0..4 {
-            help += &boxed(&drawn(&ui.frame())).map_or(String::new(), |(_, inside)| inside);
+        let mut help = Vec::new();
+        for _ in 0..6 {
+            let pieces = seen(&ui.frame(), Role::Plain);
+            help.extend(pieces.into_iter().map(|one| one.text));
             press(&mut ui, "<pgdn>");
         }
         for (key, says) in all.iter().filter(|one| !here.contains(one)) {
             left_out += 1;
-            let wanted = words(&format!("{key} {says}"));
-            let notice = scene.name.contains("refused") || scene.name.contains("not-found");
+            // The key begins a row; what it does follows at length.
+            let begins = format!("{key}  ");
             assert!(
-                notice || help.contains(&wanted),
-                "{}: {wanted} is not in {help}",
+                help.iter().any(|row| row.starts_with(&begins)),
+                "{}: {key} {says} is not in {help:#?}",
                 scene.name
             );
         }
     }
-    assert!(left_out > 100, "{left_out}");
+    assert!(left_out > 80, "{left_out}");
 }
 
 #[test]

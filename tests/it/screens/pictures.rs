@@ -53,7 +53,7 @@ fn every_screen_looks_as_it_did() {
     let mut known = BTreeSet::from(["too-small.txt".to_owned()]);
     for scene in scenes() {
         let mut front = Front::open(&scene.machine(), SIZES[0]);
-        front.press(&scene.keys);
+        front.press(&scene.keys());
         let pictures = SIZES.map(|size| picture(&mut front, size));
         changed.extend(compare(&scene.name, &pictures.concat()));
         assert!(

@@ -2,11 +2,13 @@
 
 use std::sync::Arc;
 
+use drybench::app::NoJournal;
 use drybench::app::keep::Keeper;
 use drybench::app::rehearse::{Disturbances, Request, Session};
 use drybench::app::shelf::{Shelf, Taken};
 use drybench::rehearsal::action::{Action, Help};
 use drybench::rehearsal::drive::Prepared;
+use drybench::rehearsal::run::Run;
 use drybench::report::plain::Glyphs;
 use drybench::rng::{Seed, Stream};
 use drybench::syllabus::case::CaseCard;
@@ -23,10 +25,10 @@ use drybench::tui::ui::Ui;
 use crate::support::machine::TestMachine;
 
 /// What all screens share, on a machine.
-fn desk(machine: &TestMachine) -> Desk<TestMachine> {
+fn desk(machine: &TestMachine, words: Words) -> Desk<TestMachine> {
     Desk {
         system: machine.clone(),
-        words: Words::shipped("en-US"),
+        words,
         shelf: Shelf::default(),
         data: None,
         area: Area::whole(80, 24),
@@ -40,7 +42,7 @@ fn beginning(
     machine: &TestMachine,
     first: impl FnOnce(&Desk<TestMachine>) -> Box<dyn Screen<TestMachine>>,
 ) -> Ui<TestMachine> {
-    let desk = desk(machine);
+    let desk = desk(machine, Words::shipped("en-US"));
     let first = first(&desk);
     Ui::new(desk, first)
 }
@@ -54,7 +56,7 @@ pub(super) fn setup(machine: &TestMachine, taken: &Arc<Taken>) -> Ui<TestMachine
 pub(super) fn reading(machine: &TestMachine, taken: &Arc<Taken>) -> Ui<TestMachine> {
     let card = CaseCard::picked(&taken.module, |_| 0);
     beginning(machine, |desk| {
-        Box::new(Reading::new(Arc::clone(taken), &card, &desk.words).unwrap())
+        Box::new(Reading::new(taken, &card, &desk.words).unwrap())
     })
 }
 
@@ -72,6 +74,31 @@ pub(super) fn sitting(
         Box::new(Sitting::new(session, keeper, false, desk))
     });
     (ui, on)
+}
+
+/// A rehearsal that was kept, gone on with.
+pub(super) fn resumed(
+    machine: &TestMachine,
+    taken: &Taken,
+    run: &Run,
+    words: Words,
+) -> Ui<TestMachine> {
+    let request = Request {
+        module: &run.module,
+        profile: None,
+        case: &run.card.to_string(),
+        seed: run.seed,
+        help: run.help,
+        disturbances: Disturbances::Named(run.disturbances.clone()),
+    };
+    let mut session = Session::on(taken.clone(), &request).unwrap();
+    for action in &run.actions {
+        session.act(action.clone(), &mut NoJournal).unwrap();
+    }
+    let found = Keeper::latest(machine, None, &run.module).unwrap();
+    let desk = desk(machine, words);
+    let sitting = Sitting::new(session, found.unwrap().keeper, false, &desk);
+    Ui::new(desk, Box::new(sitting))
 }
 
 /// The debrief of a rehearsal that was given up after these actions.

@@ -8,8 +8,11 @@ use drybench::app::rehearse::read_run;
 use drybench::rehearsal::action::{Action, Help};
 use drybench::rehearsal::replay;
 use drybench::rng::Seed;
+use drybench::text::Words;
+use drybench::tui::ui::Ui;
 
-use super::front::Front;
+use super::front::{Front, press, ui};
+use super::places::resumed;
 use super::player::{Asked, Met, Player};
 use super::sittings::{Begin, Workflow};
 use crate::support::machine::TestMachine;
@@ -23,8 +26,10 @@ pub(super) struct Scene {
     files: Vec<(PathBuf, String)>,
     /// Whether the machine refuses folders.
     is_refused: bool,
-    /// The keys from the first screen, the same in every language.
-    pub(super) keys: String,
+    /// The rehearsal that is gone on with; without it the first screen comes first.
+    resumed: Option<Workflow>,
+    /// The keys from there on, the same in every language.
+    keys: String,
 }
 
 impl Scene {
@@ -33,6 +38,7 @@ impl Scene {
             name: name.to_owned(),
             files: Vec::new(),
             is_refused: false,
+            resumed: None,
             keys: keys.to_owned(),
         }
     }
@@ -45,6 +51,48 @@ impl Scene {
         }
         machine.refuse(self.is_refused);
         machine
+    }
+
+    /// The keys from the first screen.
+    pub(super) fn keys(&self) -> String {
+        let resumed = self.resumed.map(|workflow| {
+            let choose = workflow.set_up().trim_end_matches("<enter>");
+            format!("{choose}c")
+        });
+        resumed.unwrap_or_default() + &self.keys
+    }
+
+    /// The screens as they are then, without a drawing library.
+    pub(super) fn opened(&self, words: Words, (wide, tall): (usize, usize)) -> Ui<TestMachine> {
+        let machine = self.machine();
+        let mut ui = match self.resumed {
+            None => ui(&machine, words),
+            Some(workflow) => {
+                let run = read_run(&self.files[0].1).unwrap();
+                resumed(&machine, workflow.taken(), &run, words)
+            }
+        };
+        ui.resize(wide, tall);
+        assert!(press(&mut ui, &self.keys), "{} was left", self.name);
+        ui
+    }
+
+    /// What comes before the first dash of its name: on which screen it is.
+    pub(super) fn family(&self) -> &str {
+        self.name.split('-').next().unwrap_or_default()
+    }
+
+    /// Whether something lies over the screen that has to be closed first.
+    pub(super) fn is_covered(&self) -> bool {
+        let ends = [
+            "-help",
+            "-refused",
+            "-not-found",
+            "-no-hint",
+            "-no-page",
+            "-saved",
+        ];
+        ends.iter().any(|end| self.name.ends_with(end))
     }
 
     /// Whether the picture is one of a rehearsal under way.
@@ -63,12 +111,6 @@ pub(super) struct Kept {
 }
 
 impl Kept {
-    /// The keys from the first screen to the rehearsal.
-    fn resumed(&self) -> String {
-        let choose = self.workflow.set_up().trim_end_matches("<enter>");
-        format!("{choose}c")
-    }
-
     /// What was done.
     pub(super) fn actions(&self) -> Vec<Action> {
         let (_, text) = &self.files[0];
@@ -90,7 +132,8 @@ impl Kept {
     fn bench(&self, name: &str, keys: &str) -> Scene {
         Scene {
             files: self.files.clone(),
-            ..Scene::new(name, &(self.resumed() + keys))
+            resumed: Some(self.workflow),
+            ..Scene::new(name, keys)
         }
     }
 
