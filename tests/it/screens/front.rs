@@ -85,11 +85,6 @@ impl Front {
     pub(super) fn resize(&mut self, (wide, tall): (usize, usize)) {
         self.screen.resize(wide, tall);
     }
-
-    /// Whether the screens have not been left.
-    pub(super) fn is_running(&self) -> bool {
-        self.screen.is_running()
-    }
 }
 
 /// Presses keys on screens without a drawing library. Returns whether they are still open.

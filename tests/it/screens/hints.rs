@@ -105,7 +105,10 @@ fn every_key_that_a_screen_names_does_something() {
                 }
                 !press(&mut ui, &key) || state(&ui) != before
             });
-            if !does {
+            // What is wrong stays wrong when it is sent again.
+            let again = ["-wrong", "-never", "-out-of-range"];
+            let is_again = name == "Enter" && again.iter().any(|end| scene.name.ends_with(end));
+            if !does && !is_again {
                 idle.push(format!("{}: {name} {says}", scene.name));
             }
             ui = opened(&scene, size);

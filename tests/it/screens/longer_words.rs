@@ -203,6 +203,12 @@ fn nothing_is_cut_that_cannot_be_read_elsewhere() {
 fn what_goes_on_below_can_be_reached() {
     let mut found = Vec::new();
     for scene in scenes() {
+        // What lies over a screen, the contents and what is typed take the keys; the text under them is not scrolled.
+        if scene.is_covered()
+            || ["reading-contents", "reading-search"].contains(&scene.name.as_str())
+        {
+            continue;
+        }
         for (wide, tall) in [(80, 24), (120, 40)] {
             let mut ui = opened(&scene);
             ui.resize(wide, tall);
@@ -211,12 +217,16 @@ fn what_goes_on_below_can_be_reached() {
             let is_over = boxed(&drawn(&ui.frame())).is_some();
             let beside = |x: usize| scene.is_rehearsal() && (is_over || x > 86 && wide == 120);
             let inside = |(x, _): &(usize, usize)| !beside(*x);
-            if more(&ui).iter().any(inside) {
-                press(&mut ui, "<pgdn*25>");
-                if more(&ui).iter().any(inside) {
-                    let text = drawn(&ui.frame());
-                    found.push(format!("{} at {wide}x{tall}:\n{text}", scene.name));
+            let goes_on = |ui: &Ui<TestMachine>| more(ui).iter().any(inside);
+            // Texts are scrolled; lists are followed to their last row.
+            for keys in ["<pgdn*25>", "<down*60>"] {
+                if goes_on(&ui) {
+                    press(&mut ui, keys);
                 }
+            }
+            if goes_on(&ui) {
+                let text = drawn(&ui.frame());
+                found.push(format!("{} at {wide}x{tall}:\n{text}", scene.name));
             }
         }
     }
@@ -259,7 +269,7 @@ fn every_key_that_does_not_fit_at_the_bottom_stands_in_the_help() {
             );
         }
     }
-    assert!(left_out > 80, "{left_out}");
+    assert!(left_out > 50, "{left_out}");
 }
 
 #[test]
