@@ -1,6 +1,5 @@
 //! The screens as a test sits before them: through the drawing library on a screen in memory, or without it.
 
-use cursive::Cursive;
 use drybench::app::{Colours, Wish};
 use drybench::text::Words;
 use drybench::tui;
@@ -27,11 +26,19 @@ pub(super) struct Front {
 }
 
 impl Front {
-    /// Opens the screens at a size, in columns and rows.
-    pub(super) fn open(machine: &TestMachine, (wide, tall): (usize, usize)) -> Front {
-        let views: Cursive = tui::views(ui(machine, Words::shipped("en-US")));
+    /// Opens the screens on their first one at a size, in columns and rows.
+    pub(super) fn open(machine: &TestMachine, size: (usize, usize)) -> Front {
+        Front::before(machine, ui(machine, Words::shipped("en-US")), size)
+    }
+
+    /// Sits down before screens that are open already.
+    pub(super) fn before(
+        machine: &TestMachine,
+        ui: Ui<TestMachine>,
+        (wide, tall): (usize, usize),
+    ) -> Front {
         Front {
-            screen: MemoryScreen::open(wide, tall, views),
+            screen: MemoryScreen::open(wide, tall, tui::views(ui)),
             machine: machine.clone(),
             pressed: String::new(),
         }
@@ -109,12 +116,9 @@ pub(super) fn drawn(frame: &Frame) -> String {
         let mut x = piece.x;
         for part in piece.text.graphemes(true) {
             let wide = drybench::text::wrap::columns(part);
-            for column in x..x + wide {
-                grid[piece.y][column] = if column == x {
-                    part.to_owned()
-                } else {
-                    String::new()
-                };
+            for (number, cell) in grid[piece.y][x..x + wide].iter_mut().enumerate() {
+                // The second half of a wide character is an empty text.
+                part[..if number == 0 { part.len() } else { 0 }].clone_into(cell);
             }
             x += wide;
         }

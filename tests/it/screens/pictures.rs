@@ -2,9 +2,15 @@
 //!
 //! One file per state holds it at three sizes. Under each picture stands what is chosen, since a text does not show it.
 
+#![expect(
+    clippy::disallowed_methods,
+    reason = "pictures are compared with files of the repository"
+)]
+
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 
+use drybench::text::Words;
 use drybench::tui::frame::Role;
 
 use super::front::{Front, seen};
@@ -52,8 +58,10 @@ fn every_screen_looks_as_it_did() {
     let mut changed = Vec::new();
     let mut known = BTreeSet::from(["too-small.txt".to_owned()]);
     for scene in scenes() {
-        let mut front = Front::open(&scene.machine(), SIZES[0]);
-        front.press(&scene.keys());
+        let machine = scene.machine();
+        let begun = scene.begun(&machine, Words::shipped("en-US"));
+        let mut front = Front::before(&machine, begun, SIZES[0]);
+        front.press(&scene.keys);
         let pictures = SIZES.map(|size| picture(&mut front, size));
         changed.extend(compare(&scene.name, &pictures.concat()));
         assert!(

@@ -29,7 +29,7 @@ pub(super) struct Scene {
     /// The rehearsal that is gone on with; without it the first screen comes first.
     resumed: Option<Workflow>,
     /// The keys from there on, the same in every language.
-    keys: String,
+    pub(super) keys: String,
 }
 
 impl Scene {
@@ -53,25 +53,20 @@ impl Scene {
         machine
     }
 
-    /// The keys from the first screen.
-    pub(super) fn keys(&self) -> String {
-        let resumed = self.resumed.map(|workflow| {
-            let choose = workflow.set_up().trim_end_matches("<enter>");
-            format!("{choose}c")
-        });
-        resumed.unwrap_or_default() + &self.keys
+    /// The screens before the first key: the first one, or the bench with a rehearsal gone on with.
+    pub(super) fn begun(&self, machine: &TestMachine, words: Words) -> Ui<TestMachine> {
+        match self.resumed {
+            None => ui(machine, words),
+            Some(workflow) => {
+                let run = read_run(&self.files[0].1).unwrap();
+                resumed(machine, workflow.taken(), &run, words)
+            }
+        }
     }
 
     /// The screens as they are then, without a drawing library.
     pub(super) fn opened(&self, words: Words, (wide, tall): (usize, usize)) -> Ui<TestMachine> {
-        let machine = self.machine();
-        let mut ui = match self.resumed {
-            None => ui(&machine, words),
-            Some(workflow) => {
-                let run = read_run(&self.files[0].1).unwrap();
-                resumed(&machine, workflow.taken(), &run, words)
-            }
-        };
+        let mut ui = self.begun(&self.machine(), words);
         ui.resize(wide, tall);
         assert!(press(&mut ui, &self.keys), "{} was left", self.name);
         ui
