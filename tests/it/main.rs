@@ -25,6 +25,7 @@ mod reading;
 mod reference;
 mod replay;
 mod saved_runs;
+mod screens;
 mod scripts;
 #[cfg(unix)]
 mod sitting;

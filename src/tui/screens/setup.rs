@@ -262,14 +262,10 @@ where
 
     fn draw(&self, frame: &mut Frame, area: Area, desk: &Desk<S>) {
         let inside = area.within(2, 1);
-        let (head, rows) = inside.split_rows(2);
-        frame.put(
-            head,
-            0,
-            0,
-            Role::Faint,
-            &desk.say("screens-setup-question", &[]),
-        );
+        let question = desk.say("screens-setup-question", &[]);
+        let question = prose::wrapped(Role::Faint, &question, inside.wide);
+        let (head, rows) = inside.split_rows(question.len() + 1);
+        prose::draw(frame, head, &question, Scroll::default());
         let column = rows.wide.min(78) / 2 - 6;
         for (number, row) in self.rows.iter().enumerate() {
             let (name, value) = self.shown(*row, desk);

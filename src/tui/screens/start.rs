@@ -1,5 +1,6 @@
 //! The first screen: which workflow to practise, and how.
 
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use super::debriefing::Debriefing;
@@ -38,6 +39,10 @@ enum Workflow {
 pub struct Start {
     workflows: Vec<Workflow>,
     choice: Choice,
+    /// How far what is told about the chosen workflow has been scrolled.
+    scroll: Scroll,
+    /// The runs whose last line had been cut off. Looking at a run mends its file, so it is told from here when it is gone on with.
+    torn: Vec<PathBuf>,
 }
 
 impl Start {
@@ -58,6 +63,8 @@ impl Start {
         let mut start = Start {
             workflows,
             choice: Choice::default(),
+            scroll: Scroll::default(),
+            torn: Vec::new(),
         };
         start.look_for_broken_off(desk);
         start
@@ -74,7 +81,11 @@ impl Start {
                 let id = &module.module.identity.id.value;
                 // What cannot be looked at is told when somebody asks to go on.
                 let found = Keeper::latest(&desk.system, desk.data.as_deref(), id);
-                *broken_off = found.ok().flatten().map(|found| found.run);
+                let found = found.ok().flatten();
+                let torn = found.iter().filter(|found| found.torn);
+                self.torn
+                    .extend(torn.filter_map(|found| found.keeper.path().map(Path::to_owned)));
+                *broken_off = found.map(|found| found.run);
                 let last = keep::latest_ended(&desk.system, desk.data.as_deref(), id);
                 *ended = last.is_ok_and(|last| last.is_some());
             }
@@ -97,7 +108,7 @@ impl Start {
     }
 
     /// Takes up the run that broke off last.
-    fn go_on<S>(module: &Module, desk: &Desk<S>) -> Turn<S>
+    fn go_on<S>(module: &Module, torn: &mut Vec<PathBuf>, desk: &Desk<S>) -> Turn<S>
     where
         S: System + Send + Sync + 'static,
         S::Journal: Send + Sync,
@@ -114,7 +125,12 @@ impl Start {
         };
         match Session::resume(&desk.shelf, found.run) {
             Ok(session) => {
-                let mut sitting = Sitting::new(session, found.keeper, found.torn, desk);
+                let untold = found.keeper.path().and_then(|path| {
+                    let at = torn.iter().position(|one| one == path)?;
+                    Some(torn.swap_remove(at))
+                });
+                let is_torn = found.torn || untold.is_some();
+                let mut sitting = Sitting::new(session, found.keeper, is_torn, desk);
                 if let Some(problem) = &found.passed_over {
                     sitting.add(not_kept(problem, &desk.words).texts);
                     sitting.add(vec![desk.say("rehearsal-passed-over", &[])]);
@@ -205,11 +221,58 @@ impl Start {
             let values = [("steps", module.steps.len().into()), ("time", least.into())];
             add(Role::Plain, &words.say("screens-start-size", &values));
         }
-        add(
-            Role::Caution,
-            &format!("! {}", Caution::OthersComeFirst.say(words)),
-        );
         lines
+    }
+}
+
+/// Where the parts of the first screen are drawn.
+struct Parts {
+    question: Area,
+    rows: Area,
+    details: Area,
+    caution: Area,
+}
+
+/// How wide the list of workflows is.
+fn list_width(area: Area) -> usize {
+    (area.wide * 2 / 5).min(48)
+}
+
+/// What comes before anything that is practised here. It stands below, whatever is told above.
+fn caution<S: System>(wide: usize, desk: &Desk<S>) -> Vec<Line> {
+    let text = format!("! {}", Caution::OthersComeFirst.say(&desk.words));
+    prose::wrapped(Role::Caution, &text, wide)
+}
+
+impl Start {
+    fn question<S: System>(&self, area: Area, desk: &Desk<S>) -> Vec<Line> {
+        let wide = list_width(area).saturating_sub(2);
+        prose::wrapped(Role::Faint, &desk.say("screens-start-question", &[]), wide)
+    }
+
+    fn parts<S: System>(&self, area: Area, desk: &Desk<S>) -> Parts {
+        let (list, right) = area.split_columns(list_width(area));
+        let (_, list) = list.split_rows(1);
+        let (question, rest) = list.split_rows(self.question(area, desk).len());
+        let inside = right.within(2, 1);
+        let rows = caution(inside.wide, desk).len();
+        let (details, below) = inside.split_rows(inside.tall.saturating_sub(rows + 1));
+        Parts {
+            question: Area {
+                x: question.x + 1,
+                wide: question.wide.saturating_sub(2),
+                ..question
+            },
+            rows: rest.split_rows(1).1,
+            details,
+            caution: below.split_rows(1).1,
+        }
+    }
+
+    /// Whether more is told about the chosen workflow than is seen at once.
+    fn goes_on<S: System>(&self, desk: &Desk<S>) -> bool {
+        let area = self.parts(desk.body(), desk).details;
+        area.tall < self.details(area.wide.saturating_sub(2), desk).len()
     }
 }
 
@@ -244,21 +307,29 @@ where
     S::Journal: Send + Sync,
 {
     fn handle(&mut self, command: Command, desk: &mut Desk<S>) -> Turn<S> {
+        if matches!(command, Command::PageUp | Command::PageDown) {
+            let area = self.parts(desk.body(), desk).details;
+            let lines = self.details(area.wide.saturating_sub(2), desk).len();
+            self.scroll.moved(command, lines, area.tall);
+            return Turn::Stay;
+        }
         if self
             .choice
             .moved(command, self.workflows.len(), desk.body().tall)
         {
+            self.scroll = Scroll::default();
             return Turn::Stay;
         }
         if let Command::Pick(0, row) = command {
             if self.choice.at != row {
+                self.scroll = Scroll::default();
                 self.choice.at = row.min(self.workflows.len().saturating_sub(1));
                 return Turn::Stay;
             }
         } else if matches!(command, Command::Back | Command::Type('q')) {
             return Turn::Leave;
         }
-        let Some(Workflow::Sound { module, .. }) = self.chosen() else {
+        let Some(Workflow::Sound { module, .. }) = self.workflows.get(self.choice.at) else {
             return Turn::Stay;
         };
         match command {
@@ -272,23 +343,21 @@ where
                     Err(problem) => Turn::Tell(not_started(&problem, &desk.words)),
                 }
             }
-            Command::Type('c') => Start::go_on(module, desk),
+            Command::Type('c') => Start::go_on(module, &mut self.torn, desk),
             Command::Type('d') => Start::last_debrief(module, desk),
             _ => Turn::Stay,
         }
     }
 
     fn draw(&self, frame: &mut Frame, area: Area, desk: &Desk<S>) {
-        let (list, rest) = area.split_columns((area.wide * 2 / 5).min(48));
-        let (_, list) = list.split_rows(1);
-        frame.put(
-            list,
-            0,
-            1,
-            Role::Faint,
-            &desk.say("screens-start-question", &[]),
+        let parts = self.parts(area, desk);
+        let rows = parts.rows;
+        prose::draw(
+            frame,
+            parts.question,
+            &self.question(area, desk),
+            Scroll::default(),
         );
-        let (_, rows) = list.split_rows(2);
         let top = self.choice.top(self.workflows.len(), rows.tall);
         for (row, workflow) in self.workflows.iter().enumerate().skip(top).take(rows.tall) {
             let title = match workflow {
@@ -308,12 +377,14 @@ where
             frame.put_row(line, 0, role, &format!("{mark} {title}"));
             frame.hot(line, Command::Pick(0, row));
         }
-        frame.rule_down(rest, 0);
-        let inside = rest.within(2, 1);
+        let (_, right) = area.split_columns(list_width(area));
+        frame.rule_down(right, 0);
+        let details = self.details(parts.details.wide.saturating_sub(2), desk);
+        prose::draw(frame, parts.details, &details, self.scroll);
         prose::draw(
             frame,
-            inside,
-            &self.details(inside.wide.saturating_sub(2), desk),
+            parts.caution,
+            &caution(parts.caution.wide, desk),
             Scroll::default(),
         );
     }
@@ -357,6 +428,14 @@ where
             "screens-key-choose",
             desk,
         ));
+        if self.goes_on(desk) {
+            hints.push(Hint::new(
+                Command::PageDown,
+                Label::Word("screens-key-page"),
+                "screens-key-scroll",
+                desk,
+            ));
+        }
         hints.push(Hint::new(
             Command::Type('q'),
             Label::Letter('q'),

@@ -2,6 +2,8 @@
 
 pub(crate) mod broken_off;
 pub(crate) mod expert;
+pub(crate) mod hostile_text;
+pub(crate) mod machine;
 pub(crate) mod memory_screen;
 pub(crate) mod picture;
 #[cfg(unix)]

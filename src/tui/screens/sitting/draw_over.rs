@@ -24,15 +24,12 @@ impl<S: System> Sitting<S> {
                     self.box_area(area, desk),
                     &desk.say("screens-sitting-wait", &[]),
                 );
-                let (head, below) = inside.split_rows(3);
-                frame.put(
-                    head,
-                    0,
-                    0,
-                    Role::Plain,
-                    &desk.say("screens-sitting-wait-how", &[]),
-                );
-                frame.put(head, 1, 0, Role::Field, &field.shown());
+                let how = desk.say("screens-sitting-wait-how", &[]);
+                let how = prose::wrapped(Role::Plain, &how, inside.wide);
+                let (head, below) = inside.split_rows(how.len());
+                prose::draw(frame, head, &how, Scroll::default());
+                frame.put(below, 0, 0, Role::Field, &field.shown());
+                let (_, below) = below.split_rows(2);
                 let texts = wrong.iter().flat_map(|one| &one.texts);
                 let mut lines: Vec<Line> = Vec::new();
                 for text in texts {

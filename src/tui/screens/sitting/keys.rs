@@ -138,11 +138,14 @@ impl<S: System> Sitting<S> {
         if self.session.run().help == Help::Prompted {
             keys.push(hint(Command::Type(' '), space, "screens-sitting-key-hint"));
         }
-        keys.push(hint(
-            Command::PageDown,
-            Label::Word("screens-key-page"),
-            "screens-key-scroll",
-        ));
+        let area = self.text_area(desk);
+        if area.tall < self.text(area, desk).len() {
+            keys.push(hint(
+                Command::PageDown,
+                Label::Word("screens-key-page"),
+                "screens-key-scroll",
+            ));
+        }
         if self.session.run().help != Help::Unaided {
             keys.push(hint(
                 Command::Next,

@@ -1,0 +1,14 @@
+//! The screens as a person meets them: what they look like, what keys do, and what never happens.
+
+mod any_keys;
+mod front;
+mod guided;
+mod hints;
+mod hostile_modules;
+mod keys;
+mod longer_words;
+mod pictures;
+mod places;
+mod player;
+mod scenes;
+mod sittings;
