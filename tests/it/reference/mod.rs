@@ -234,6 +234,15 @@ fn gathered(name: &str, all: Vec<Loaded>) -> Loaded {
         })
 }
 
+/// Looks at every case of a file, one by one.
+pub(crate) fn check_each(loaded: &Loaded, check_case: fn(&Loaded, &Value, &mut Report)) -> Report {
+    let mut report = Report::default();
+    for case in &loaded.cases {
+        check_case(loaded, case, &mut report);
+    }
+    report
+}
+
 /// Prints the line of a file and fails with every mismatch if there is one.
 pub(crate) fn settle(loaded: &Loaded, report: &Report) {
     if loaded.cases.is_empty() {
