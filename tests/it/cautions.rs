@@ -1,11 +1,12 @@
 //! Wherever a hazardous step is shown, its protection is shown, and what comes before this program.
 
-use crate::support::expert::{Expert, start, stock_teeth, type_in, typed, wet_resin};
+use crate::support::expert::{Expert, debriefed, start, stock_teeth, type_in, typed, wet_resin};
+use crate::support::faults::no_faults;
 use drybench::app::rehearse::{Disturbances, Session};
 use drybench::app::shelf::Taken;
 use drybench::report::pages::pages;
 use drybench::report::plain::{Glyphs, plain};
-use drybench::report::{Block, Debriefed, HazardWords, Running, debrief};
+use drybench::report::{Block, HazardWords, Running, debrief};
 use drybench::syllabus::module::Step;
 use drybench::text::{Caution, Words};
 
@@ -106,7 +107,7 @@ fn hazardous_steps_are_read_and_guided_with_their_protection() {
         }
     }
     assert!(count > 50, "only {count} hazardous steps");
-    assert!(faults.is_empty(), "{}", faults.join("\n"));
+    no_faults(&faults);
 }
 
 #[test]
@@ -144,19 +145,10 @@ fn a_debrief_of_a_hazardous_step_holds_its_precautions() {
                 continue;
             }
             let session = typed(session(taken), &lines);
-            let on = session.prepared();
-            let of = Debriefed {
-                module: &on.module,
-                plan: &on.plan,
-                run: session.run(),
-                trace: &done.trace,
-                outcome: &done.outcome,
-                graded: &done.graded,
-                limits: on.model.limits(),
-            };
+            let of = debriefed(&session, &done);
             let text = flat_blocks(&debrief(&of, &find, &words));
             faults.extend(missing(taken, step, &text, true, &words));
-            for caution in &on.module.identity.cautions {
+            for caution in &of.module.identity.cautions {
                 if !text.contains(&flat(std::slice::from_ref(caution))) {
                     faults.push(format!("{}: no caution of the module", step.id.value));
                 }
@@ -164,12 +156,7 @@ fn a_debrief_of_a_hazardous_step_holds_its_precautions() {
         }
     }
     faults.dedup();
-    assert!(
-        faults.is_empty(),
-        "{} faults:\n{}",
-        faults.len(),
-        faults.join("\n")
-    );
+    no_faults(&faults);
 }
 
 /// Everything that the shipped modules teach, without what they offer as a temptation.

@@ -5,7 +5,7 @@
     reason = "a test reads and writes files of the project"
 )]
 
-use crate::support::expert::{Expert, start, stock_teeth, typed};
+use crate::support::expert::{Expert, debriefed, start, stock_teeth, typed};
 use drybench::app::NoJournal;
 use drybench::app::rehearse::{Disturbances, Session};
 use drybench::app::shelf::{Shelf, Taken};
@@ -43,17 +43,8 @@ fn careless(line: String) -> Option<String> {
 
 /// Hands what a debrief tells about to a report.
 fn report<T>(session: &Session, write: impl Fn(&Debriefed<'_>) -> T) -> T {
-    let on = session.prepared();
-    let replayed = session.debrief().unwrap_or_else(|why| panic!("{why:?}"));
-    write(&Debriefed {
-        module: &on.module,
-        plan: &on.plan,
-        run: session.run(),
-        trace: &replayed.trace,
-        outcome: &replayed.outcome,
-        graded: &replayed.graded,
-        limits: on.model.limits(),
-    })
+    let done = session.debrief().unwrap_or_else(|why| panic!("{why:?}"));
+    write(&debriefed(session, &done))
 }
 
 fn told(session: &Session, words: &Words) -> Vec<Block> {

@@ -2,6 +2,7 @@
 //! nothing else is blamed.
 
 use crate::support::expert::{Expert, start, stock_teeth, type_in};
+use crate::support::faults::no_faults;
 use drybench::app::rehearse::{Disturbances, Session};
 use drybench::app::shelf::Taken;
 use drybench::rehearsal::finding::{Finding, Found};
@@ -201,7 +202,7 @@ fn every_mistake_is_the_root_and_nothing_else_is_blamed() {
             }
         }
     }
-    assert!(all.is_empty(), "{} faults:\n{}", all.len(), all.join("\n"));
+    no_faults(&all);
 }
 
 /// Two mistakes of which one makes the other impossible or is part of it.
@@ -293,5 +294,5 @@ fn mistakes_are_told_apart_on_any_case_card_and_seed() {
             }
         }
     }
-    assert!(all.is_empty(), "{} faults:\n{}", all.len(), all.join("\n"));
+    no_faults(&all);
 }

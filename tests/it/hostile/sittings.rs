@@ -1,6 +1,6 @@
 //! Sittings that nobody means well: modules with their letters spoilt, lines and actions that make no sense, typed into a session.
 
-use crate::support::expert::{start, stock_teeth, wet_resin};
+use crate::support::expert::{debriefed, start, stock_teeth, wet_resin};
 use drybench::app::NoJournal;
 use drybench::app::rehearse::{Disturbances, Session};
 use drybench::app::shelf::{Shelf, ShelfProblem, Taken};
@@ -10,7 +10,7 @@ use drybench::rehearsal::line::{self, Line};
 use drybench::rehearsal::replay::Replayed;
 use drybench::report::json::debrief_json;
 use drybench::report::plain::{Glyphs, plain};
-use drybench::report::{Debriefed, Running, debrief, problems};
+use drybench::report::{Running, debrief, problems};
 use drybench::rng::{Seed, Stream};
 use drybench::syllabus::check::{Surroundings, check as syllabus_check};
 use drybench::syllabus::module::Never;
@@ -359,16 +359,7 @@ fn talk(session: &Session, event: usize, words: &Words) {
 
 /// Writes the debrief for people and for machines.
 fn told(session: &Session, done: &Replayed, words: &Words) {
-    let on = session.prepared();
-    let of = Debriefed {
-        module: &on.module,
-        plan: &on.plan,
-        run: session.run(),
-        trace: &done.trace,
-        outcome: &done.outcome,
-        graded: &done.graded,
-        limits: on.model.limits(),
-    };
+    let of = debriefed(session, done);
     let blocks = debrief(&of, &|_| None, words);
     for width in [20, 80] {
         assert!(!plain(&blocks, width, Glyphs::Lines).is_empty());

@@ -1,3 +1,4 @@
-//! What tests share: people at the bench.
+//! What tests share: people at the bench, and how faults are told.
 
 pub(crate) mod expert;
+pub(crate) mod faults;
