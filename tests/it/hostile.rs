@@ -409,6 +409,34 @@ fn a_folder_without_a_module_is_told() {
 }
 
 #[test]
+fn a_folder_with_too_many_files_is_refused_before_any_is_read() {
+    let names: Vec<String> = (0..2_000).map(|at| format!("mine/{at}.yaml")).collect();
+    let mut files: Vec<(&str, &str)> = names.iter().map(|name| (name.as_str(), "")).collect();
+    // What is no module and no stage does not count.
+    files.push(("notes.txt", "no module"));
+    let folder = folder(&files);
+    let one = check(folder.path());
+    assert_eq!(one.status, Some(1), "{}", one.said);
+    assert_eq!(places(&one.said, ".yaml").len(), 2_000);
+    // The first one would be refused if it were read.
+    let first = fs::File::create(folder.path().join("mine/0.yaml")).unwrap();
+    first.set_len(100 * 1024 * 1024).unwrap();
+    // A stage is a file that is read too.
+    for more in ["mine/more.yaml", "stages/more.yaml"] {
+        let path = folder.path().join(more);
+        fs::create_dir_all(path.parent().unwrap()).unwrap();
+        fs::write(&path, "").unwrap();
+        let one = check(folder.path());
+        assert_eq!(one.status, Some(1), "{}", one.said);
+        let told = "2,001 files of modules in ";
+        assert!(one.said.contains(told), "{}", one.said);
+        assert!(one.said.contains("no more than 2,000"), "{}", one.said);
+        assert!(places(&one.said, ".yaml").is_empty(), "{}", one.said);
+        fs::remove_file(&path).unwrap();
+    }
+}
+
+#[test]
 fn a_stage_of_a_folder_stands_before_the_shipped_one() {
     let shipped = Path::new(env!("CARGO_MANIFEST_DIR")).join("modules");
     let module = fs::read_to_string(shipped.join("constructions/stock-teeth.yaml")).unwrap();
