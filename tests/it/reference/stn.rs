@@ -259,7 +259,7 @@ fn check_case(loaded: &Loaded, case: &Value, report: &mut Report) {
     }
 }
 
-fn check(loaded: &Loaded) -> Report {
+pub(super) fn check(loaded: &Loaded) -> Report {
     check_each(loaded, check_case)
 }
 
