@@ -235,6 +235,9 @@ fn gathered(name: &str, all: Vec<Loaded>) -> Loaded {
         })
 }
 
+/// Looks at every case of a file.
+pub(crate) type Check = fn(&Loaded) -> Report;
+
 /// Looks at every case of a file, one by one.
 pub(crate) fn check_each(loaded: &Loaded, check_case: fn(&Loaded, &Value, &mut Report)) -> Report {
     let mut report = Report::default();
@@ -285,11 +288,7 @@ pub(crate) fn settle(loaded: &Loaded, report: &Report) {
 /// Alters the answers of every checked case, one at a time, and fails if `check` does not notice one.
 ///
 /// Altered are the first and the last value within every field of `expected`, except the fields of `not_checked`.
-pub(crate) fn notices_altered_answers(
-    loaded: &Loaded,
-    check: fn(&Loaded) -> Report,
-    not_checked: &[&str],
-) {
+pub(crate) fn notices_altered_answers(loaded: &Loaded, check: Check, not_checked: &[&str]) {
     let mut altered = 0;
     for case in &loaded.cases {
         let mut one = Loaded {
@@ -368,7 +367,7 @@ const AWAITED: &[&str] = &[
 ];
 
 /// Files with a file of checks beside this one, and what looks at their cases.
-const CHECKS: &[(&str, fn(&Loaded) -> Report)] = &[
+const CHECKS: &[(&str, Check)] = &[
     ("alignments", alignments::check),
     ("baths", baths::check),
     ("cpm", cpm::check),
