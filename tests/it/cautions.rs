@@ -126,6 +126,7 @@ fn a_run_begins_with_what_comes_first() {
 fn a_debrief_of_a_hazardous_step_holds_its_precautions() {
     let words = Words::shipped("en-US");
     let mut faults = Vec::new();
+    let mut count = 0;
     for taken in [stock_teeth(), wet_resin()] {
         let script = Expert::new(session(taken)).script();
         let find = hazards(taken);
@@ -144,6 +145,7 @@ fn a_debrief_of_a_hazardous_step_holds_its_precautions() {
             if done.graded.roots.is_empty() {
                 continue;
             }
+            count += 1;
             let session = typed(session(taken), &lines);
             let of = debriefed(&session, &done);
             let text = flat_blocks(&debrief(&of, &find, &words));
@@ -156,6 +158,7 @@ fn a_debrief_of_a_hazardous_step_holds_its_precautions() {
         }
     }
     faults.dedup();
+    assert!(count > 50, "only {count} debriefs");
     no_faults(&faults);
 }
 
@@ -219,11 +222,17 @@ fn whoever_warms_primer_has_its_data_sheet_exhaust_and_a_watching_eye() {
     for word in ["data sheet", "exhaust", "eye on it"] {
         assert!(precautions.contains(word), "{word}: {precautions}");
     }
-    let warms = taken.module.steps.iter().filter(|step| {
-        step.does
-            .iter()
-            .any(|one| matches!(one, drybench::syllabus::operation::Operation::Warm { .. }))
-    });
+    let warms: Vec<&Step> = taken
+        .module
+        .steps
+        .iter()
+        .filter(|step| {
+            step.does
+                .iter()
+                .any(|one| matches!(one, drybench::syllabus::operation::Operation::Warm { .. }))
+        })
+        .collect();
+    assert!(!warms.is_empty(), "no step warms primer");
     for step in warms {
         assert!(
             step.hazards.iter().any(|one| one.value == "primer"),

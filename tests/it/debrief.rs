@@ -106,6 +106,7 @@ fn no_debrief_is_wider_than_its_page() {
     for words in [Words::shipped("en-US"), long_winded()] {
         for session in [&careless, &clean, &broken_off] {
             let blocks = told(session, &words);
+            assert!(!blocks.is_empty());
             for width in [60, 80] {
                 for glyphs in [Glyphs::Ascii, Glyphs::Lines] {
                     for line in plain(&blocks, width, glyphs) {
@@ -133,6 +134,7 @@ fn a_page_with_a_hazard_has_its_precautions_and_what_comes_first() {
     let session = start(stock_teeth(), CASE, 1, Disturbances::None);
     let on = session.prepared();
     let first = Caution::OthersComeFirst;
+    let mut count = 0;
     for words in [Words::shipped("en-US"), long_winded()] {
         let pages = pages(&on.module, &on.plan, &|id| hazards(&session, id), &words);
         assert_eq!(pages.len(), on.module.steps.len() + 1);
@@ -155,6 +157,7 @@ fn a_page_with_a_hazard_has_its_precautions_and_what_comes_first() {
                 .unwrap();
             let told = format!("{:?}", page.blocks);
             for hazard in &step.hazards {
+                count += 1;
                 let known = hazards(&session, &hazard.value).unwrap();
                 let said = known
                     .precautions
@@ -166,6 +169,7 @@ fn a_page_with_a_hazard_has_its_precautions_and_what_comes_first() {
             }
         }
     }
+    assert!(count > 100, "only {count} hazards");
 }
 
 /// Runs gone wrong in ways that nobody thought of: lines lost, doubled, moved, and done for another time.
