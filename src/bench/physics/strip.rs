@@ -3,7 +3,7 @@
 use super::decay;
 use super::heating::{Lump, Probe, WarmingPlate};
 
-/// Share by which two equal time constants are moved apart, so that their difference can be divided by.
+/// Share by which two equal time constants are moved apart, so that their difference can be divided by (our default).
 const APART: f64 = 1e-6;
 
 /// What `probe` reads after `t` seconds in a vessel that starts at `t_start` °C on a plate warming towards the lump's `t_plate`.
