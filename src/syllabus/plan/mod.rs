@@ -280,7 +280,7 @@ impl Plan {
         self.aspects.iter().map(|aspect| aspect.cells.len()).sum()
     }
 
-    /// The cost of leaving a task out, 1, or 0 if it is optional (our default).
+    /// The cost of leaving a task out: 1, or 0 if it is optional (our default).
     #[must_use]
     pub fn skip_cost(&self, task: TaskIndex) -> u32 {
         u32::from(self.tasks[task].required)
