@@ -34,6 +34,7 @@ mod tests {
     #[test]
     fn paths_are_sorted_and_portable() {
         for table in [super::modules(), super::locales()] {
+            assert!(!table.is_empty());
             assert!(table.is_sorted());
             assert!(table.iter().all(|(path, _)| !path.contains('\\')));
         }

@@ -117,6 +117,9 @@ cli-terminal-broken = The terminal broke off: { $reason }
 cli-no-modules =
     There is no module in { $path }.
     hint: name a folder with YAML files of modules
+cli-too-many-files =
+    There are { DEC($count) } files of modules in { $path }; no more than { DEC($most) } are checked.
+    hint: name a folder that holds fewer, or its folders one by one
 cli-no-such-profile = There is no profile { $found }.
 cli-no-such-disturbance = The module has no disturbance { $found }.
     .fix = There are: { $known }.

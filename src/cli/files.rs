@@ -12,6 +12,10 @@ pub(super) fn limit() -> u64 {
     u64::try_from(MOST_BYTES).unwrap_or(u64::MAX)
 }
 
+/// No folder that is checked holds more files of modules than this. Our default: far above what a laboratory writes, and few
+/// enough that a folder named by mistake, the root of a disk say, is not read through.
+const MOST_FILES: usize = 2_000;
+
 /// Whether an argument is a path rather than an id.
 pub(super) fn is_path(wanted: &str) -> bool {
     Path::new(wanted)
@@ -84,21 +88,32 @@ pub(super) fn shown(path: &Path) -> String {
 }
 
 /// Lays the modules below a folder on the shelf, with the stages among them, and says by which paths they are asked for.
+///
+/// A folder with too many of them is refused before the first one is read.
 pub(super) fn modules_in<S: System>(
     shelf: &mut Shelf,
     folder: &Path,
     system: &S,
 ) -> Result<Vec<String>, Failure> {
+    let mut files = system.files_in(folder)?;
+    files.retain(|file| {
+        let stage = file.parent().is_some_and(|above| above.ends_with("stages"));
+        file.extension().is_some_and(|end| end == "yaml") && (stage || is_module(&shown(file)))
+    });
+    if files.len() > MOST_FILES {
+        return Err(Failure::TooManyFiles {
+            folder: shown(folder),
+            found: files.len(),
+            most: MOST_FILES,
+        });
+    }
     let mut found = Vec::new();
-    for file in system.files_in(folder)? {
-        if file.extension().is_none_or(|end| end != "yaml") {
-            continue;
-        }
+    for file in files {
         let path = shown(&file);
         if is_module(&path) {
             lay(shelf, &file, system)?;
             found.push(path);
-        } else if file.parent().is_some_and(|above| above.ends_with("stages")) {
+        } else {
             lay_stage(shelf, &file, system)?;
         }
     }

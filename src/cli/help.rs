@@ -128,7 +128,6 @@ pub(super) fn choices(matches: &clap::ArgMatches) -> Vec<Choice> {
         .unwrap_or_default()
 }
 
-/// A text argument, if it was given.
 /// Choices as one text: `teeth=14,wash=orbital`.
 pub(super) fn spelled(choices: &[Choice]) -> String {
     let all: Vec<String> = choices
@@ -138,6 +137,7 @@ pub(super) fn spelled(choices: &[Choice]) -> String {
     all.join(",")
 }
 
+/// A text argument, if it was given.
 pub(super) fn text(matches: &clap::ArgMatches, id: &str) -> Option<String> {
     matches.get_one::<String>(id).cloned()
 }

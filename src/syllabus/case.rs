@@ -279,15 +279,7 @@ fn value_of(choice: &CaseChoice, text: &str) -> Result<CaseValue, CaseProblem> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::syllabus::module::{Identity, Name, Origin, Risk};
-    use crate::syllabus::read::Place;
-
-    fn name(text: &str) -> Name {
-        Name {
-            value: text.to_owned(),
-            at: Place::default(),
-        }
-    }
+    use crate::syllabus::module::fixture::{empty, name};
 
     fn module() -> Module {
         let choice = |id: &str, range, shapes_plan| CaseChoice {
@@ -297,20 +289,6 @@ mod tests {
             shapes_plan,
         };
         Module {
-            identity: Identity {
-                id: name("small"),
-                title: String::new(),
-                about: String::new(),
-                revision: 1,
-                effective: chrono::NaiveDate::default(),
-                language: "en-US".to_owned(),
-                risk: Risk::Low,
-                origin: Origin::OurDefault,
-                sources: BTreeMap::new(),
-                hazards: Vec::new(),
-                cautions: Vec::new(),
-            },
-            requires: Vec::new(),
             case: vec![
                 choice(
                     "wash",
@@ -324,19 +302,7 @@ mod tests {
                     false,
                 ),
             ],
-            repeats: Vec::new(),
-            parts: Vec::new(),
-            aspects: Vec::new(),
-            stations: Vec::new(),
-            products: Vec::new(),
-            protection_items: Vec::new(),
-            steps: Vec::new(),
-            time_rules: Vec::new(),
-            guards: Vec::new(),
-            never: Vec::new(),
-            disturbances: Vec::new(),
-            consequences: Vec::new(),
-            sign_off: None,
+            ..empty("small")
         }
     }
 

@@ -5,7 +5,7 @@
     reason = "a test reads and writes files of the project"
 )]
 
-use crate::support::expert::{Expert, start, stock_teeth, typed};
+use crate::support::expert::{Expert, debriefed, start, stock_teeth, typed};
 use drybench::app::NoJournal;
 use drybench::app::rehearse::{Disturbances, Session};
 use drybench::app::shelf::{Shelf, Taken};
@@ -43,17 +43,8 @@ fn careless(line: String) -> Option<String> {
 
 /// Hands what a debrief tells about to a report.
 fn report<T>(session: &Session, write: impl Fn(&Debriefed<'_>) -> T) -> T {
-    let on = session.prepared();
-    let replayed = session.debrief().unwrap_or_else(|why| panic!("{why:?}"));
-    write(&Debriefed {
-        module: &on.module,
-        plan: &on.plan,
-        run: session.run(),
-        trace: &replayed.trace,
-        outcome: &replayed.outcome,
-        graded: &replayed.graded,
-        limits: on.model.limits(),
-    })
+    let done = session.debrief().unwrap_or_else(|why| panic!("{why:?}"));
+    write(&debriefed(session, &done))
 }
 
 fn told(session: &Session, words: &Words) -> Vec<Block> {
@@ -115,6 +106,7 @@ fn no_debrief_is_wider_than_its_page() {
     for words in [Words::shipped("en-US"), long_winded()] {
         for session in [&careless, &clean, &broken_off] {
             let blocks = told(session, &words);
+            assert!(!blocks.is_empty());
             for width in [40, 60, 80, 120, 200] {
                 for glyphs in [Glyphs::Ascii, Glyphs::Braille] {
                     for line in plain(&blocks, width, glyphs) {
@@ -142,6 +134,7 @@ fn a_page_with_a_hazard_has_its_precautions_and_what_comes_first() {
     let session = start(stock_teeth(), CASE, 1, Disturbances::None);
     let on = session.prepared();
     let first = Caution::OthersComeFirst;
+    let mut count = 0;
     for words in [Words::shipped("en-US"), long_winded()] {
         let pages = pages(&on.module, &on.plan, &|id| hazards(&session, id), &words);
         assert_eq!(pages.len(), on.module.steps.len() + 1);
@@ -164,6 +157,7 @@ fn a_page_with_a_hazard_has_its_precautions_and_what_comes_first() {
                 .unwrap();
             let told = format!("{:?}", page.blocks);
             for hazard in &step.hazards {
+                count += 1;
                 let known = hazards(&session, &hazard.value).unwrap();
                 let said = known
                     .precautions
@@ -175,6 +169,7 @@ fn a_page_with_a_hazard_has_its_precautions_and_what_comes_first() {
             }
         }
     }
+    assert!(count > 100, "only {count} hazards");
 }
 
 /// Runs gone wrong in ways that nobody thought of: lines lost, doubled, moved, and done for another time.

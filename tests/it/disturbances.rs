@@ -1,6 +1,7 @@
 //! Every disturbance of the shipped modules: answered right the run is clean, answered wrong or ignored it is the root.
 
 use crate::support::expert::{Expert, start, stock_teeth, wet_resin};
+use crate::support::faults::no_faults;
 use drybench::app::rehearse::Disturbances;
 use drybench::app::shelf::Taken;
 use drybench::rehearsal::finding::Found;
@@ -73,21 +74,11 @@ fn disturbances_of_stock_teeth_are_roots_unless_answered_right() {
     let taken = stock_teeth();
     assert!(taken.module.disturbances.len() >= 8);
     let faults = faults(taken);
-    assert!(
-        faults.is_empty(),
-        "{} faults:\n{}",
-        faults.len(),
-        faults.join("\n")
-    );
+    no_faults(&faults);
 }
 
 #[test]
 fn disturbances_of_wet_resin_are_roots_unless_answered_right() {
     let faults = faults(wet_resin());
-    assert!(
-        faults.is_empty(),
-        "{} faults:\n{}",
-        faults.len(),
-        faults.join("\n")
-    );
+    no_faults(&faults);
 }

@@ -1,6 +1,7 @@
 //! Everything that a module says can go wrong, made to go wrong one at a time: each is the only root.
 
 use crate::support::expert::{Expert, start, stock_teeth, type_in, wet_resin};
+use crate::support::faults::no_faults;
 use drybench::app::rehearse::Disturbances;
 use drybench::app::shelf::Taken;
 use drybench::rehearsal::finding::{Finding, Found};
@@ -123,12 +124,7 @@ fn every_wrong_option_is_the_only_root() {
         }
     }
     assert!(count > 50, "only {count} options");
-    assert!(
-        faults.is_empty(),
-        "{} of {count}:\n{}",
-        faults.len(),
-        faults.join("\n")
-    );
+    no_faults(&faults);
 }
 
 #[test]
@@ -156,12 +152,7 @@ fn every_step_left_out_is_the_only_root() {
         }
     }
     assert!(count > 60, "only {count} steps");
-    assert!(
-        faults.is_empty(),
-        "{} of {count}:\n{}",
-        faults.len(),
-        faults.join("\n")
-    );
+    no_faults(&faults);
 }
 
 #[test]
@@ -182,17 +173,13 @@ fn every_forbidden_act_is_the_only_root() {
         }
     }
     assert!(count > 12, "only {count} acts");
-    assert!(
-        faults.is_empty(),
-        "{} of {count}:\n{}",
-        faults.len(),
-        faults.join("\n")
-    );
+    no_faults(&faults);
 }
 
 #[test]
 fn every_item_never_put_on_is_the_only_root() {
     let mut faults = Vec::new();
+    let mut count = 0;
     for desk in desks() {
         let module = &desk.taken.module;
         for (index, item) in module.protection_items.iter().enumerate() {
@@ -210,6 +197,7 @@ fn every_item_never_put_on_is_the_only_root() {
             if lines == desk.script {
                 continue;
             }
+            count += 1;
             let done = desk.run(&lines);
             only(
                 &mut faults,
@@ -222,7 +210,8 @@ fn every_item_never_put_on_is_the_only_root() {
             );
         }
     }
-    assert!(faults.is_empty(), "{}", faults.join("\n"));
+    assert!(count > 5, "only {count} items");
+    no_faults(&faults);
 }
 
 #[test]
@@ -279,12 +268,7 @@ fn windows_are_kept_to_the_second() {
         }
     }
     assert!(count >= 8, "only {count} windows");
-    assert!(
-        faults.is_empty(),
-        "{} faults:\n{}",
-        faults.len(),
-        faults.join("\n")
-    );
+    no_faults(&faults);
 }
 
 #[test]
@@ -335,10 +319,5 @@ fn every_step_done_before_what_it_waits_for_is_one_root() {
         }
     }
     assert!(count > 30, "only {count} moves");
-    assert!(
-        faults.is_empty(),
-        "{} of {count}:\n{}",
-        faults.len(),
-        faults.join("\n")
-    );
+    no_faults(&faults);
 }

@@ -76,6 +76,23 @@ impl Program {
         let _gone = writeln!(input, "{line}").and_then(|()| input.flush());
     }
 
+    /// Types every line when it is asked for.
+    #[track_caller]
+    fn type_lines(&mut self, lines: &[String]) {
+        for line in lines {
+            assert!(self.asked());
+            self.type_line(line);
+        }
+    }
+
+    /// Types what is left of a run and waits for the program's end.
+    #[track_caller]
+    fn end_with(mut self, lines: &[String]) {
+        self.type_lines(lines);
+        while self.asked() {}
+        self.child.wait().unwrap();
+    }
+
     fn kill(mut self) {
         self.child.kill().unwrap();
         self.child.wait().unwrap();
@@ -109,28 +126,11 @@ fn debrief(path: &Path) -> String {
     String::from_utf8(output.stdout).unwrap()
 }
 
-/// Goes on with a run that was broken off and hands it over.
-fn go_on(data: &Path, lines: &[String]) {
-    let mut program = Program::start(data, true);
-    for line in lines {
-        assert!(program.asked());
-        program.type_line(line);
-    }
-    while program.asked() {}
-    program.child.wait().unwrap();
-}
-
 #[test]
 fn a_killed_run_goes_on_with_everything_that_was_acknowledged() {
     let script = script();
     let whole = tempfile::tempdir().unwrap();
-    let mut program = Program::start(whole.path(), false);
-    for line in &script {
-        assert!(program.asked());
-        program.type_line(line);
-    }
-    while program.asked() {}
-    program.child.wait().unwrap();
+    Program::start(whole.path(), false).end_with(&script);
     let wanted = debrief(&journal(whole.path()));
     assert!(wanted.contains("\"clean\": true"), "{wanted}");
 
@@ -141,10 +141,7 @@ fn a_killed_run_goes_on_with_everything_that_was_acknowledged() {
         let last = i64::try_from(script.len()).unwrap() - 2;
         let acknowledged = usize::try_from(stream.between(0, last)).unwrap();
         let mut program = Program::start(data.path(), false);
-        for line in &script[..acknowledged] {
-            assert!(program.asked());
-            program.type_line(line);
-        }
+        program.type_lines(&script[..acknowledged]);
         // The next question acknowledges the line before it.
         assert!(program.asked());
         let unanswered = round % 2 == 1;
@@ -159,7 +156,7 @@ fn a_killed_run_goes_on_with_everything_that_was_acknowledged() {
             "round {round}: {acknowledged} acknowledged, {there} kept"
         );
         lost_nothing += 1;
-        go_on(data.path(), &script[there..]);
+        Program::start(data.path(), true).end_with(&script[there..]);
         assert_eq!(
             debrief(&path),
             wanted,
@@ -174,10 +171,7 @@ fn a_last_line_cut_anywhere_is_told_and_typed_again() {
     let script = script();
     let data = tempfile::tempdir().unwrap();
     let mut program = Program::start(data.path(), false);
-    for line in &script[..5] {
-        assert!(program.asked());
-        program.type_line(line);
-    }
+    program.type_lines(&script[..5]);
     assert!(program.asked());
     program.kill();
     let path = journal(data.path());
@@ -244,10 +238,7 @@ fn of_two_programs_that_take_up_one_run_one_gets_it() {
 fn a_run_with_a_damaged_line_is_told_by_file_and_line_and_left_alone() {
     let data = tempfile::tempdir().unwrap();
     let mut first = Program::start(data.path(), false);
-    for line in &script()[..4] {
-        assert!(first.asked());
-        first.type_line(line);
-    }
+    first.type_lines(&script()[..4]);
     assert!(first.asked());
     first.kill();
     let path = journal(data.path());
@@ -319,10 +310,7 @@ fn a_run_killed_again_and_again_ends_like_one_that_was_not() {
     while at + 8 < script.len() {
         let mut program = Program::start(data.path(), at > 0);
         let more = usize::try_from(stream.between(1, 7)).unwrap();
-        for line in &script[at..at + more] {
-            assert!(program.asked());
-            program.type_line(line);
-        }
+        program.type_lines(&script[at..at + more]);
         assert!(program.asked());
         program.kill();
         at += more;
@@ -330,31 +318,20 @@ fn a_run_killed_again_and_again_ends_like_one_that_was_not() {
         assert_eq!(kept(&journal(data.path())), at, "after {kills} kills");
     }
     assert!(kills >= 10, "{kills}");
-    go_on(data.path(), &script[at..]);
+    Program::start(data.path(), true).end_with(&script[at..]);
     let whole = tempfile::tempdir().unwrap();
-    go_from_the_start(whole.path(), &script);
+    Program::start(whole.path(), false).end_with(&script);
     assert_eq!(
         debrief(&journal(data.path())),
         debrief(&journal(whole.path()))
     );
 }
 
-/// Rehearses without a break.
-fn go_from_the_start(data: &Path, lines: &[String]) {
-    let mut program = Program::start(data, false);
-    for line in lines {
-        assert!(program.asked());
-        program.type_line(line);
-    }
-    while program.asked() {}
-    program.child.wait().unwrap();
-}
-
 #[test]
 fn a_kill_in_the_middle_of_a_flood_of_lines_leaves_a_run_that_goes_on() {
     let script = script();
     let whole = tempfile::tempdir().unwrap();
-    go_from_the_start(whole.path(), &script);
+    Program::start(whole.path(), false).end_with(&script);
     let path = journal(whole.path());
     let wanted = debrief(&path);
     let all = read_run(&fs::read_to_string(&path).unwrap()).unwrap();
@@ -379,7 +356,7 @@ fn a_kill_in_the_middle_of_a_flood_of_lines_leaves_a_run_that_goes_on() {
             let mut second = Program::start(data.path(), true);
             assert!(!second.asked(), "round {round}");
             assert_eq!(second.child.wait().unwrap().code(), Some(1));
-            go_from_the_start(data.path(), &script);
+            Program::start(data.path(), false).end_with(&script);
             let path = files(data.path()).pop().unwrap();
             assert_eq!(debrief(&path), wanted, "round {round}");
             continue;
@@ -398,7 +375,7 @@ fn a_kill_in_the_middle_of_a_flood_of_lines_leaves_a_run_that_goes_on() {
             continue;
         }
         broken_off += 1;
-        go_on(data.path(), &script[there..]);
+        Program::start(data.path(), true).end_with(&script[there..]);
         assert_eq!(debrief(&path), wanted, "round {round}, {there} kept");
     }
     assert!(
@@ -545,7 +522,7 @@ fn a_disk_that_is_full_costs_the_last_action_only_and_says_so() {
     assert!(0 < there && there < script.len(), "{there}");
     // One prompt per line that was read: the last one was not acknowledged.
     assert_eq!(printed.matches(" > ").count(), there + 1, "{printed}");
-    go_on(data.path(), &script[there..]);
+    Program::start(data.path(), true).end_with(&script[there..]);
     assert!(debrief(&path).contains("\"clean\": true"));
 }
 

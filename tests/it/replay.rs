@@ -9,14 +9,13 @@
 
 use std::fmt::Write as _;
 
-use crate::support::expert::{Expert, start, stock_teeth, type_in, typed, wet_resin};
+use crate::support::expert::{Expert, debriefed, start, stock_teeth, type_in, typed, wet_resin};
 use drybench::app::NoJournal;
 use drybench::app::rehearse::{Disturbances, Session, StartProblem, journal_head, read_run};
 use drybench::app::shelf::Shelf;
 use drybench::rehearsal::action::Action;
 use drybench::rehearsal::replay::Replayed;
 use drybench::rehearsal::run::Run;
-use drybench::report::Debriefed;
 use drybench::report::json::debrief_json;
 use drybench::text::Words;
 use sha2::{Digest as _, Sha256};
@@ -35,16 +34,7 @@ fn hex(text: &str) -> String {
 
 /// The debrief for machines, as text.
 fn json(session: &Session, done: &Replayed) -> String {
-    let on = session.prepared();
-    let of = Debriefed {
-        module: &on.module,
-        plan: &on.plan,
-        run: session.run(),
-        trace: &done.trace,
-        outcome: &done.outcome,
-        graded: &done.graded,
-        limits: on.model.limits(),
-    };
+    let of = debriefed(session, done);
     serde_json::to_string(&debrief_json(&of, &Words::shipped("en-US"))).unwrap()
 }
 

@@ -104,7 +104,7 @@ pub fn mg_m3_of_spill(volume_ml: f64, density_g_ml: f64, room_m3: f64) -> f64 {
 
 /// Air flow that keeps a steady flow of vapour at `allowed_ppm`, in the unit of `vapour_flow`.
 ///
-/// `mixing_factor` is 1 for perfect mixing and 3 to 10 for real rooms.
+/// `mixing_factor` is 1 for perfect mixing and 3 to 10 for real rooms (from memory).
 #[must_use]
 pub fn dilution_flow(vapour_flow: f64, allowed_ppm: f64, mixing_factor: f64) -> f64 {
     vapour_flow * mixing_factor * 1e6 / allowed_ppm

@@ -281,20 +281,9 @@ pub fn fit_cooling(surroundings: f64, measured: &[(f64, f64)]) -> Option<Cooling
 
 #[cfg(test)]
 mod tests {
-    use super::super::assert_close;
+    use super::super::{VESSEL, assert_close};
     use super::*;
     use proptest::prelude::*;
-
-    const VESSEL: Lump = Lump {
-        heat_capacity: 1130.0,
-        g_plate: 2.5,
-        t_plate: 90.0,
-        g_air: 0.35,
-        t_air: 22.0,
-        power: 0.0,
-        g_evap: 0.0,
-        p_evap: 0.0,
-    };
 
     /// A ball of diameter `d` in a gas: heat capacity and conductance from its volume and surface.
     fn ball(d: f64, h: f64, c: f64, rho: f64, gas: f64) -> Lump {

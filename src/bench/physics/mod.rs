@@ -12,6 +12,19 @@ pub mod light;
 pub mod strip;
 pub mod wash;
 
+/// A small vessel on a hot plate that tests of heating and of the strip warm up. The numbers are our own.
+#[cfg(test)]
+const VESSEL: heating::Lump = heating::Lump {
+    heat_capacity: 1130.0,
+    g_plate: 2.5,
+    t_plate: 90.0,
+    g_air: 0.35,
+    t_air: 22.0,
+    power: 0.0,
+    g_evap: 0.0,
+    p_evap: 0.0,
+};
+
 #[cfg(test)]
 #[track_caller]
 fn assert_close(got: f64, want: f64, tolerance: f64) {

@@ -3,7 +3,7 @@
 use super::decay;
 use super::heating::{Lump, Probe, WarmingPlate};
 
-/// Share by which two equal time constants are moved apart, so that their difference can be divided by.
+/// Share by which two equal time constants are moved apart, so that their difference can be divided by (our default).
 const APART: f64 = 1e-6;
 
 /// What `probe` reads after `t` seconds in a vessel that starts at `t_start` °C on a plate warming towards the lump's `t_plate`.
@@ -34,19 +34,8 @@ pub fn reading_on_warming_plate(
 
 #[cfg(test)]
 mod tests {
-    use super::super::assert_close;
+    use super::super::{VESSEL, assert_close};
     use super::*;
-
-    const VESSEL: Lump = Lump {
-        heat_capacity: 1130.0,
-        g_plate: 2.5,
-        t_plate: 90.0,
-        g_air: 0.35,
-        t_air: 22.0,
-        power: 0.0,
-        g_evap: 0.0,
-        p_evap: 0.0,
-    };
 
     /// Own values: small steps of the lag equation, driven by the vessel's own closed form.
     fn stepped(plate: WarmingPlate, probe: Probe, end: f64) -> f64 {

@@ -23,7 +23,7 @@ super::number::numbers! {
     explosive_from: Ppm = 20_000, 1 to 1_000_000;
 }
 
-/// Molar mass of the alcohol (2-propanol), g/mol.
+/// Molar mass of the alcohol (2-propanol), g/mol: calculated from its formula, C₃H₈O.
 const MOLAR_MASS: f64 = 60.1;
 
 /// Where the vapour comes from for a while.
@@ -37,7 +37,7 @@ pub(in crate::bench) enum Source {
     Handled,
 }
 
-/// Most pieces that one stretch is cut into for averages.
+/// Most pieces that one stretch is cut into for averages (our default).
 const MOST_PIECES: i64 = 15;
 
 /// Vapour in the air now and before.

@@ -35,7 +35,7 @@ super::number::numbers! {
 
 /// Heat capacity that the conductances are scaled to, J/K. Only ratios matter (our default).
 const CAPACITY: f64 = 1_000.0;
-/// Points of the temperature curve per stay on a plate.
+/// Points of the temperature curve per stay on a plate (our default).
 const SAMPLES: i64 = 12;
 
 /// How warm it is, and what its strip shows.

@@ -1,25 +1,18 @@
 //! A small laboratory, built by hand: stations without numbers of their own, so that the defaults are what is tested.
 
-use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use crate::bench::{Bench, Doing, Model, Teeth};
 use crate::rng::Seed;
 use crate::syllabus::case::{CaseCard, CaseValue};
+use crate::syllabus::module::fixture::empty;
+pub(super) use crate::syllabus::module::fixture::name;
 use crate::syllabus::module::{
-    CaseChoice, CaseRange, Identity, Module, Name, Origin, Part, PartKind, Product, ProtectionItem,
-    ProtectionKind, Repeat, RepeatOver, Risk, Station, StationNumber,
+    CaseChoice, CaseRange, Module, Origin, Part, PartKind, Product, ProtectionItem, ProtectionKind,
+    Repeat, RepeatOver, Station, StationNumber,
 };
 use crate::syllabus::operation::{Amount, Manner, Operation};
-use crate::syllabus::read::Place;
 use crate::units::Millis;
-
-pub(super) fn name(text: &str) -> Name {
-    Name {
-        value: text.to_owned(),
-        at: Place::default(),
-    }
-}
 
 /// A manner that the module fixes.
 pub(super) fn so<T>(value: T) -> Manner<T> {
@@ -92,20 +85,6 @@ pub(super) fn module() -> Module {
         origin: None,
     };
     Module {
-        identity: Identity {
-            id: name("lab"),
-            title: String::new(),
-            about: String::new(),
-            revision: 1,
-            effective: chrono::NaiveDate::default(),
-            language: "en-US".to_owned(),
-            risk: Risk::Low,
-            origin: Origin::OurDefault,
-            sources: BTreeMap::new(),
-            hazards: Vec::new(),
-            cautions: Vec::new(),
-        },
-        requires: Vec::new(),
         case: vec![
             choice("teeth", CaseRange::Whole { from: 1, to: 14 }),
             choice(
@@ -122,7 +101,6 @@ pub(super) fn module() -> Module {
             part("teeth", PartKind::Teeth),
             part("joint", PartKind::Joints),
         ],
-        aspects: Vec::new(),
         stations: [
             ("bath-one", "bath"),
             ("bath-two", "bath"),
@@ -156,12 +134,7 @@ pub(super) fn module() -> Module {
             },
             Operation::Seal,
         ])],
-        time_rules: Vec::new(),
-        guards: Vec::new(),
-        never: Vec::new(),
-        disturbances: Vec::new(),
-        consequences: Vec::new(),
-        sign_off: None,
+        ..empty("lab")
     }
 }
 

@@ -22,7 +22,7 @@ use crate::syllabus::place::Place;
 use crate::syllabus::plan::{Plan, TaskIndex, TaskKeeping};
 use crate::units::Millis;
 
-/// No sign is waited for longer than this.
+/// No sign is waited for longer than this (our default).
 pub const SIGN_AT_MOST: Millis = Millis::minutes(60);
 
 /// Why a move makes no sense. Nothing has changed.

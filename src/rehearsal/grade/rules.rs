@@ -3,7 +3,7 @@
 use super::Grader;
 use crate::rehearsal::finding::{Found, Words};
 use crate::rehearsal::trace::{Event, What};
-use crate::syllabus::module::{Miss, Never, Severity};
+use crate::syllabus::module::{Never, Severity};
 use crate::syllabus::plan::{MoreThan, TaskIndex};
 use crate::units::Millis;
 
@@ -15,29 +15,22 @@ impl Grader<'_> {
             };
             let number = self.plan.tasks[*task].step;
             for (way, &option) in options.iter().enumerate() {
-                let Some(miss) = self.step(*task).ways[way].options[option].wrong.clone() else {
+                let Some(mut miss) = self.step(*task).ways[way].options[option].wrong.clone()
+                else {
                     continue;
                 };
-                let found = Found::WrongWay { way, option };
-                let words = Words::Option(number, way, option);
-                let tasks = vec![*task];
                 if self.put_right(*task, way, index) {
                     // Seen and done again the right way: worth a remark, and what it could have led to is told all the same.
-                    let remark = Miss {
-                        severity: Severity::Minor,
-                        ..miss
-                    };
-                    self.add(
-                        found,
-                        Some(&remark),
-                        Severity::Minor,
-                        words,
-                        Some(index),
-                        tasks,
-                    );
-                } else {
-                    self.add(found, Some(&miss), miss.severity, words, Some(index), tasks);
+                    miss.severity = Severity::Minor;
                 }
+                self.add(
+                    Found::WrongWay { way, option },
+                    Some(&miss),
+                    miss.severity,
+                    Words::Option(number, way, option),
+                    Some(index),
+                    vec![*task],
+                );
             }
         }
     }
@@ -213,40 +206,31 @@ impl Grader<'_> {
 
     pub(super) fn disturbances(&mut self) {
         for (index, event) in self.trace.iter().enumerate() {
-            match event.what {
-                What::Answered(disturbance, response) => {
-                    let wrong = &self.module.disturbances[disturbance].responses[response].wrong;
-                    if let Some(miss) = wrong {
-                        let found = Found::WrongResponse {
-                            disturbance,
-                            response,
-                        };
-                        let words = Words::Response(disturbance, response);
-                        self.add(
-                            found,
-                            Some(miss),
-                            miss.severity,
-                            words,
-                            Some(index),
-                            Vec::new(),
-                        );
-                    }
-                }
-                What::CarriedOn(disturbance) => {
-                    if let Some(miss) = &self.module.disturbances[disturbance].carry_on {
-                        let found = Found::CarriedOn { disturbance };
-                        let words = Words::CarryOn(disturbance);
-                        self.add(
-                            found,
-                            Some(miss),
-                            miss.severity,
-                            words,
-                            Some(index),
-                            Vec::new(),
-                        );
-                    }
-                }
-                _ => {}
+            let (found, wrong, words) = match event.what {
+                What::Answered(disturbance, response) => (
+                    Found::WrongResponse {
+                        disturbance,
+                        response,
+                    },
+                    &self.module.disturbances[disturbance].responses[response].wrong,
+                    Words::Response(disturbance, response),
+                ),
+                What::CarriedOn(disturbance) => (
+                    Found::CarriedOn { disturbance },
+                    &self.module.disturbances[disturbance].carry_on,
+                    Words::CarryOn(disturbance),
+                ),
+                _ => continue,
+            };
+            if let Some(miss) = wrong {
+                self.add(
+                    found,
+                    Some(miss),
+                    miss.severity,
+                    words,
+                    Some(index),
+                    Vec::new(),
+                );
             }
         }
     }

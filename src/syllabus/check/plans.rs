@@ -9,7 +9,7 @@ use crate::syllabus::module::{CaseRange, Module, RepeatOver, TimeRule};
 use crate::syllabus::plan::{Because, Plan, PlanFault, Stretch, TaskKeeping};
 use crate::syllabus::read::Place;
 
-/// The most tasks of a plan and the most cells of its aspects.
+/// The most tasks of a plan and the most cells of its aspects (our default, like the limits below).
 const MOST_PLACES: usize = 2_000;
 
 /// How much work one plan may be, counted in cells looked at and pairs of tasks linked.

@@ -3,6 +3,8 @@
 //! Every name that refers to something keeps its position, so that a check can point at it. Texts are in the module's own
 //! language. Left out: files (a module is given as text), plans (`syllabus::plan`) and what happens on a bench (`bench`).
 
+#[cfg(test)]
+pub(crate) mod fixture;
 mod rules;
 mod setting;
 mod steps;

@@ -48,7 +48,7 @@ pub enum PlanFault {
     TooManyTasks(usize),
 }
 
-/// The most tasks that a plan may have.
+/// The most tasks that a plan may have (our default).
 const TASKS_MOST: usize = 2_000;
 
 impl Plan {

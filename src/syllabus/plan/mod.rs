@@ -280,13 +280,13 @@ impl Plan {
         self.aspects.iter().map(|aspect| aspect.cells.len()).sum()
     }
 
-    /// The cost of leaving a task out: 0 if it is optional.
+    /// The cost of leaving a task out: 1, or 0 if it is optional (our default).
     #[must_use]
     pub fn skip_cost(&self, task: TaskIndex) -> u32 {
         u32::from(self.tasks[task].required)
     }
 
-    /// How much a task weighs when two explanations are equally cheap.
+    /// How much a task weighs when two explanations are equally cheap: 0 to 3, by its severity (our default).
     #[must_use]
     pub fn bonus(&self, task: TaskIndex, severity_of_skip: Option<Severity>) -> u32 {
         match (self.tasks[task].critical, severity_of_skip) {

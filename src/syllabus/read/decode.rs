@@ -11,7 +11,10 @@ use super::tree::{Node, Value, parse};
 /// One tag of a one-key map such as `step: {…}`, and the decoder of what it holds.
 pub type Variant<T> = (&'static str, fn(&Node, &mut Problems) -> Option<T>);
 
-/// Reads a whole file: one fault of syntax, or all faults of structure, or the value.
+/// Reads a whole file.
+///
+/// # Errors
+/// One fault of syntax, or all faults of structure.
 pub fn read<T>(
     bytes: &[u8],
     decode: impl FnOnce(&Node, &mut Problems) -> Option<T>,

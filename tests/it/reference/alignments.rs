@@ -1,6 +1,8 @@
 //! Alignments of traces with partially ordered models.
 
-use super::{Loaded, Origin, Report, cases, notices_altered_answers, own_cases, settle};
+use super::{
+    Loaded, Origin, Report, cases, check_each, notices_altered_answers, own_cases, settle,
+};
 use drybench::rehearsal::align::model::{
     Element, LabelledEvent, Model, ModelAlignment, ModelProblem, Step,
 };
@@ -244,12 +246,8 @@ fn check_case(loaded: &Loaded, case: &Value, report: &mut Report) {
     }
 }
 
-fn check(loaded: &Loaded) -> Report {
-    let mut report = Report::default();
-    for case in &loaded.cases {
-        check_case(loaded, case, &mut report);
-    }
-    report
+pub(super) fn check(loaded: &Loaded) -> Report {
+    check_each(loaded, check_case)
 }
 
 #[test]

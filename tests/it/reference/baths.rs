@@ -13,7 +13,7 @@ const NOT_OWED: &[&str] = &["continuous_rinse"];
 /// Slack of the answers where a concentration is compared with a limit.
 const SLACK: f64 = 1e-9;
 
-fn check(loaded: &Loaded) -> Report {
+pub(super) fn check(loaded: &Loaded) -> Report {
     solved::check(loaded, SOLVERS, NOT_OWED, Origin::CrossComputed)
 }
 

@@ -11,7 +11,7 @@ const SOLVERS: &[(&str, Solver)] = &[
 ];
 const NOT_OWED: &[&str] = &[];
 
-fn check(loaded: &Loaded) -> Report {
+pub(super) fn check(loaded: &Loaded) -> Report {
     solved::check(loaded, SOLVERS, NOT_OWED, Origin::CrossComputed)
 }
 

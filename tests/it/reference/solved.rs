@@ -1,6 +1,6 @@
 //! Checks of files whose answers are plain values: solve the case, compare every expected value by its name.
 
-use super::{Loaded, Origin, Report};
+use super::{Check, Loaded, Origin, Report};
 use serde_json::Value;
 
 /// Solves a case: an object with at least the names of the expected values. `None` if an input is missing or is no number.
@@ -93,7 +93,7 @@ pub(super) fn numbers(part: &Value, key: &str) -> Option<Vec<f64>> {
 }
 
 /// Adds 1 to every number of an answer, one at a time, and says how many of these slips `check` let pass, and of how many.
-fn slips_let_pass(loaded: &Loaded, check: fn(&Loaded) -> Report) -> (Vec<String>, usize) {
+fn slips_let_pass(loaded: &Loaded, check: Check) -> (Vec<String>, usize) {
     let mut passed = Vec::new();
     let mut made = 0;
     for case in &loaded.cases {
@@ -145,11 +145,7 @@ fn alter(answer: &mut Value, place: &mut usize) -> bool {
 /// Fails unless `check` reports every altered answer, a kind nobody knows and a case without inputs.
 ///
 /// Cases of kinds that are not owed are left out of it.
-pub(super) fn assert_notices_slips(
-    loaded: &Loaded,
-    check: fn(&Loaded) -> Report,
-    not_owed: &[&str],
-) {
+pub(super) fn assert_notices_slips(loaded: &Loaded, check: Check, not_owed: &[&str]) {
     let mut owed = loaded.clone();
     owed.cases
         .retain(|case| !not_owed.contains(&case["kind"].as_str().unwrap_or_default()));

@@ -1,7 +1,9 @@
 //! Simple temporal networks.
 
 use super::decimal::{bound, ticks, units};
-use super::{Loaded, Origin, Report, cases, notices_altered_answers, own_cases, settle};
+use super::{
+    Loaded, Origin, Report, cases, check_each, notices_altered_answers, own_cases, settle,
+};
 use drybench::syllabus::timing::{Clash, Minimal, Network, Reason, TimeRule, Window};
 use serde_json::{Value, json};
 
@@ -257,12 +259,8 @@ fn check_case(loaded: &Loaded, case: &Value, report: &mut Report) {
     }
 }
 
-fn check(loaded: &Loaded) -> Report {
-    let mut report = Report::default();
-    for case in &loaded.cases {
-        check_case(loaded, case, &mut report);
-    }
-    report
+pub(super) fn check(loaded: &Loaded) -> Report {
+    check_each(loaded, check_case)
 }
 
 #[test]

@@ -1,7 +1,8 @@
-//! What tests share: people at the bench, and what they sit in front of.
+//! What tests share: people at the bench, what they sit in front of, and how faults are told.
 
 pub(crate) mod broken_off;
 pub(crate) mod expert;
+pub(crate) mod faults;
 pub(crate) mod hostile_text;
 pub(crate) mod machine;
 pub(crate) mod memory_screen;

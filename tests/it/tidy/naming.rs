@@ -30,7 +30,7 @@ fn written() -> Vec<(String, String)> {
             ".ci/run",
         ]
         .into_iter()
-        .filter_map(|name| super::document(name).map(|text| (name.to_owned(), text))),
+        .map(|name| (name.to_owned(), super::document(name))),
     )
     .collect()
 }
