@@ -30,4 +30,5 @@ units-list-none = none
 units-list-two = { $first } and { $rest }
 units-list-start = { $first }, { $rest }
 units-list-middle = { $first }, { $rest }
+units-either = { $first } or { $rest }
 units-list-end = { $first } and { $rest }

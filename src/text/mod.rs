@@ -18,5 +18,5 @@ pub use caution::Caution;
 pub use cell_safe::cell_safe;
 pub use display_safe::{display_safe, display_safe_lines};
 pub use number::NumberFormat;
-pub use value::Value;
+pub use value::{Either, Value};
 pub use words::{SOURCE_LANGUAGE, Spoken, Words};

@@ -27,6 +27,7 @@ impl Words {
                 unit,
             } => self.numbered(unit.message(), self.numbers().decimal(*number, *places)),
             Value::List(items) => self.list(items),
+            Value::Either(items) => self.either(items),
         }
     }
 
@@ -76,6 +77,18 @@ impl Words {
     }
 
     /// Joins from the end, so that each language decides how a pair, a start, a middle and an end look.
+    /// Joins things of which any will do.
+    fn either(&self, items: &[String]) -> String {
+        let items = items.iter().map(|item| display_safe(item));
+        let joined = items.reduce(|first, rest| {
+            self.say(
+                "units-either",
+                &[("first", first.into()), ("rest", rest.into())],
+            )
+        });
+        joined.unwrap_or_else(|| self.say("units-list-none", &[]))
+    }
+
     fn list(&self, items: &[Value]) -> String {
         let join = |id: &str, first: &Value, rest: String| {
             self.say(
@@ -133,5 +146,11 @@ mod tests {
         assert_eq!(list(&["a", "b"]), "a and b");
         assert_eq!(list(&["a", "b", "c"]), "a, b and c");
         assert_eq!(list(&["a", "b", "c", "d"]), "a, b, c and d");
+        let either = |items: &[&str]| {
+            let items = items.iter().map(|&item| item.to_owned());
+            words.write(&Value::Either(items.collect()))
+        };
+        assert_eq!(either(&["a"]), "a");
+        assert_eq!(either(&["a", "b", "c"]), "a or b or c");
     }
 }

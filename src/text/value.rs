@@ -27,6 +27,18 @@ pub enum Value {
     },
     /// Several things, joined as the language joins a list.
     List(Vec<Value>),
+    /// Several things of which any will do, joined as the language joins a choice.
+    Either(Vec<String>),
+}
+
+/// Several things of which any will do.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Either(pub Vec<String>);
+
+impl From<Either> for Value {
+    fn from(either: Either) -> Value {
+        Value::Either(either.0)
+    }
 }
 
 /// The units that numbers come in.

@@ -9,7 +9,7 @@ use crate::bench::Outcome;
 use crate::rehearsal::finding::Words as Where;
 use crate::syllabus::module::{Disturbance, Harm, Miss, Module, Never, Severity, TimeRule};
 use crate::syllabus::plan::TaskKeeping;
-use crate::text::{Value, Words};
+use crate::text::{Either, Value, Words};
 use crate::units::{Millis, Ppm};
 
 /// The word for a severity.
@@ -146,13 +146,13 @@ impl Wording<'_> {
 }
 
 /// The titles of the options that are right.
-pub(super) fn right_options(way: &crate::syllabus::module::Way) -> Vec<String> {
+pub(super) fn right_options(way: &crate::syllabus::module::Way) -> Either {
     let right = way.options.iter().filter(|one| one.wrong.is_none());
-    right.map(|one| one.title.clone()).collect()
+    Either(right.map(|one| one.title.clone()).collect())
 }
 
 /// The titles of the responses that are right.
-pub(super) fn right_responses(one: &Disturbance) -> Vec<String> {
+pub(super) fn right_responses(one: &Disturbance) -> Either {
     let right = one.responses.iter().filter(|one| one.wrong.is_none());
-    right.map(|one| one.title.clone()).collect()
+    Either(right.map(|one| one.title.clone()).collect())
 }
