@@ -12,6 +12,7 @@
 //! | [`rehearsal`] | one run over a plan |
 //! | [`people`] | the register's rules: codes, names by version, erasure |
 //! | [`record`] | entries: canonical bytes, seals, chain, tree, signatures, authority, verification |
+//! | [`standing`] | entries to standings as of an instant, and what may be recorded |
 //! | [`report`] | what is told about modules and runs: blocks, figures, and plain text |
 //! | [`shipped`] | texts built into the program: modules and locales; only `text` and `app` (and those above) use it |
 //! | [`text`] | every sentence outside modules, numbers and lists of a language |
@@ -29,6 +30,7 @@ pub mod rehearsal;
 pub mod report;
 pub mod rng;
 pub mod shipped;
+pub mod standing;
 pub mod syllabus;
 pub mod text;
 pub mod units;

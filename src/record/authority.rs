@@ -118,6 +118,13 @@ impl Staff {
         found.map(|(seal, _)| *seal)
     }
 
+    /// Tells whether a grant holds and is one of these authorities, for this workflow or for every one.
+    #[must_use]
+    pub fn serves(&self, grant: Option<Seal>, any_of: &[Authority], workflow: Option<&Id>) -> bool {
+        let grant = grant.and_then(|grant| self.grants.get(&grant));
+        grant.is_some_and(|grant| !grant.ended && grant.serves(any_of, workflow))
+    }
+
     /// Tells whether an entry's signature is that of the key it names. Nothing is said about who may sign.
     #[must_use]
     pub fn signature_holds(&self, entry: &Entry) -> bool {

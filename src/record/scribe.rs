@@ -4,7 +4,8 @@ use std::collections::BTreeMap;
 
 use super::authority::Staff;
 use super::entry::{
-    Content, Entry, Founded, Frame, Granted, Joined, KeyIssued, Noted, Signed, Signing, ToSign,
+    Content, Countersigned, Entry, Founded, Frame, Granted, Joined, KeyIssued, Noted, Signed,
+    Signing, ToSign,
 };
 use super::scope::{Authority, Id, Scope};
 use super::seal::Seal;
@@ -181,6 +182,30 @@ impl Scribe {
     pub(crate) fn sign_late(&mut self, by: u8, happened: Stamp, fact: impl Into<Signed>) -> Seal {
         let entry = self.draft(by, happened, fact);
         self.write(entry)
+    }
+
+    /// The draft of a second signature.
+    pub(crate) fn second(&self, by: u8, target: Seal) -> Entry {
+        let now = self.now;
+        let fact = Countersigned { target };
+        let mut signing = self
+            .draft(by, now, fact.clone())
+            .signed()
+            .unwrap()
+            .1
+            .clone();
+        let target = self
+            .entries
+            .iter()
+            .find(|entry| entry.seal() == target)
+            .unwrap();
+        let any_of = target.kind().seconds();
+        signing.under = self.staff.grant(person(by), any_of, None);
+        self.draft_as(by, now, fact, signing)
+    }
+
+    pub(crate) fn now(&self) -> Stamp {
+        self.now
     }
 
     pub(crate) fn note(&mut self, fact: impl Into<Noted>) -> Seal {

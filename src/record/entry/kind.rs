@@ -66,6 +66,11 @@ pub trait Kind {
         false
     }
 
+    /// What entitles a second person to sign it too.
+    fn seconds(&self) -> &'static [Authority] {
+        &[Authority::Approve, Authority::Quality, Authority::Own]
+    }
+
     /// Whether it can be put right by another entry.
     fn amending(&self) -> Amending {
         Amending::Never

@@ -207,6 +207,7 @@ impl Frame {
 
 /// What an entry says, and who answers for it.
 #[derive(Clone, Debug, PartialEq, Eq)]
+#[expect(clippy::large_enum_variant, reason = "nearly all entries are signed")]
 pub enum Content {
     /// The machine noted it.
     Noted(Noted),

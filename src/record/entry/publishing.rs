@@ -156,6 +156,10 @@ members! {
 }
 
 impl Kind for RevisionAdopted {
+    fn seconds(&self) -> &'static [Authority] {
+        &[Authority::Publish, Authority::Approve, Authority::Own]
+    }
+
     fn subject(&self) -> Subject<'_> {
         Subject {
             workflow: Some(&self.workflow),
@@ -218,5 +222,12 @@ impl SignedKind for PolicySet {
 
     fn meanings(&self) -> &'static [Meaning] {
         &[Meaning::Approved]
+    }
+}
+
+impl Default for Impact {
+    /// Whoever decides nothing decides for the most (rule R11 of `standing`).
+    fn default() -> Impact {
+        Impact::Reassess
     }
 }
