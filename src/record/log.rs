@@ -140,3 +140,68 @@ impl Log for MemoryLog {
         ))
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::record::entry::BackupMade;
+    use crate::record::scribe::{Scribe, digest, id};
+
+    fn backups(strand: &str, count: usize) -> Vec<Entry> {
+        let mut scribe = Scribe::founded("2026-01-05T08:00:00+01:00");
+        scribe.on_strand(strand);
+        for number in 0..count {
+            let copy = digest(&format!("{strand} {number}"));
+            scribe.note(BackupMade { copy });
+        }
+        scribe.entries.split_off(1)
+    }
+
+    #[test]
+    fn an_entry_is_stored_behind_the_head_that_it_was_made_for() {
+        let entries = backups("bench", 3);
+        let mut log = MemoryLog::new();
+        let mut head = None;
+        for entry in &entries {
+            assert_eq!(log.append(head.as_ref(), entry), Appended::Stored);
+            head = log.head(&id("bench")).unwrap();
+            assert_eq!(head, Some(entry.head()));
+        }
+        assert_eq!(log.strands(), Ok(vec![id("bench")]));
+        let from_second: Vec<Vec<u8>> = log.entries(&id("bench"), 2).unwrap().collect();
+        assert_eq!(from_second, [entries[1].bytes(), entries[2].bytes()]);
+        assert_eq!(log.copy()[&id("bench")].len(), 3);
+    }
+
+    #[test]
+    fn of_two_writers_the_second_is_told_that_the_head_moved() {
+        let entries = backups("bench", 2);
+        let mut log = MemoryLog::new();
+        assert_eq!(log.append(None, &entries[0]), Appended::Stored);
+        let moved = Appended::NotStored(WhyNot::HeadMoved(Some(entries[0].head())));
+        assert_eq!(log.append(None, &entries[0]), moved);
+        let ahead = entries[1].head();
+        assert_eq!(log.append(Some(&ahead), &entries[1]), moved);
+        assert_eq!(
+            log.copy()[&id("bench")].len(),
+            1,
+            "what is refused changes nothing"
+        );
+    }
+
+    #[test]
+    fn an_entry_out_of_line_is_refused_whatever_head_is_named() {
+        let entries = backups("bench", 3);
+        let mut log = MemoryLog::new();
+        assert_eq!(
+            log.append(None, &entries[1]),
+            Appended::NotStored(WhyNot::OutOfLine)
+        );
+        assert_eq!(log.append(None, &entries[0]), Appended::Stored);
+        let head = entries[0].head();
+        assert_eq!(
+            log.append(Some(&head), &entries[2]),
+            Appended::NotStored(WhyNot::OutOfLine)
+        );
+    }
+}

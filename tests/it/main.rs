@@ -20,6 +20,7 @@ mod killing;
 mod mistakes;
 mod plain;
 mod reading;
+mod record;
 mod reference;
 mod replay;
 mod saved_runs;

@@ -397,7 +397,7 @@ impl Life {
             }
             28 => self.sign(2, assigned(number)),
             _ => {
-                if number == 4 && self.one_in(4) {
+                if number == 4 && self.one_in(2) {
                     self.sign(0, Left { person: person(4) });
                 }
             }
@@ -443,23 +443,24 @@ fn life(seed: u32) -> Life {
 #[test]
 fn the_fold_says_what_a_slow_reading_says_on_every_day() {
     let mut seen: BTreeMap<&str, u32> = BTreeMap::new();
-    for seed in 0..4 {
+    let mut apart = 0;
+    for seed in 0..10 {
         let life = life(seed);
         let ledger = Ledger::collect(life.scribe.entries.clone());
         assert_eq!(ledger.unfounded(), [], "seed {seed}");
+        let book = reread::Book::new(life.scribe.entries.clone());
         let first = life.scribe.entries[0]
             .frame()
             .recorded
             .instant()
             .since_epoch();
-        let mut apart = 0;
         for day in 0..=760 {
             let at = first + day * DAY + 43_200;
             for number in [1, 3, 4] {
                 let [now, then] = [Reading::AsNowKnown, Reading::AsRecordedThen].map(|reading| {
                     let view = View::new(&ledger, Instant::from_epoch(at), reading);
                     let word = view.standing(person(number), &scope()).unwrap().word();
-                    let other = reread::word(&life.scribe.entries, person(number), at, reading);
+                    let other = reread::word(&book, person(number), at, reading);
                     assert_eq!(
                         word, other,
                         "seed {seed}, day {day}, person {number}, {reading:?}"
@@ -470,7 +471,43 @@ fn the_fold_says_what_a_slow_reading_says_on_every_day() {
                 apart += u32::from(now != then);
             }
         }
-        assert!(apart > 0, "seed {seed}: both readings always agree");
     }
+    assert!(apart > 200, "the readings differ on {apart} days only");
     assert_eq!(seen.len(), 10, "every standing has been met: {seen:?}");
+}
+
+#[test]
+fn in_which_order_strands_come_in_makes_no_difference() {
+    for seed in 20..24 {
+        let life = life(seed);
+        let (front, bench): (Vec<_>, Vec<_>) = life
+            .scribe
+            .entries
+            .iter()
+            .cloned()
+            .partition(|entry| entry.frame().strand == id("front"));
+        let one = Ledger::collect(front.iter().chain(&bench).cloned());
+        let mut other = Ledger::collect(bench.iter().chain(&front).cloned());
+        for entry in &front {
+            // What is there already changes nothing.
+            other.add(entry.clone());
+        }
+        for day in (0..760).step_by(7) {
+            let at = Instant::from_epoch(
+                life.scribe.entries[0]
+                    .frame()
+                    .recorded
+                    .instant()
+                    .since_epoch()
+                    + day * DAY,
+            );
+            for number in [1, 3, 4] {
+                for reading in [Reading::AsNowKnown, Reading::AsRecordedThen] {
+                    let standing =
+                        |ledger| View::new(ledger, at, reading).standing(person(number), &scope());
+                    assert_eq!(standing(&one), standing(&other), "seed {seed}, day {day}");
+                }
+            }
+        }
+    }
 }

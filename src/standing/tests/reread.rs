@@ -1,6 +1,7 @@
 //! The rules read a second time, slowly: all entries are gone through in their order for every question, with nothing indexed and nothing
 //! shared with the fold but the entries. Knows one workflow with one scope, as the random laboratories do.
 
+use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
 
 use crate::record::entry::{
@@ -16,26 +17,42 @@ const DAY: i64 = 86_400;
 
 /// One entry as it reads at the time that is asked about.
 #[derive(Clone)]
-struct Line {
+struct Line<'a> {
     seal: Seal,
     when: i64,
     written: i64,
     east: i64,
     by: Option<PersonCode>,
-    what: Content,
+    what: Cow<'a, Content>,
 }
 
-/// Authorities by the seal of the grant.
-fn grants(entries: &[Entry]) -> BTreeMap<Seal, Authority> {
-    let mut grants = BTreeMap::new();
-    for entry in entries {
-        match entry.signed() {
-            Some((Signed::Granted(granted), _)) => grants.insert(entry.seal(), granted.authority),
-            Some((Signed::Founded(_), _)) => grants.insert(entry.seal(), Authority::Own),
-            _ => None,
-        };
+/// All entries, in their order, and authorities by the seal of the grant.
+pub(super) struct Book {
+    entries: Vec<Entry>,
+    grants: BTreeMap<Seal, Authority>,
+}
+
+impl Book {
+    pub(super) fn new(mut entries: Vec<Entry>) -> Book {
+        let mut grants = BTreeMap::new();
+        for entry in &entries {
+            match entry.signed() {
+                Some((Signed::Granted(granted), _)) => {
+                    grants.insert(entry.seal(), granted.authority)
+                }
+                Some((Signed::Founded(_), _)) => grants.insert(entry.seal(), Authority::Own),
+                _ => None,
+            };
+        }
+        entries.sort_by_key(|entry| {
+            (
+                seconds(entry),
+                entry.frame().strand.to_string(),
+                entry.frame().number,
+            )
+        });
+        Book { entries, grants }
     }
-    grants
 }
 
 fn seconds(entry: &Entry) -> i64 {
@@ -47,20 +64,14 @@ fn written(entry: &Entry) -> i64 {
 }
 
 /// When somebody else, who may, signed this entry too.
-fn seconded(
-    entries: &[Entry],
-    target: &Entry,
-    about: Option<PersonCode>,
-    by_then: i64,
-) -> Option<i64> {
-    let grants = grants(entries);
+fn seconded(book: &Book, target: &Entry, about: Option<PersonCode>, by_then: i64) -> Option<i64> {
     let mut first = None;
-    for entry in entries {
+    for entry in &book.entries {
         let Some((Signed::Countersigned(second), signing)) = entry.signed() else {
             continue;
         };
         let publishing = matches!(target.signed(), Some((Signed::RevisionAdopted(_), _)));
-        let entitled = match signing.under.and_then(|under| grants.get(&under)) {
+        let entitled = match signing.under.and_then(|under| book.grants.get(&under)) {
             Some(Authority::Own | Authority::Approve) => true,
             Some(Authority::Publish) => publishing,
             Some(Authority::Quality) => !publishing,
@@ -80,7 +91,7 @@ fn seconded(
 }
 
 /// The entries that count at an instant, in order, put right.
-fn lines(entries: &[Entry], at: i64, by_then: i64) -> Vec<Line> {
+fn lines(book: &Book, at: i64, by_then: i64) -> Vec<Line<'_>> {
     let holds = |amendment: &Entry, target: &Entry| {
         let about = target.kind().subject().person;
         written(amendment) <= by_then
@@ -88,7 +99,7 @@ fn lines(entries: &[Entry], at: i64, by_then: i64) -> Vec<Line> {
                 Amending::Never => false,
                 Amending::Free => true,
                 Amending::Critical | Amending::VoidOnly => {
-                    seconded(entries, amendment, about, by_then).is_some()
+                    seconded(book, amendment, about, by_then).is_some()
                 }
             }
     };
@@ -98,28 +109,20 @@ fn lines(entries: &[Entry], at: i64, by_then: i64) -> Vec<Line> {
             Some((Signed::Voided(_) | Signed::Corrected(_), _))
         )
     };
-    let amending: Vec<&Entry> = entries.iter().filter(amending).collect();
+    let amending: Vec<&Entry> = book.entries.iter().filter(amending).collect();
     let is_void = |target: &Entry| {
         amending.iter().any(|entry| {
             matches!(entry.signed(), Some((Signed::Voided(void), _)) if void.target == target.seal())
                 && holds(entry, target)
         })
     };
-    let mut in_order: Vec<&Entry> = entries.iter().collect();
-    in_order.sort_by_key(|entry| {
-        (
-            seconds(entry),
-            entry.frame().strand.to_string(),
-            entry.frame().number,
-        )
-    });
     let mut lines = Vec::new();
-    for entry in &in_order {
+    for entry in &book.entries {
         if seconds(entry) > at || written(entry) > by_then || is_void(entry) {
             continue;
         }
-        let mut what = entry.content().clone();
-        for other in in_order.iter().filter(|other| amending.contains(other)) {
+        let mut what = Cow::Borrowed(entry.content());
+        for other in &amending {
             if let Some((Signed::Corrected(put), _)) = other.signed()
                 && put.target == entry.seal()
                 && !is_void(other)
@@ -127,7 +130,7 @@ fn lines(entries: &[Entry], at: i64, by_then: i64) -> Vec<Line> {
                 && what.member(&put.member.to_string()) == put.old
                 && let Ok(right) = what.with(&put.member.to_string(), put.new.clone())
             {
-                what = right;
+                what = Cow::Owned(right);
             }
         }
         let recorded = entry.frame().recorded.to_string();
@@ -149,8 +152,8 @@ fn lines(entries: &[Entry], at: i64, by_then: i64) -> Vec<Line> {
     lines
 }
 
-fn signed(line: &Line) -> Option<&Signed> {
-    match &line.what {
+fn signed<'a>(line: &'a Line<'_>) -> Option<&'a Signed> {
+    match &*line.what {
         Content::Signed { fact, .. } => Some(fact),
         Content::Noted(_) => None,
     }
@@ -203,7 +206,7 @@ fn months_later(from: i64, east: i64, months: i64) -> i64 {
     (ahead + clamped) * DAY - 1 - east
 }
 
-fn policy(lines: &[Line]) -> PolicySet {
+fn policy(lines: &[Line<'_>]) -> PolicySet {
     let mut now = PolicySet {
         due_days: 60,
         grace_days: 0,
@@ -219,7 +222,7 @@ fn policy(lines: &[Line]) -> PolicySet {
 }
 
 struct Asked<'a> {
-    entries: &'a [Entry],
+    book: &'a Book,
     at: i64,
     by_then: i64,
 }
@@ -229,8 +232,8 @@ impl Asked<'_> {
         Asked { at, ..*self }
     }
 
-    fn lines(&self) -> Vec<Line> {
-        lines(self.entries, self.at, self.by_then)
+    fn lines(&self) -> Vec<Line<'_>> {
+        lines(self.book, self.at, self.by_then)
     }
 
     fn alone_at(&self, written: i64) -> bool {
@@ -238,20 +241,21 @@ impl Asked<'_> {
     }
 
     fn entry(&self, seal: Seal) -> &Entry {
-        self.entries
+        self.book
+            .entries
             .iter()
             .find(|entry| entry.seal() == seal)
             .unwrap()
     }
 
     /// Adopted revisions with the instant from which each holds.
-    fn revisions(&self, lines: &[Line]) -> BTreeMap<u32, (RevisionAdopted, i64)> {
+    fn revisions(&self, lines: &[Line<'_>]) -> BTreeMap<u32, (RevisionAdopted, i64)> {
         let mut all: BTreeMap<u32, (RevisionAdopted, i64)> = BTreeMap::new();
         for line in lines {
             let Some(Signed::RevisionAdopted(revision)) = signed(line) else {
                 continue;
             };
-            let second = seconded(self.entries, self.entry(line.seal), None, self.by_then);
+            let second = seconded(self.book, self.entry(line.seal), None, self.by_then);
             let decided = match second {
                 Some(second) => second.max(line.when),
                 None if self.alone_at(line.written) => line.when,
@@ -302,12 +306,7 @@ impl Asked<'_> {
             if let Some(Signed::Reinstated(go)) = signed(line)
                 && go.person == person
             {
-                let second = seconded(
-                    self.entries,
-                    self.entry(line.seal),
-                    Some(person),
-                    self.by_then,
-                );
+                let second = seconded(self.book, self.entry(line.seal), Some(person), self.by_then);
                 let alone = go.proof.is_some() && self.alone_at(line.written);
                 if second.is_some_and(|second| second <= self.at) || alone {
                     open.retain(|seal| *seal != go.suspension);
@@ -320,11 +319,16 @@ impl Asked<'_> {
         self.by_sign_off(person, &lines[since.min(lines.len())..], &lines)
     }
 
-    fn by_sign_off(&self, person: PersonCode, path: &[Line], lines: &[Line]) -> &'static str {
+    fn by_sign_off(
+        &self,
+        person: PersonCode,
+        path: &[Line<'_>],
+        lines: &[Line<'_>],
+    ) -> &'static str {
         let revisions = self.revisions(lines);
         let rules = policy(lines);
         let mut earlier = 0;
-        let mut latest: Option<(i64, usize, &Line, &SignedOff, i64)> = None;
+        let mut latest: Option<(i64, usize, &Line<'_>, &SignedOff, i64)> = None;
         for (at, line) in path.iter().enumerate() {
             let Some(Signed::SignedOff(off)) = signed(line) else {
                 continue;
@@ -419,17 +423,17 @@ impl Asked<'_> {
             return by_time;
         }
         let lines = self.lines();
-        let ended = |line: &Line| match signed(line) {
+        let ended = |line: &Line<'_>| match signed(line) {
             Some(Signed::Left(left)) => left.person == person,
             Some(Signed::Withdrawn(end)) => end.person == person,
             Some(Signed::WorkflowRetired(_)) => true,
             _ => false,
         };
-        let path: Vec<Line> = match lines.iter().rposition(ended) {
+        let path: Vec<Line<'_>> = match lines.iter().rposition(ended) {
             Some(at) => lines[at + 1..].to_vec(),
             None => lines.clone(),
         };
-        let assigned = |line: &Line| matches!(signed(line), Some(Signed::Assigned(need)) if need.person == person);
+        let assigned = |line: &Line<'_>| matches!(signed(line), Some(Signed::Assigned(need)) if need.person == person);
         if !path.iter().any(assigned) {
             return "not-assigned";
         }
@@ -474,8 +478,8 @@ impl Asked<'_> {
     fn is_prepared(
         &self,
         person: PersonCode,
-        path: &[Line],
-        lines: &[Line],
+        path: &[Line<'_>],
+        lines: &[Line<'_>],
         revisions: &BTreeMap<u32, (RevisionAdopted, i64)>,
         equal: &BTreeSet<u32>,
         needs: &Needs,
@@ -484,7 +488,7 @@ impl Asked<'_> {
         let (mut protected, mut to_train) = (false, false);
         let mut clean = Vec::new();
         for line in path {
-            match (&line.what, signed(line)) {
+            match (&*line.what, signed(line)) {
                 (_, Some(Signed::Read(fact)))
                     if fact.person == person && equal.contains(&fact.edition.revision) =>
                 {
@@ -523,7 +527,7 @@ impl Asked<'_> {
     fn is_shown(
         &self,
         person: PersonCode,
-        path: &[Line],
+        path: &[Line<'_>],
         equal: &BTreeSet<u32>,
         needs: &Needs,
     ) -> bool {
@@ -624,8 +628,8 @@ fn equal_to(number: u32, revisions: &BTreeMap<u32, (RevisionAdopted, i64)>) -> B
     equal
 }
 
-fn covers(lines: &[Line], person: PersonCode, revision: &RevisionAdopted) -> bool {
-    let done = |line: &Line| match (revision.impact, signed(line)) {
+fn covers(lines: &[Line<'_>], person: PersonCode, revision: &RevisionAdopted) -> bool {
+    let done = |line: &Line<'_>| match (revision.impact, signed(line)) {
         (Impact::Awareness, Some(Signed::AwarenessAcknowledged(fact))) => {
             fact.person == person && fact.edition == revision.edition
         }
@@ -638,20 +642,10 @@ fn covers(lines: &[Line], person: PersonCode, revision: &RevisionAdopted) -> boo
 }
 
 /// The word of a person's standing at an instant.
-pub(super) fn word(
-    entries: &[Entry],
-    person: PersonCode,
-    at: i64,
-    reading: Reading,
-) -> &'static str {
+pub(super) fn word(book: &Book, person: PersonCode, at: i64, reading: Reading) -> &'static str {
     let by_then = match reading {
         Reading::AsNowKnown => i64::MAX,
         Reading::AsRecordedThen => at,
     };
-    Asked {
-        entries,
-        at,
-        by_then,
-    }
-    .word(person)
+    Asked { book, at, by_then }.word(person)
 }

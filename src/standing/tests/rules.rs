@@ -173,9 +173,16 @@ fn r3_a_sign_off_ends_after_its_months_or_by_the_earliest_trigger() {
         panic!("over");
     };
     assert_eq!(cause, LapseCause::NotReassessed);
+    // What the first sign-off rested on does not serve twice.
+    shop.at("2026-03-15T08:00:00+01:00");
+    let old = shop.refusal(2, signed_off(3, 1, shop.scribe.now(), shop.evidence(3)));
+    assert!(
+        matches!(old, Refusal::Missing(ref missing) if missing.len() == 4
+        && missing[0] == Need::Observed(Count { have: 0, of: 1 })),
+        "{old:?}"
+    );
     // Signing off again ends that; the second time holds twelve months.
-    shop.at("2026-03-15T08:00:00+01:00")
-        .sign(1, observed(3, 1, Seen::Done));
+    shop.sign(1, observed(3, 1, Seen::Done));
     shop.sign(1, evaluated(3, 1, Stage::AtAssessment));
     let evidence = shop.evidence(3);
     shop.sign(
@@ -702,7 +709,8 @@ fn r15_nothing_happens_later_than_it_is_recorded() {
 #[test]
 fn r16_of_several_states_the_strictest_is_shown() {
     let at = "2026-12-31T00:00:00+01:00";
-    let acts: [(&str, fn(&mut Shop)); 3] = [
+    type Act = (&'static str, fn(&mut Shop));
+    let acts: [Act; 3] = [
         ("suspended", |shop| {
             shop.sign(2, suspended(3));
         }),
