@@ -237,3 +237,17 @@ pub(crate) fn signed_otherwise(entry: &Entry, by: u8) -> Entry {
     let signature = key(by).sign(&to_sign.bytes());
     to_sign.signed(signature).unwrap()
 }
+
+/// Small numbers that look random and are the same every time.
+#[derive(Debug)]
+pub(crate) struct Dice(pub(crate) u64);
+
+impl Dice {
+    pub(crate) fn below(&mut self, end: usize) -> usize {
+        // The step of SplitMix64 (Steele, Lea, Flood 2014).
+        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
+        let mut mixed = (self.0 ^ (self.0 >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
+        mixed = (mixed ^ (mixed >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
+        usize::try_from((mixed ^ (mixed >> 31)) % end as u64).unwrap()
+    }
+}

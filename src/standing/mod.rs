@@ -4,7 +4,7 @@
 //! then; *as recorded then* only those that had been written down by then. A correction or a void is about its target and
 //! counts as soon as it is known, whenever it was made. Left out: "now", which is an argument; names; words for people.
 //!
-//! The rules R1 to R16 stand where they act; each has a test named after it in `tests/rules.rs`.
+//! The rules R1 to R16 stand where they act; each has a test named after it in `tests/rules`.
 
 mod evidence;
 mod ledger;

@@ -6,7 +6,7 @@ use crate::record::entry::{
     Drilled, Entry, EntryFault, KeyLost, Left, Read, Restored, Revoked, Signing,
 };
 use crate::record::scope::{Authority, Edition, Id};
-use crate::record::scribe::{Scribe, digest, id, key, person, signed_otherwise, stamp};
+use crate::record::scribe::{Dice, Scribe, digest, id, key, person, signed_otherwise, stamp};
 use crate::record::seal::Seal;
 use crate::record::strand::Strands;
 use crate::record::tree::{Growing, Root};
@@ -297,19 +297,6 @@ fn a_newer_format_is_told_apart_from_damage() {
     let bytes = String::from_utf8(sound().entries[0].bytes()).unwrap();
     let newer = bytes.replace("\"format\":1", "\"format\":2");
     assert_eq!(Entry::read(newer.as_bytes()), Err(EntryFault::Newer(2)));
-}
-
-/// Small numbers that look random and are the same every time.
-struct Dice(u64);
-
-impl Dice {
-    fn below(&mut self, end: usize) -> usize {
-        // The step of SplitMix64 (Steele, Lea, Flood 2014).
-        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
-        let mut mixed = (self.0 ^ (self.0 >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-        mixed = (mixed ^ (mixed >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-        usize::try_from((mixed ^ (mixed >> 31)) % end as u64).unwrap()
-    }
 }
 
 /// Changes the rows of one strand and returns the number that has to be named first.
