@@ -10,6 +10,9 @@
 //! | [`syllabus`] | learning modules as data, and plans made from them |
 //! | [`mod@bench`] | the simulated bench |
 //! | [`rehearsal`] | one run over a plan |
+//! | [`people`] | the register's rules: codes, names by version, erasure |
+//! | [`record`] | entries: canonical bytes, seals, chain, tree, signatures, authority, verification |
+//! | [`standing`] | entries to standings as of an instant, and what may be recorded |
 //! | [`report`] | what is told about modules and runs: blocks, figures, and plain text |
 //! | [`shipped`] | texts built into the program: modules and locales; only `text` and `app` (and those above) use it |
 //! | [`text`] | every sentence outside modules, numbers and lists of a language |
@@ -22,10 +25,13 @@ pub mod app;
 pub mod bench;
 pub mod cli;
 pub mod os;
+pub mod people;
+pub mod record;
 pub mod rehearsal;
 pub mod report;
 pub mod rng;
 pub mod shipped;
+pub mod standing;
 pub mod syllabus;
 pub mod text;
 pub mod tui;

@@ -1,11 +1,23 @@
 //! Quantities as integers with names: durations, temperatures, lengths, volumes, light, shares.
 //!
+//! Also what several rooms name alike: days and instants, the code of a person, the digest of a text.
+//!
 //! Everything that a run stores is one of these, so that the same run gives the same bytes on every machine.
 //! Each type parses what people write (`2 min`, `40 °C`, `0.17 mm`) and prints it back.
 //! Left out: arithmetic on floating-point numbers, which belongs to `bench::physics`.
 
+mod code;
+mod day;
+mod digest;
+mod instant;
+
 use std::fmt;
 use std::str::FromStr;
+
+pub use code::{CodeProblem, PersonCode};
+pub use day::{Day, NoSuchDay};
+pub use digest::{Digest, NoHex, from_hex, hex};
+pub use instant::{Instant, NoSuchInstant, Offset, Stamp};
 
 /// Why a text is no quantity of the wanted type.
 #[derive(Clone, Debug, PartialEq, Eq)]

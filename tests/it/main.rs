@@ -22,6 +22,7 @@ mod mistakes;
 mod picture;
 mod plain;
 mod reading;
+mod record;
 mod reference;
 mod replay;
 mod saved_runs;

@@ -1,0 +1,397 @@
+//! Who is here, with which keys, entitled to what: derived from the record itself, when an entry is appended and again when it is verified.
+//!
+//! Entries are learnt in the order that [`next`] gives: each strand in its own order, strands merged by record time, and an entry that
+//! names another after that one. What a strand's clock says cannot change who was entitled: a grant holds for what comes after it.
+
+use std::collections::{BTreeMap, HashMap};
+
+use super::entry::{Entry, KeyIssued, PersonRule, Right, Signed, Signing};
+use super::scope::{Authority, Id};
+use super::seal::Seal;
+use super::signature::{KeyId, PublicKey, Signature};
+use crate::record::entry::Content;
+use crate::units::PersonCode;
+
+/// Why nobody may have made an entry.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum AuthorityFault {
+    /// The record has not been founded yet.
+    NotFounded,
+    /// The record was founded before.
+    FoundedAgain,
+    /// The code was never given to anybody here.
+    UnknownPerson(PersonCode),
+    /// The person is not here, or no longer.
+    NotHere(PersonCode),
+    /// The person is here already.
+    HereAlready(PersonCode),
+    /// The key was never issued.
+    UnknownKey(KeyId),
+    /// The key was issued before. A key stands for one person, for ever.
+    KeyAgain(KeyId),
+    /// The key is lost or its person left.
+    KeyEnded(KeyId),
+    /// The key is another person's.
+    KeyOfAnother(KeyId),
+    /// Only the person that the entry is about may sign it.
+    OnlyThePerson,
+    /// The person that the entry is about may not sign it.
+    NotThePerson,
+    /// A grant is needed and none is named.
+    NoGrant(&'static [Authority]),
+    /// What is named as the grant is none.
+    UnknownGrant(Seal),
+    /// The grant was taken back, or its person left.
+    GrantEnded(Seal),
+    /// The grant is another person's.
+    GrantOfAnother(Seal),
+    /// The grant is of another authority or for another workflow.
+    GrantTooNarrow(Seal),
+    /// It names an entry that is not there.
+    RefersToNothing(Seal),
+}
+
+#[derive(Clone, Debug)]
+struct Grant {
+    person: PersonCode,
+    authority: Authority,
+    workflow: Option<Id>,
+    ended: bool,
+}
+
+#[derive(Clone, Debug)]
+struct Key {
+    person: PersonCode,
+    public: PublicKey,
+    ended: bool,
+}
+
+/// What the entries learnt so far say about people.
+#[derive(Clone, Debug, Default)]
+pub struct Staff {
+    founded: bool,
+    here: BTreeMap<PersonCode, bool>,
+    grants: BTreeMap<Seal, Grant>,
+    keys: BTreeMap<KeyId, Key>,
+    /// Every entry so far, by half of its seal, with who signed it. 16 bytes are enough: nobody can make a second entry that shares them.
+    entries: HashMap<u128, Option<PersonCode>>,
+}
+
+fn half(seal: &Seal) -> u128 {
+    let mut bytes = [0; 16];
+    bytes.copy_from_slice(&seal.0.0[..16]);
+    u128::from_be_bytes(bytes)
+}
+
+impl Staff {
+    /// Nobody yet.
+    #[must_use]
+    pub fn new() -> Staff {
+        Staff::default()
+    }
+
+    /// Tells whether an entry with this seal has been learnt.
+    #[must_use]
+    pub fn knows(&self, seal: &Seal) -> bool {
+        self.entries.contains_key(&half(seal))
+    }
+
+    /// Tells whether the person is here.
+    #[must_use]
+    pub fn is_here(&self, person: PersonCode) -> bool {
+        self.here.get(&person).copied().unwrap_or(false)
+    }
+
+    /// A grant by which the person may do one of these things in a workflow.
+    #[must_use]
+    pub fn grant(
+        &self,
+        person: PersonCode,
+        any_of: &[Authority],
+        workflow: Option<&Id>,
+    ) -> Option<Seal> {
+        let fits = |grant: &Grant| grant.person == person && grant.serves(any_of, workflow);
+        let found = self
+            .grants
+            .iter()
+            .find(|(_, grant)| !grant.ended && fits(grant));
+        found.map(|(seal, _)| *seal)
+    }
+
+    /// Tells whether a grant holds and is one of these authorities, for this workflow or for every one.
+    #[must_use]
+    pub fn serves(&self, grant: Option<Seal>, any_of: &[Authority], workflow: Option<&Id>) -> bool {
+        let grant = grant.and_then(|grant| self.grants.get(&grant));
+        grant.is_some_and(|grant| !grant.ended && grant.serves(any_of, workflow))
+    }
+
+    /// Tells whether an entry's signature is that of the key it names. Nothing is said about who may sign.
+    #[must_use]
+    pub fn signature_holds(&self, entry: &Entry) -> bool {
+        let (
+            Content::Signed {
+                signing,
+                signature,
+                fact,
+            },
+            Some(bytes),
+        ) = (entry.content(), entry.signed_bytes())
+        else {
+            return true;
+        };
+        let public = match fact {
+            Signed::Founded(fact) if !self.founded => Some(fact.key),
+            _ => self.keys.get(&signing.key).map(|key| key.public),
+        };
+        public.is_some_and(|public| holds(&public, signing, &bytes, signature))
+    }
+
+    /// Tells whether an entry may be made by whoever made it, as things stand.
+    ///
+    /// # Errors
+    ///
+    /// The first rule of who may do what that speaks against it.
+    pub fn check(&self, entry: &Entry) -> Result<(), AuthorityFault> {
+        for seal in entry.kind().refers() {
+            if !self.knows(&seal) {
+                return Err(AuthorityFault::RefersToNothing(seal));
+            }
+        }
+        let Some((fact, signing)) = entry.signed() else {
+            let subject = entry.kind().subject().person;
+            let mut named = subject.into_iter().chain(entry.frame().enterer);
+            return named.try_for_each(|person| self.check_known(person));
+        };
+        if let Signed::Founded(founded) = fact {
+            return if self.founded {
+                Err(AuthorityFault::FoundedAgain)
+            } else if signing.by != founded.person {
+                Err(AuthorityFault::OnlyThePerson)
+            } else if signing.key != founded.key.id() {
+                Err(AuthorityFault::UnknownKey(signing.key))
+            } else {
+                Ok(())
+            };
+        }
+        if !self.founded {
+            return Err(AuthorityFault::NotFounded);
+        }
+        self.check_signer(signing)?;
+        self.check_right(&fact.kind().right(), signing)?;
+        self.check_people(fact)
+    }
+
+    fn check_known(&self, person: PersonCode) -> Result<(), AuthorityFault> {
+        if self.here.contains_key(&person) {
+            Ok(())
+        } else {
+            Err(AuthorityFault::UnknownPerson(person))
+        }
+    }
+
+    fn check_here(&self, person: PersonCode) -> Result<(), AuthorityFault> {
+        self.check_known(person)?;
+        if self.is_here(person) {
+            Ok(())
+        } else {
+            Err(AuthorityFault::NotHere(person))
+        }
+    }
+
+    fn check_signer(&self, signing: &Signing) -> Result<(), AuthorityFault> {
+        self.check_here(signing.by)?;
+        let id = signing.key;
+        let key = self.keys.get(&id).ok_or(AuthorityFault::UnknownKey(id))?;
+        if key.person != signing.by {
+            return Err(AuthorityFault::KeyOfAnother(id));
+        }
+        if key.ended {
+            return Err(AuthorityFault::KeyEnded(id));
+        }
+        Ok(())
+    }
+
+    fn check_right(&self, right: &Right<'_>, signing: &Signing) -> Result<(), AuthorityFault> {
+        let free = match right.person {
+            PersonRule::Anyone => false,
+            PersonRule::Only(person) if person != signing.by => {
+                return Err(AuthorityFault::OnlyThePerson);
+            }
+            PersonRule::Not(person) if person == signing.by => {
+                return Err(AuthorityFault::NotThePerson);
+            }
+            PersonRule::Only(_) | PersonRule::Not(_) => false,
+            PersonRule::OrSelf(person) => person == signing.by,
+            PersonRule::OrAuthorOf(seal) => {
+                self.entries.get(&half(&seal)) == Some(&Some(signing.by))
+            }
+        };
+        let Some(seal) = signing.under else {
+            return if free || right.any_of.is_empty() {
+                Ok(())
+            } else {
+                Err(AuthorityFault::NoGrant(right.any_of))
+            };
+        };
+        let grant = self
+            .grants
+            .get(&seal)
+            .ok_or(AuthorityFault::UnknownGrant(seal))?;
+        if grant.person != signing.by {
+            return Err(AuthorityFault::GrantOfAnother(seal));
+        }
+        if grant.ended {
+            return Err(AuthorityFault::GrantEnded(seal));
+        }
+        if !free && !right.any_of.is_empty() && !grant.serves(right.any_of, right.workflow) {
+            return Err(AuthorityFault::GrantTooNarrow(seal));
+        }
+        Ok(())
+    }
+
+    /// What must be true of the people that an entry is about.
+    fn check_people(&self, fact: &Signed) -> Result<(), AuthorityFault> {
+        match fact {
+            Signed::Joined(joined) if self.is_here(joined.person) => {
+                Err(AuthorityFault::HereAlready(joined.person))
+            }
+            Signed::Joined(_) => Ok(()),
+            Signed::KeyIssued(issued) if self.keys.contains_key(&issued.key.id()) => {
+                Err(AuthorityFault::KeyAgain(issued.key.id()))
+            }
+            Signed::KeyLost(lost) => match self.keys.get(&lost.key) {
+                None => Err(AuthorityFault::UnknownKey(lost.key)),
+                Some(key) if key.person != lost.person => {
+                    Err(AuthorityFault::KeyOfAnother(lost.key))
+                }
+                Some(_) => Ok(()),
+            },
+            Signed::Revoked(revoked) => match self.grants.get(&revoked.grant) {
+                None => Err(AuthorityFault::UnknownGrant(revoked.grant)),
+                Some(grant) if grant.person != revoked.person => {
+                    Err(AuthorityFault::GrantOfAnother(revoked.grant))
+                }
+                Some(_) => Ok(()),
+            },
+            Signed::Left(_) | Signed::Granted(_) | Signed::KeyIssued(_) | Signed::Assigned(_) => {
+                let subject = fact.kind().subject().person;
+                subject.map_or(Ok(()), |person| self.check_here(person))
+            }
+            // Late entries may be about people who have left since.
+            _ => {
+                let subject = fact.kind().subject().person;
+                subject.map_or(Ok(()), |person| self.check_known(person))
+            }
+        }
+    }
+
+    /// Learns an entry that has been checked.
+    pub fn learn(&mut self, entry: &Entry) {
+        let signed = entry.signed();
+        let author = signed.map(|(_, signing)| signing.by);
+        self.entries.insert(half(&entry.seal()), author);
+        match signed.map(|(fact, _)| fact) {
+            Some(Signed::Founded(founded)) => {
+                self.founded = true;
+                self.here.insert(founded.person, true);
+                self.issue(&KeyIssued {
+                    person: founded.person,
+                    key: founded.key,
+                });
+                let grant = Grant {
+                    person: founded.person,
+                    authority: Authority::Own,
+                    workflow: None,
+                    ended: false,
+                };
+                self.grants.insert(entry.seal(), grant);
+            }
+            Some(Signed::Joined(joined)) => {
+                self.here.insert(joined.person, true);
+            }
+            Some(Signed::Left(left)) => {
+                self.here.insert(left.person, false);
+                let grants = self
+                    .grants
+                    .values_mut()
+                    .filter(|grant| grant.person == left.person);
+                grants.for_each(|grant| grant.ended = true);
+                let keys = self
+                    .keys
+                    .values_mut()
+                    .filter(|key| key.person == left.person);
+                keys.for_each(|key| key.ended = true);
+            }
+            Some(Signed::Granted(granted)) => {
+                let grant = Grant {
+                    person: granted.person,
+                    authority: granted.authority,
+                    workflow: granted.workflow.clone(),
+                    ended: false,
+                };
+                self.grants.insert(entry.seal(), grant);
+            }
+            Some(Signed::Revoked(revoked)) => {
+                if let Some(grant) = self.grants.get_mut(&revoked.grant) {
+                    grant.ended = true;
+                }
+            }
+            Some(Signed::KeyIssued(issued)) => self.issue(issued),
+            Some(Signed::KeyLost(lost)) => {
+                if let Some(key) = self.keys.get_mut(&lost.key) {
+                    key.ended = true;
+                }
+            }
+            _ => {}
+        }
+    }
+
+    fn issue(&mut self, issued: &KeyIssued) {
+        let key = Key {
+            person: issued.person,
+            public: issued.key,
+            ended: false,
+        };
+        self.keys.insert(issued.key.id(), key);
+    }
+
+    /// Tells whether everything that an entry names has been learnt.
+    fn is_ready_for(&self, entry: &Entry) -> bool {
+        let known = entry.kind().refers().iter().all(|seal| self.knows(seal));
+        known
+            && entry.signed().is_none_or(|(fact, signing)| {
+                matches!(fact, Signed::Founded(_))
+                    || self.keys.contains_key(&signing.key)
+                        && signing.under.is_none_or(|seal| self.knows(&seal))
+            })
+    }
+}
+
+impl Grant {
+    fn serves(&self, any_of: &[Authority], workflow: Option<&Id>) -> bool {
+        any_of.contains(&self.authority)
+            && (self.workflow.is_none() || self.workflow.as_ref() == workflow)
+    }
+}
+
+fn holds(public: &PublicKey, signing: &Signing, bytes: &[u8], signature: &Signature) -> bool {
+    public.id() == signing.key && public.verifies(bytes, signature)
+}
+
+/// Which of the next entries of several strands comes first: the earliest recorded of those that name nothing unknown, or, where all wait
+/// for something, the earliest recorded. Ties go by the name of the strand.
+#[must_use]
+pub fn next<'a>(
+    staff: &Staff,
+    candidates: impl Iterator<Item = (usize, &'a Entry)>,
+) -> Option<usize> {
+    let order = |(_, entry): &(usize, &'a Entry)| {
+        let frame = entry.frame();
+        (
+            !staff.is_ready_for(entry),
+            frame.recorded.instant(),
+            frame.strand.clone(),
+        )
+    };
+    candidates.min_by_key(order).map(|(at, _)| at)
+}

@@ -1,0 +1,284 @@
+//! How values become members of an entry and come back. Nothing here derives: the stored form is written down, name by name.
+
+use super::canonical::{Map, Value, Whole};
+use super::seal::Seal;
+use super::signature::{KeyId, PublicKey, Signature};
+use crate::units::{Day, Digest, PersonCode, Stamp};
+
+/// What is wrong with a member of an entry.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct MemberFault {
+    /// Its name.
+    pub name: String,
+    /// What it is.
+    pub kind: MemberFaultKind,
+}
+
+/// What can be wrong with a member.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum MemberFaultKind {
+    /// It is missing.
+    Missing,
+    /// Its value is none that may stand there.
+    Wrong,
+    /// Nothing of that name may stand there.
+    Unknown,
+}
+
+impl MemberFault {
+    pub(super) fn new(name: &str, kind: MemberFaultKind) -> MemberFault {
+        MemberFault {
+            name: name.to_owned(),
+            kind,
+        }
+    }
+}
+
+/// A value that can stand in an entry.
+pub(super) trait Member: Sized {
+    /// The value as it is stored.
+    fn to_value(&self) -> Value;
+    /// Reads the stored value; none where it cannot be one.
+    fn from_value(value: Value) -> Option<Self>;
+
+    /// Puts the value under its name.
+    fn put(&self, name: &str, to: &mut Map) {
+        to.insert(name, self.to_value());
+    }
+
+    /// Takes the value out from under its name.
+    ///
+    /// # Errors
+    ///
+    /// The member is missing or cannot be read.
+    fn take(name: &str, from: &mut Map) -> Result<Self, MemberFault> {
+        let value = from.remove(name);
+        let value = value.ok_or_else(|| MemberFault::new(name, MemberFaultKind::Missing))?;
+        Self::from_value(value).ok_or_else(|| MemberFault::new(name, MemberFaultKind::Wrong))
+    }
+}
+
+/// What is not there is left out.
+impl<T: Member> Member for Option<T> {
+    fn to_value(&self) -> Value {
+        self.as_ref().map_or(Value::Null, Member::to_value)
+    }
+
+    fn from_value(value: Value) -> Option<Self> {
+        T::from_value(value).map(Some)
+    }
+
+    fn put(&self, name: &str, to: &mut Map) {
+        if let Some(value) = self {
+            value.put(name, to);
+        }
+    }
+
+    fn take(name: &str, from: &mut Map) -> Result<Self, MemberFault> {
+        if from.get(name).is_none() {
+            return Ok(None);
+        }
+        T::take(name, from).map(Some)
+    }
+}
+
+impl<T: Member> Member for Vec<T> {
+    fn to_value(&self) -> Value {
+        Value::List(self.iter().map(Member::to_value).collect())
+    }
+
+    fn from_value(value: Value) -> Option<Self> {
+        match value {
+            Value::List(items) => items.into_iter().map(T::from_value).collect(),
+            _ => None,
+        }
+    }
+}
+
+impl Member for Value {
+    fn to_value(&self) -> Value {
+        self.clone()
+    }
+
+    fn from_value(value: Value) -> Option<Value> {
+        Some(value)
+    }
+}
+
+impl Member for bool {
+    fn to_value(&self) -> Value {
+        Value::Flag(*self)
+    }
+
+    fn from_value(value: Value) -> Option<bool> {
+        match value {
+            Value::Flag(flag) => Some(flag),
+            _ => None,
+        }
+    }
+}
+
+macro_rules! whole_members {
+    ($($type:ty),*) => {$(
+        impl Member for $type {
+            fn to_value(&self) -> Value {
+                // Numbers of a strand end long before 2^53.
+                i64::try_from(*self).ok().and_then(Whole::new).map_or(Value::Null, Value::Whole)
+            }
+
+            fn from_value(value: Value) -> Option<$type> {
+                match value {
+                    Value::Whole(number) => number.get().try_into().ok(),
+                    _ => None,
+                }
+            }
+        }
+    )*};
+}
+
+macro_rules! text_members {
+    ($($type:ty),*) => {$(
+        impl Member for $type {
+            fn to_value(&self) -> Value {
+                Value::Text(self.to_string())
+            }
+
+            fn from_value(value: Value) -> Option<$type> {
+                match value {
+                    Value::Text(text) => text.parse().ok(),
+                    _ => None,
+                }
+            }
+        }
+    )*};
+}
+
+whole_members!(u16, u32, u64);
+text_members!(Day, Stamp, PersonCode, Digest, Seal, PublicKey, Signature);
+text_members!(super::scope::Id, super::scope::Text);
+
+impl Member for KeyId {
+    fn to_value(&self) -> Value {
+        self.0.to_value()
+    }
+
+    fn from_value(value: Value) -> Option<KeyId> {
+        Digest::from_value(value).map(KeyId)
+    }
+}
+
+/// Several members that are read and written together.
+pub(super) trait Members: Sized {
+    /// Puts every member under its name.
+    fn write(&self, to: &mut Map);
+    /// Takes every member out from under its name.
+    ///
+    /// # Errors
+    ///
+    /// The first member that is missing or cannot be read.
+    fn read(from: &mut Map) -> Result<Self, MemberFault>;
+}
+
+/// Reads members and refuses any that is left over.
+pub(super) fn read_all<T: Members>(mut from: Map) -> Result<T, MemberFault> {
+    let read = T::read(&mut from)?;
+    match from.iter().next() {
+        Some((name, _)) => Err(MemberFault::new(name, MemberFaultKind::Unknown)),
+        None => Ok(read),
+    }
+}
+
+/// Writes members into a map of their own.
+pub(super) fn written<T: Members>(members: &T) -> Map {
+    let mut map = Map::new();
+    members.write(&mut map);
+    map
+}
+
+/// Declares a struct by its members: the name each is stored under, then the field.
+macro_rules! members {
+    ($(#[$doc:meta])* $name:ident { $($(#[$field_doc:meta])* $key:literal $field:ident: $type:ty,)* }) => {
+        $(#[$doc])*
+        #[derive(Clone, Debug, PartialEq, Eq)]
+        pub struct $name {
+            $($(#[$field_doc])* pub $field: $type,)*
+        }
+
+        impl $crate::record::member::Members for $name {
+            fn write(&self, to: &mut $crate::record::canonical::Map) {
+                $($crate::record::member::Member::put(&self.$field, $key, to);)*
+            }
+
+            fn read(
+                from: &mut $crate::record::canonical::Map,
+            ) -> Result<Self, $crate::record::member::MemberFault> {
+                Ok($name {
+                    $($field: $crate::record::member::Member::take($key, from)?,)*
+                })
+            }
+        }
+    };
+}
+
+/// Declares a struct that stands inside an entry as a map of its own.
+macro_rules! inner_members {
+    ($(#[$doc:meta])* $name:ident { $($inside:tt)* }) => {
+        $crate::record::member::members! { $(#[$doc])* $name { $($inside)* } }
+
+        impl $crate::record::member::Member for $name {
+            fn to_value(&self) -> $crate::record::canonical::Value {
+                $crate::record::canonical::Value::Map($crate::record::member::written(self))
+            }
+
+            fn from_value(value: $crate::record::canonical::Value) -> Option<Self> {
+                match value {
+                    $crate::record::canonical::Value::Map(map) => {
+                        $crate::record::member::read_all(map).ok()
+                    }
+                    _ => None,
+                }
+            }
+        }
+    };
+}
+
+/// Declares an enum by the words that its values are stored as.
+macro_rules! words {
+    ($(#[$doc:meta])* $name:ident { $($(#[$word_doc:meta])* $word:literal $variant:ident,)* }) => {
+        $(#[$doc])*
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+        pub enum $name {
+            $($(#[$word_doc])* $variant,)*
+        }
+
+        impl $name {
+            /// Every value.
+            pub const ALL: &[$name] = &[$($name::$variant),*];
+
+            /// The word that the value is stored as.
+            #[must_use]
+            pub const fn word(self) -> &'static str {
+                match self {
+                    $($name::$variant => $word,)*
+                }
+            }
+        }
+
+        impl $crate::record::member::Member for $name {
+            fn to_value(&self) -> $crate::record::canonical::Value {
+                $crate::record::canonical::Value::Text(self.word().to_owned())
+            }
+
+            fn from_value(value: $crate::record::canonical::Value) -> Option<Self> {
+                match value {
+                    $crate::record::canonical::Value::Text(text) => {
+                        $name::ALL.iter().copied().find(|one| one.word() == text)
+                    }
+                    _ => None,
+                }
+            }
+        }
+    };
+}
+
+pub(super) use {inner_members, members, words};

@@ -1,0 +1,276 @@
+//! One strand on its way through verification: sequence, chain, tree, remembered heads.
+
+use std::collections::VecDeque;
+
+use super::{Bad, Fault, Known, Limit, Run, StrandChecked};
+use crate::record::entry::{Entry, EntryFault};
+use crate::record::scope::Id;
+use crate::record::seal::Seal;
+use crate::record::tree::{Growing, Root};
+use crate::units::Instant;
+
+struct Item {
+    seal: Seal,
+    read: Result<Entry, EntryFault>,
+}
+
+/// The last entry that stood in its place.
+struct Last {
+    number: u64,
+    seal: Seal,
+    recorded: Option<Instant>,
+    blamed: bool,
+}
+
+pub(super) struct Lane<'a, I> {
+    pub(super) strand: Id,
+    entries: I,
+    known: Known<'a>,
+    /// The next entries: as many as are needed to tell which of two neighbours was altered.
+    ahead: VecDeque<Item>,
+    last: Option<Last>,
+    /// Set where entries are missing, so that the chain cannot be followed.
+    gap: bool,
+    tree: Growing,
+    first_bad: Option<u64>,
+}
+
+impl<'a, I: Iterator<Item = Vec<u8>>> Lane<'a, I> {
+    pub(super) fn new(strand: Id, entries: I, known: Known<'a>) -> Lane<'a, I> {
+        let mut lane = Lane {
+            strand,
+            entries,
+            known,
+            ahead: VecDeque::new(),
+            last: None,
+            gap: false,
+            tree: Growing::new(),
+            first_bad: None,
+        };
+        lane.fill();
+        lane
+    }
+
+    fn fill(&mut self) {
+        while self.ahead.len() < 2 {
+            let Some(bytes) = self.entries.next() else {
+                return;
+            };
+            let seal = Seal::of(&bytes);
+            let read = Entry::read(&bytes);
+            self.ahead.push_back(Item { seal, read });
+        }
+    }
+
+    fn expected(&self) -> u64 {
+        self.last.as_ref().map_or(1, |last| last.number + 1)
+    }
+
+    fn tell(&mut self, number: u64, fault: Fault, tell: &mut dyn FnMut(Bad)) {
+        let first = self.first_bad.map_or(number, |first| first.min(number));
+        self.first_bad = Some(first);
+        tell(Bad {
+            strand: self.strand.clone(),
+            number,
+            fault,
+        });
+    }
+
+    fn take(&mut self) -> Option<Item> {
+        let item = self.ahead.pop_front();
+        if let Some(item) = &item {
+            self.tree.push(item.seal);
+        }
+        self.fill();
+        item
+    }
+
+    /// The next entry that stands in its place.
+    pub(super) fn entry(&self) -> Option<&Entry> {
+        self.ahead.front().and_then(|item| item.read.as_ref().ok())
+    }
+
+    /// Takes away what is no entry or does not belong here, until the next one stands in its place.
+    pub(super) fn settle(&mut self, tell: &mut dyn FnMut(Bad)) {
+        while let Some(item) = self.ahead.front() {
+            let expected = self.expected();
+            match &item.read {
+                Err(fault) => {
+                    let fault = fault.clone();
+                    // Something was put in between where the next entry has the number that is expected here.
+                    let put_in = self.ahead.get(1).is_some_and(|next| {
+                        let next = next.read.as_ref();
+                        next.is_ok_and(|next| next.frame().number == expected)
+                    });
+                    self.tell(expected, Fault::Unreadable(fault), tell);
+                    let taken = self.take();
+                    if let (false, Some(taken)) = (put_in, taken) {
+                        self.last = Some(Last {
+                            number: expected,
+                            seal: taken.seal,
+                            recorded: self.last.as_ref().and_then(|last| last.recorded),
+                            blamed: true,
+                        });
+                        self.compare(expected, taken.seal, tell);
+                    }
+                }
+                Ok(entry) => {
+                    let frame = entry.frame();
+                    let (strand, number, previous) =
+                        (frame.strand.clone(), frame.number, frame.previous);
+                    if strand != self.strand || number < expected {
+                        let at = if strand == self.strand {
+                            number
+                        } else {
+                            expected
+                        };
+                        self.tell(at, Fault::Misplaced(strand, number), tell);
+                        drop(self.take());
+                        continue;
+                    }
+                    if number > expected {
+                        self.tell(expected, Fault::Missing(number - 1), tell);
+                        self.gap = true;
+                        self.last = Some(Last {
+                            number: number - 1,
+                            seal: previous,
+                            recorded: self.last.as_ref().and_then(|last| last.recorded),
+                            blamed: true,
+                        });
+                    }
+                    return;
+                }
+            }
+        }
+    }
+
+    /// Takes the next entry and says what is wrong with it.
+    pub(super) fn advance(&mut self, run: &mut Run, tell: &mut dyn FnMut(Bad)) {
+        let Some(Item {
+            seal,
+            read: Ok(entry),
+        }) = self.take()
+        else {
+            return;
+        };
+        let frame = entry.frame();
+        let number = frame.number;
+        let mut faults = run.judge(&entry);
+        let signed_well = entry.signed().is_some() && !faults.contains(&Fault::Signature);
+        let (before, recorded_before, before_blamed) = match &self.last {
+            Some(last) => (last.seal, last.recorded, last.blamed),
+            None => (Seal::NONE, None, true),
+        };
+        if !self.gap && frame.previous != before {
+            let innocent = signed_well || self.follower_agrees(number, seal);
+            if innocent && !before_blamed {
+                self.tell(number - 1, Fault::Altered, tell);
+            }
+            faults.insert(0, Fault::PreviousDiffers);
+        }
+        self.gap = false;
+        let recorded = frame.recorded.instant();
+        let went_back = recorded_before.is_some_and(|before| recorded < before);
+        if went_back && frame.clock_set_back != Some(true) {
+            faults.push(Fault::ClockWentBack);
+        }
+        let blamed = !faults.is_empty();
+        for fault in faults {
+            self.tell(number, fault, tell);
+        }
+        self.last = Some(Last {
+            number,
+            seal,
+            recorded: Some(recorded),
+            blamed,
+        });
+        self.compare(number, seal, tell);
+    }
+
+    /// Tells whether what comes next, or a remembered head, holds the seal that this entry has.
+    fn follower_agrees(&self, number: u64, seal: Seal) -> bool {
+        let head = self.heads().find(|(known, _)| *known == number);
+        match (self.ahead.front(), head) {
+            (Some(next), _) => next
+                .read
+                .as_ref()
+                .is_ok_and(|next| next.frame().previous == seal),
+            (None, Some((_, known))) => known == seal,
+            // Nothing speaks for either. The one that would have to be changed without a trace is the earlier one.
+            (None, None) => true,
+        }
+    }
+
+    fn heads(&self) -> impl Iterator<Item = (u64, Seal)> + '_ {
+        let own = self
+            .known
+            .heads
+            .iter()
+            .filter(|(strand, ..)| *strand == self.strand);
+        own.map(|(_, number, seal)| (*number, *seal))
+    }
+
+    fn checkpoints(&self) -> impl Iterator<Item = Root> + '_ {
+        let own = self.known.checkpoints.iter();
+        own.filter(|(strand, _)| *strand == self.strand)
+            .map(|(_, root)| *root)
+    }
+
+    /// Compares what is remembered elsewhere about this place.
+    fn compare(&mut self, number: u64, seal: Seal, tell: &mut dyn FnMut(Bad)) {
+        if self
+            .heads()
+            .any(|(known, other)| known == number && other != seal)
+        {
+            self.tell(number, Fault::HeadDiffers, tell);
+        }
+        let root = self.tree.root();
+        let differs = |known: Root| known.size == number && known != root;
+        if self.checkpoints().any(differs) {
+            self.tell(number, Fault::CheckpointDiffers, tell);
+        }
+    }
+
+    pub(super) fn end(
+        mut self,
+        restored: &[(Id, u64, Seal)],
+        limits: &mut Vec<Limit>,
+        tell: &mut dyn FnMut(Bad),
+    ) -> StrandChecked {
+        let length = self.expected() - 1;
+        let beyond = self
+            .heads()
+            .filter(|(number, _)| *number > length)
+            .max_by_key(|head| head.0);
+        if let Some((number, seal)) = beyond {
+            let lost = (self.strand.clone(), number, seal);
+            if restored.contains(&lost) {
+                limits.push(Limit::Restored(self.strand.clone(), number));
+            } else {
+                self.tell(length + 1, Fault::CutOff(number), tell);
+            }
+        }
+        let further = self
+            .checkpoints()
+            .map(|root| root.size)
+            .filter(|size| *size > length)
+            .max();
+        if let (Some(size), None) = (further, beyond) {
+            self.tell(length + 1, Fault::CutOff(size), tell);
+        }
+        if self.heads().next().is_none() {
+            limits.push(Limit::NoHead(self.strand.clone()));
+        }
+        if self.checkpoints().next().is_none() {
+            limits.push(Limit::NoCheckpoint(self.strand.clone()));
+        }
+        let root = self.tree.root();
+        StrandChecked {
+            entries: root.size,
+            root,
+            last: self.last.map(|last| (last.number, last.seal)),
+            first_bad: self.first_bad,
+            strand: self.strand,
+        }
+    }
+}

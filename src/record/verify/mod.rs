@@ -1,0 +1,216 @@
+//! Verification: everything that can be known about stored entries without trusting whoever kept them.
+//!
+//! Entries stream through once; besides who is here, what is kept of each is 16 bytes of its seal. Faults are handed on as they are found. The
+//! result says what was checked, and what cannot be shown by any check of this kind.
+
+mod lane;
+
+use super::authority::{AuthorityFault, Staff, next};
+use super::entry::{Entry, EntryFault, Signed};
+use super::scope::Id;
+use super::seal::Seal;
+use super::tree::Root;
+use lane::Lane;
+
+/// What verification knows from elsewhere.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Known<'a> {
+    /// Heads that were remembered outside the log: strand, number, seal.
+    pub heads: &'a [(Id, u64, Seal)],
+    /// Roots that left the house, on paper or by mail.
+    pub checkpoints: &'a [(Id, Root)],
+    /// By how many seconds something may have happened later than it was recorded. Not 0 only for what was imported.
+    pub ahead_seconds: i64,
+}
+
+/// A fault and where it is.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Bad {
+    /// The strand.
+    pub strand: Id,
+    /// The number in the strand.
+    pub number: u64,
+    /// What is wrong.
+    pub fault: Fault,
+}
+
+/// What can be wrong with a stored entry.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Fault {
+    /// The bytes are no entry.
+    Unreadable(EntryFault),
+    /// Entries are missing, from this number to that one.
+    Missing(u64),
+    /// An entry stands where it does not belong. Holds the strand and number that it says.
+    Misplaced(Id, u64),
+    /// It holds another seal of the entry before than that has.
+    PreviousDiffers,
+    /// It is not what was sealed: the entry after it holds another seal.
+    Altered,
+    /// The signature is not that of the key that it names.
+    Signature,
+    /// Whoever made it had no right to, or it names what is not there.
+    Authority(AuthorityFault),
+    /// It was recorded before the entry ahead of it, and does not say that the clock was set back.
+    ClockWentBack,
+    /// It happened later than it was recorded.
+    DatedAhead,
+    /// The strand ends before the remembered head. Holds the number of that head.
+    CutOff(u64),
+    /// The entry at the remembered head is another.
+    HeadDiffers,
+    /// The root over the strand up to here is not the one that left the house.
+    CheckpointDiffers,
+}
+
+/// What no check of this kind can show. Every report prints those that apply.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Limit {
+    /// No head of the strand is remembered elsewhere: its newest entries could have been cut off.
+    NoHead(Id),
+    /// No root of the strand left the house: whoever has all keys could have rewritten it.
+    NoCheckpoint(Id),
+    /// A restore was declared: entries of the strand up to this number are lost.
+    Restored(Id, u64),
+    /// What was entered properly can still be untrue; it can only be attributed.
+    UntrueButEntered,
+    /// The order within a strand is proved, the clock of a workstation is not.
+    ClockOfMachine,
+}
+
+/// What was checked of a strand.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct StrandChecked {
+    /// The strand.
+    pub strand: Id,
+    /// How many entries there are.
+    pub entries: u64,
+    /// The root over them.
+    pub root: Root,
+    /// Number and seal of the last one that was in its place.
+    pub last: Option<(u64, Seal)>,
+    /// The first number at which something is wrong.
+    pub first_bad: Option<u64>,
+}
+
+/// What was checked.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Checked {
+    /// Strand by strand.
+    pub strands: Vec<StrandChecked>,
+    /// How many signatures were verified.
+    pub signatures: u64,
+    /// How many faults were found.
+    pub faults: u64,
+    /// What cannot be shown.
+    pub limits: Vec<Limit>,
+}
+
+/// Goes through every strand and hands on each fault. Each strand's entries come in their stored order.
+pub fn verify<I>(
+    strands: impl IntoIterator<Item = (Id, I)>,
+    known: Known<'_>,
+    found: &mut dyn FnMut(Bad),
+) -> Checked
+where
+    I: Iterator<Item = Vec<u8>>,
+{
+    let mut lanes: Vec<Lane<'_, I>> = strands
+        .into_iter()
+        .map(|(strand, entries)| Lane::new(strand, entries, known))
+        .collect();
+    let mut run = Run {
+        staff: Staff::new(),
+        ahead_seconds: known.ahead_seconds,
+        signatures: 0,
+        restored: Vec::new(),
+    };
+    let mut faults = 0;
+    let mut tell = |bad: Bad| {
+        faults += 1;
+        found(bad);
+    };
+    loop {
+        for lane in &mut lanes {
+            lane.settle(&mut tell);
+        }
+        let candidates = lanes.iter().enumerate();
+        let candidates = candidates.filter_map(|(at, lane)| Some((at, lane.entry()?)));
+        let Some(at) = next(&run.staff, candidates) else {
+            break;
+        };
+        lanes[at].advance(&mut run, &mut tell);
+    }
+    let mut limits = vec![Limit::UntrueButEntered, Limit::ClockOfMachine];
+    for (strand, number, _) in known.heads {
+        if !lanes.iter().any(|lane| lane.strand == *strand) {
+            let fault = Fault::CutOff(*number);
+            let strand = strand.clone();
+            tell(Bad {
+                strand,
+                number: 1,
+                fault,
+            });
+        }
+    }
+    let ended: Vec<StrandChecked> = lanes
+        .into_iter()
+        .map(|lane| lane.end(&run.restored, &mut limits, &mut tell))
+        .collect();
+    Checked {
+        strands: ended,
+        signatures: run.signatures,
+        faults,
+        limits,
+    }
+}
+
+/// What is known while entries go by.
+struct Run {
+    staff: Staff,
+    ahead_seconds: i64,
+    signatures: u64,
+    /// Restores that were declared: strand, number and seal of what is lost.
+    restored: Vec<(Id, u64, Seal)>,
+}
+
+impl Run {
+    /// What is wrong with an entry by itself; learns it where nothing is.
+    fn judge(&mut self, entry: &Entry) -> Vec<Fault> {
+        let mut faults = Vec::new();
+        let frame = entry.frame();
+        let latest = frame.recorded.instant().plus_seconds(self.ahead_seconds);
+        if frame.happened.instant() > latest {
+            faults.push(Fault::DatedAhead);
+        }
+        // A key that is not known is the trouble, not the signature that nobody can verify.
+        let authority = self.staff.check(entry);
+        if entry.signed().is_some() {
+            self.signatures += 1;
+            let unknown = matches!(
+                authority,
+                Err(AuthorityFault::UnknownKey(_)
+                    | AuthorityFault::FoundedAgain
+                    | AuthorityFault::NotFounded)
+            );
+            if !unknown && !self.staff.signature_holds(entry) {
+                faults.push(Fault::Signature);
+                return faults;
+            }
+        }
+        match authority {
+            Ok(()) => {
+                self.staff.learn(entry);
+                if let Some((Signed::Restored(lost), _)) = entry.signed() {
+                    let lost = (lost.lost_strand.clone(), lost.lost_number, lost.lost_seal);
+                    self.restored.push(lost);
+                }
+            }
+            Err(fault) => faults.push(Fault::Authority(fault)),
+        }
+        faults
+    }
+}
+
+#[cfg(test)]
+mod tests;

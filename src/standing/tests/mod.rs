@@ -1,0 +1,6 @@
+//! The rules by example, and against another reading of them.
+
+mod random;
+mod reread;
+mod rules;
+mod shop;
