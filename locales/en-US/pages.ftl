@@ -15,6 +15,7 @@ pages-greatest = Most in all, one task after the other
 pages-totals-note = These are sums of the limits for this case card. Nobody is ranked by speed.
 pages-chain-steps = The longest chain, step by step
 pages-never = Never done in this workflow
+pages-never-act = Never: { $act }
 pages-protection = Hazards and precautions
 pages-protection-here = Protection
 pages-wear = Wear: { $item }

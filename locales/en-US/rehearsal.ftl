@@ -47,6 +47,8 @@ rehearsal-next-before = { $line } (start within { $left })
 rehearsal-next-too-late = The rules about time can no longer all be kept. Go on all the same.
 rehearsal-guide = Next: { $typed } : { $title }
     .screen = Next: { $what }
+rehearsal-guide-passed = Passed by, and still to be done: { $typed } : { $title }
+    .screen = Passed by, and still to be done: { $what }. Do it now if it can be done, or hand the work over.
 rehearsal-nothing-left = Every step has been done. Type finish to hand the work over.
     .screen = Every step has been done. Hand the work over.
 rehearsal-about = { $title }
@@ -73,6 +75,7 @@ rehearsal-right-way = { $question } { $right }
 rehearsal-no-ways = There is only one way to do it.
 rehearsal-wait-for = Not so yet: { $state }. Let time pass: wait until { $sign }
     .screen = Not so yet: { $state }. Let time pass until it is.
+rehearsal-not-so-yet = Not so yet: { $state }.
 rehearsal-way = { $title }
 rehearsal-option = { $way }={ $option } : { $title }
 

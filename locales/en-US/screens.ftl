@@ -39,7 +39,7 @@ screens-too-small = This terminal is smaller than { $wide } columns by { $tall }
 screens-not-kept = It cannot be written down: { $why }
 screens-no-name-left = Too many runs began in the same second. Nothing has been started. Try again.
 screens-damaged = The run that was kept last cannot be taken up: { $path }
-screens-nothing-broken-off = No run of this workflow broke off.
+screens-nothing-broken-off = No rehearsal of this workflow is waiting to be gone on with.
 
 ## The first screen
 
@@ -55,7 +55,11 @@ screens-start-requires = Do this first: { $modules }.
 screens-start-size = { $steps } steps. At the bench at least { $time }; here it goes faster, because nobody waits for a machine.
 screens-start-take = rehearse
 screens-start-read = read it through
-screens-start-go-on = go on with the run that broke off
+screens-start-go-on = go on
+    .long = go on with the rehearsal that broke off
+screens-start-debrief = last debrief
+    .long = read the debrief of the rehearsal that was handed over last
+screens-start-no-debrief = No rehearsal of this workflow has been handed over yet.
 screens-start-about = Choose a workflow. Read it through first: one page per step, with reasons, limits and protection. Then rehearse it on a simulated bench. Nothing that is done here is evidence that anybody is competent; it is practice.
 
 ## Before a rehearsal
@@ -66,7 +70,7 @@ screens-setup-help = Help
 screens-setup-guided = guided
 screens-setup-prompted = prompted
 screens-setup-unaided = unaided
-screens-setup-drawn = as drawn
+screens-setup-drawn = drawn for you
 screens-setup-disturbances = Things come in between
 screens-setup-disturbed = as in life
 screens-setup-undisturbed = no
@@ -80,6 +84,8 @@ screens-setup-about-prompted = Prompted: you decide what comes next. Help comes 
 screens-setup-about-unaided = Unaided: no help and no remark before the debrief. This shows what you can do alone.
 screens-setup-about-case = What varies from case to case. As drawn: you find out when it begins, as with a ticket.
 screens-setup-about-disturbances = As in life: now and then something comes up that you have to answer, or that needs no answer.
+screens-setup-about-undisturbed = Nothing comes up around you. Good for the first time; the bench is never so kind.
+screens-setup-about-unkept = Nothing is written to the disk. A rehearsal that is left, or broken off by a power cut, is gone.
 screens-setup-about-kept = Every step is written to the disk as it is done. You can leave at any time and go on later, also after a power cut.
 screens-setup-about-seed = The same number gives the same case and the same bench. Leave it empty for a new case, or type digits to repeat one.
 screens-setup-about = Everything can stay as it is: Enter begins a guided rehearsal of a case that is drawn for you. Change a row with the arrow keys.
@@ -131,7 +137,6 @@ screens-sitting-leave-unkept = Leave the bench? This rehearsal is not kept, so i
 screens-sitting-stay = Stay at the bench
 screens-sitting-leave = Leave, and go on another time
 screens-sitting-leave-lose = Leave, and lose it
-screens-sitting-give-up = Give it up, and read the debrief
 screens-sitting-finish-sure = Hand the work over? The debrief comes next; nothing can be done after it.
 screens-sitting-abandon-sure = Give the run up? It then counts as given up, and the debrief comes next.
 screens-sitting-no-longer-kept = The rehearsal goes on, but from here on it is no longer kept.
@@ -144,6 +149,7 @@ screens-sitting-found = { $what } ({ $station })
 screens-sitting-at = Where: { $places }
 screens-sitting-answered = { $question } { $option }
 screens-sitting-where = Where? Mark one place or several, then press Enter.
+screens-sitting-where-one = Where? Its time is kept by hand, so one place at a time. Mark it, then press Enter.
 screens-sitting-timer = Set the timer. How long? Type it, like 90 s or 2 min, and press Enter.
 screens-sitting-count = Count in your head: Space starts, Space stops. No clock is shown. Where a unit has a timer, use it in the laboratory.
 screens-sitting-counting = Counting. Space stops.
@@ -185,12 +191,13 @@ screens-sitting-about = The bench. On the left every place with everything that 
 
 ## The debrief
 
-screens-debrief-title = Debrief: { $module }, case number { $seed }, not clean
-screens-debrief-title-clean = Debrief: { $module }, case number { $seed }, clean
+screens-debrief-title = Debrief, not clean: { $module }, case number { $seed }
+screens-debrief-title-clean = Debrief, clean: { $module }, case number { $seed }
 screens-debrief-outcome = Outcome
 screens-debrief-findings = Findings ({ $count })
 screens-debrief-figures = Figures
 screens-debrief-rest = More
+screens-debrief-no-figures = There is nothing to draw: no timed part of this rehearsal was done, nothing was washed, warmed or lit.
 screens-debrief-nothing = Nothing was found that should have gone another way.
 screens-debrief-no-page = This finding is about no single step, so there is no page to open.
 screens-debrief-saved = Saved as text and for machines:

@@ -110,17 +110,10 @@ impl<S: System> Keeper<S> {
         data: Option<&Path>,
         module: &str,
     ) -> Result<Option<BrokenOff<S>>, KeepProblem> {
-        let folder = system.data_folder(Some(&system.data_folder(data)?.join(RUNS)))?;
-        let mut found = system.files_in(&folder)?;
-        let name = format!("-{module}-");
-        found.retain(|file| {
-            let of_module = |stem: &OsStr| stem.to_string_lossy().contains(&name);
-            file.extension().is_some_and(|end| end == "run")
-                && file.file_stem().is_some_and(of_module)
-        });
+        let found = kept_runs(system, data, module)?;
         // Why a later run was passed over; told when there is no earlier one.
         let mut passed: Option<KeepProblem> = None;
-        for path in found.into_iter().rev() {
+        for path in found {
             let (journal, Kept { lines, torn }) = match system.open_journal(&path) {
                 Ok(opened) => opened,
                 Err(fault) => {
@@ -139,11 +132,7 @@ impl<S: System> Keeper<S> {
                     continue;
                 }
             };
-            let ended = run
-                .actions
-                .iter()
-                .any(|action| matches!(action, Action::Finish | Action::Abandon));
-            if run.module == module && !ended {
+            if run.module == module && !has_ended(&run) {
                 let keeper = Keeper {
                     journal: Some(journal),
                     path: Some(path),
@@ -158,6 +147,50 @@ impl<S: System> Keeper<S> {
         }
         passed.map_or(Ok(None), Err)
     }
+}
+
+/// The files of the runs of a module, the latest first.
+fn kept_runs<S: System>(
+    system: &S,
+    data: Option<&Path>,
+    module: &str,
+) -> Result<Vec<PathBuf>, KeepProblem> {
+    let folder = system.data_folder(Some(&system.data_folder(data)?.join(RUNS)))?;
+    let mut found = system.files_in(&folder)?;
+    let name = format!("-{module}-");
+    found.retain(|file| {
+        let of_module = |stem: &OsStr| stem.to_string_lossy().contains(&name);
+        file.extension().is_some_and(|end| end == "run") && file.file_stem().is_some_and(of_module)
+    });
+    found.reverse();
+    Ok(found)
+}
+
+/// The run of a module that was ended last, if there is one that can be read.
+///
+/// # Errors
+/// When the folder is refused.
+pub fn latest_ended<S: System>(
+    system: &S,
+    data: Option<&Path>,
+    module: &str,
+) -> Result<Option<Run>, KeepProblem> {
+    for path in kept_runs(system, data, module)? {
+        // One that is held or damaged has no debrief to read; the one before it may have.
+        let Ok((_, Kept { lines, .. })) = system.open_journal(&path) else {
+            continue;
+        };
+        let run = read_run(&lines.join("\n")).ok();
+        if let Some(run) = run.filter(|run| run.module == module && has_ended(run)) {
+            return Ok(Some(run));
+        }
+    }
+    Ok(None)
+}
+
+fn has_ended(run: &Run) -> bool {
+    let mut actions = run.actions.iter();
+    actions.any(|action| matches!(action, Action::Finish | Action::Abandon))
 }
 
 impl<S: System> Journal for Keeper<S> {

@@ -116,7 +116,8 @@ impl Pages<'_> {
                 Never::Act(act) => {
                     let text = self.miss(&act.miss);
                     let children = text.into_iter().map(Item::new).collect();
-                    Some(Item::new(display_safe(&act.title)).with(children))
+                    let act = ("act", act.title.as_str().into());
+                    Some(Item::new(self.say("pages-never-act", &[act])).with(children))
                 }
                 _ => None,
             })

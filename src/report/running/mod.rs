@@ -11,7 +11,7 @@ use crate::report::names::Names;
 use crate::report::wording::to_the_second;
 use crate::syllabus::module::{Never, ProtectionKind};
 use crate::syllabus::place::spelled;
-use crate::syllabus::plan::{Spans, TaskIndex, TaskKeeping};
+use crate::syllabus::plan::{CellCondition, Spans, TaskIndex, TaskKeeping};
 use crate::text::{Caution, Value, Words};
 use crate::units::Millis;
 
@@ -32,6 +32,8 @@ pub struct Suggested {
     pub at: String,
     /// The tasks that it does.
     pub tasks: Vec<TaskIndex>,
+    /// Whether it was passed by, so that it comes out of its order now.
+    pub passed_by: bool,
 }
 
 /// What a guide says on a screen.
@@ -196,7 +198,7 @@ impl<'a> Running<'a> {
                 let what = ("what", self.names.tasks(&tasks).into());
                 lines.push(self.say("rehearsal-done", &[what, ("time", time.into())]));
             }
-            if matches!(trace[first].what, What::Disturbed(_)) {
+            if matches!(trace[first].what, What::Disturbed(_)) && !self.on_screen {
                 lines.extend(self.responses());
             }
             if help {
@@ -259,6 +261,32 @@ impl<'a> Running<'a> {
                 (!changed.is_empty()).then(|| self.state(seen, &changed))
             })
             .collect()
+    }
+
+    /// That a move has been held back by what came up.
+    #[must_use]
+    pub fn held_back(&self) -> String {
+        self.say("rehearsal-held-back", &[])
+    }
+
+    /// Whether only time is missing for a task: every sign that it needs and that is not there will come by itself.
+    #[must_use]
+    pub fn waits_for_time(&self, task: TaskIndex) -> bool {
+        let plan = self.names.plan;
+        let needs = plan.tasks[task].needs.iter();
+        let mut missing = needs.filter(|need| {
+            let cells = need.cells.iter();
+            let mut values = cells.map(|&cell| self.rehearsal.value(need.aspect, cell));
+            !values.all(|value| need.allows(value))
+        });
+        let comes = |need: &CellCondition| {
+            let values = 0..plan.aspects[need.aspect].values.len();
+            let mut allowed = values.filter(|&value| need.allows(value));
+            allowed.any(|value| self.rehearsal.wait_time(need.aspect, value).is_some())
+        };
+        missing
+            .next()
+            .is_some_and(|first| comes(first) && missing.all(comes))
     }
 
     /// How some cells of an aspect look.
@@ -403,7 +431,19 @@ impl<'a> Running<'a> {
         // The order written; among steps done place by place, a place that is begun is brought to its end first.
         let placed = |task: TaskIndex| !plan.tasks[task].place.0.is_empty();
         let low = |task: TaskIndex| plan.tasks[task].place.0.first().map_or(0, |one| one.low);
-        let first = required().min_by_key(|&task| (plan.tasks[task].step, task))?;
+        let Some(first) = required().min_by_key(|&task| (plan.tasks[task].step, task)) else {
+            // What was passed by is out of its order, and still has to be done.
+            let mut left = (0..plan.tasks.len())
+                .filter(|&task| plan.tasks[task].required && !self.rehearsal.is_done(task));
+            let task = left.next()?;
+            let at = spelled(&plan.tasks[task].place, &plan.dimensions).replace('/', " ");
+            return Some(Suggested {
+                step: plan.tasks[task].step,
+                at,
+                tasks: vec![task],
+                passed_by: true,
+            });
+        };
         let alike = required().filter(|&task| task == first || (placed(first) && placed(task)));
         let task = alike.min_by_key(|&task| (low(task), plan.tasks[task].step, task))?;
         let step = plan.tasks[task].step;
@@ -417,14 +457,25 @@ impl<'a> Running<'a> {
             }
         };
         let tasks = self.rehearsal.select(step, &at).unwrap_or(vec![task]);
-        Some(Suggested { step, at, tasks })
+        Some(Suggested {
+            step,
+            at,
+            tasks,
+            passed_by: false,
+        })
     }
 
     /// The one step that a guide would name now, with its limits and its protection. Its reasons are told once, and nothing of
     /// it twice in a row; `told` holds the steps that were named before, the latest last. Returns the step with the lines.
     #[must_use]
     pub fn guide(&self, told: &[usize]) -> (Option<usize>, Vec<String>) {
-        let Some(Suggested { step, at, tasks }) = self.suggested() else {
+        let Some(Suggested {
+            step,
+            at,
+            tasks,
+            passed_by,
+        }) = self.suggested()
+        else {
             return (None, vec![self.say("rehearsal-nothing-left", &[])]);
         };
         let index = step;
@@ -437,8 +488,13 @@ impl<'a> Running<'a> {
         } else {
             format!("{} {at}", step.id.value)
         };
+        let id = if passed_by {
+            "rehearsal-guide-passed"
+        } else {
+            "rehearsal-guide"
+        };
         let mut lines = vec![self.say(
-            "rehearsal-guide",
+            id,
             &[
                 ("typed", typed.into()),
                 ("title", step.title.as_str().into()),
@@ -474,8 +530,13 @@ impl<'a> Running<'a> {
         let what = ("what", self.names.tasks(&suggested.tasks).into());
         let mut missing = self.protection(step, task, true);
         missing.extend(self.wait_for(task));
+        let id = if suggested.passed_by {
+            "rehearsal-guide-passed"
+        } else {
+            "rehearsal-guide"
+        };
         Guidance {
-            next: self.say("rehearsal-guide", &[what]),
+            next: self.say(id, &[what]),
             missing,
             how: self.how(step, task),
             suggested: Some(suggested),
@@ -495,8 +556,13 @@ impl<'a> Running<'a> {
                 return None;
             }
             let sign = format!("{}-{}", aspect.id.value, aspect.values[value].id.value);
+            let comes = self.rehearsal.wait_time(need.aspect, value).is_some();
             Some(self.say(
-                "rehearsal-wait-for",
+                if comes {
+                    "rehearsal-wait-for"
+                } else {
+                    "rehearsal-not-so-yet"
+                },
                 &[
                     ("sign", sign.into()),
                     ("state", self.names.cells(need).into()),

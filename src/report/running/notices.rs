@@ -76,6 +76,16 @@ impl Running<'_> {
             let text = ("text", Value::from(act.miss.text.as_str()));
             lines.push(self.say("rehearsal-notice", &[text]));
         }
+        let disturbances = &self.names.module.disturbances;
+        let miss = match event.what {
+            What::Answered(one, response) => disturbances[one].responses[response].wrong.as_ref(),
+            What::CarriedOn(one) => disturbances[one].carry_on.as_ref(),
+            _ => None,
+        };
+        if let Some(miss) = miss {
+            let text = ("text", Value::from(miss.text.as_str()));
+            lines.push(self.say("rehearsal-notice", &[text]));
+        }
         let What::Task {
             task,
             options,

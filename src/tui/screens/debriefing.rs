@@ -180,7 +180,14 @@ impl Debriefing {
         if lines.is_empty() {
             lines = prose::wrapped(
                 Role::Plain,
-                &desk.say("screens-debrief-nothing", &[]),
+                &desk.say(
+                    if self.tab == Tab::Findings {
+                        "screens-debrief-nothing"
+                    } else {
+                        "screens-debrief-no-figures"
+                    },
+                    &[],
+                ),
                 area.wide,
             );
         }

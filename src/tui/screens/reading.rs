@@ -23,6 +23,9 @@ const BESIDE: usize = 110;
 /// How wide the contents are beside a page.
 const CONTENTS: usize = 40;
 
+/// How many lines stand before the line that was looked for.
+const SEEN_BEFORE: usize = 3;
+
 /// What the keys are for.
 enum Mode {
     /// Turning pages.
@@ -101,6 +104,13 @@ impl Reading {
         match self.find() {
             Some(page) => {
                 self.turn_to(page);
+                // The page opens where the words stand.
+                let area = Reading::page_area(desk);
+                let sought = self.sought.to_lowercase();
+                let lines = self.lines(area, desk);
+                let mut texts = lines.iter();
+                let line = texts.position(|line| line.text.to_lowercase().contains(&sought));
+                self.scroll.top = line.unwrap_or(0).saturating_sub(SEEN_BEFORE);
                 Turn::Stay
             }
             None => {
@@ -131,7 +141,12 @@ impl Reading {
     fn lines<S: System>(&self, area: Area, desk: &Desk<S>) -> Vec<Line> {
         let page = self.pages.get(self.at);
         page.map_or(Vec::new(), |page| {
-            prose::lines(&page.blocks, area.wide, area.tall, desk.glyphs)
+            prose::lines(
+                &page.blocks,
+                area.wide.saturating_sub(2),
+                area.tall,
+                desk.glyphs,
+            )
         })
     }
 

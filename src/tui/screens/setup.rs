@@ -167,8 +167,10 @@ impl Setup {
             (Row::Help, Help::Prompted) => "screens-setup-about-prompted",
             (Row::Help, Help::Unaided) => "screens-setup-about-unaided",
             (Row::Case(_), _) => "screens-setup-about-case",
-            (Row::Disturbances, _) => "screens-setup-about-disturbances",
-            (Row::Kept, _) => "screens-setup-about-kept",
+            (Row::Disturbances, _) if self.disturbed => "screens-setup-about-disturbances",
+            (Row::Disturbances, _) => "screens-setup-about-undisturbed",
+            (Row::Kept, _) if self.kept => "screens-setup-about-kept",
+            (Row::Kept, _) => "screens-setup-about-unkept",
             (Row::Seed, _) => "screens-setup-about-seed",
         }
     }

@@ -3,11 +3,12 @@
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
+use super::debriefing::Debriefing;
 use super::reading::Reading;
 use super::setup::Setup;
 use super::{Module, not_kept, not_started};
 use crate::app::System;
-use crate::app::keep::Keeper;
+use crate::app::keep::{self, Keeper};
 use crate::app::rehearse::{Session, StartProblem};
 use crate::app::shelf::Shelf;
 use crate::rehearsal::run::Run;
@@ -27,6 +28,8 @@ enum Workflow {
         module: Module,
         /// The run that broke off last, if any.
         broken_off: Option<Run>,
+        /// Whether there is a run that was ended, so that its debrief can be read again.
+        ended: bool,
     },
     /// Its file cannot be read; holds its id and why.
     Unsound(String, StartProblem),
@@ -52,6 +55,7 @@ impl Start {
                 Ok(taken) => Workflow::Sound {
                     module: Arc::new(taken),
                     broken_off: None,
+                    ended: false,
                 },
                 Err(problem) => Workflow::Unsound(id, StartProblem::Shelf(problem)),
             });
@@ -68,7 +72,12 @@ impl Start {
 
     fn look_for_broken_off<S: System>(&mut self, desk: &Desk<S>) {
         for workflow in &mut self.workflows {
-            if let Workflow::Sound { module, broken_off } = workflow {
+            if let Workflow::Sound {
+                module,
+                broken_off,
+                ended,
+            } = workflow
+            {
                 let id = &module.module.identity.id.value;
                 // What cannot be looked at is told when somebody asks to go on.
                 let found = Keeper::latest(&desk.system, desk.data.as_deref(), id);
@@ -77,6 +86,8 @@ impl Start {
                 self.torn
                     .extend(torn.filter_map(|found| found.keeper.path().map(Path::to_owned)));
                 *broken_off = found.map(|found| found.run);
+                let last = keep::latest_ended(&desk.system, desk.data.as_deref(), id);
+                *ended = last.is_ok_and(|last| last.is_some());
             }
         }
     }
@@ -130,6 +141,34 @@ impl Start {
         }
     }
 
+    /// Opens the debrief of the run that was ended last.
+    fn last_debrief<S>(module: &Module, desk: &Desk<S>) -> Turn<S>
+    where
+        S: System + Send + Sync + 'static,
+        S::Journal: Send + Sync,
+    {
+        let id = &module.module.identity.id.value;
+        let run = match keep::latest_ended(&desk.system, desk.data.as_deref(), id) {
+            Ok(Some(run)) => run,
+            Ok(None) => {
+                let none = desk.say("screens-start-no-debrief", &[]);
+                return Turn::Tell(Notice::new(vec![none]));
+            }
+            Err(problem) => return Turn::Tell(not_kept(&problem, &desk.words)),
+        };
+        let session = match Session::resume(&desk.shelf, run) {
+            Ok(session) => session,
+            Err(problem) => return Turn::Tell(not_started(&problem, &desk.words)),
+        };
+        match Debriefing::new(&session, desk) {
+            Ok(debriefing) => Turn::Open(Box::new(debriefing)),
+            Err(problem) => {
+                let problem = StartProblem::Replay(problem);
+                Turn::Tell(not_started(&problem, &desk.words))
+            }
+        }
+    }
+
     fn details<S: System>(&self, wide: usize, desk: &Desk<S>) -> Vec<Line> {
         let words = &desk.words;
         match self.chosen() {
@@ -141,9 +180,9 @@ impl Start {
                     .flat_map(|text| prose::wrapped(Role::Plain, text, wide));
                 lines.collect()
             }
-            Some(Workflow::Sound { module, broken_off }) => {
-                self.about(module, broken_off.as_ref(), wide, words)
-            }
+            Some(Workflow::Sound {
+                module, broken_off, ..
+            }) => self.about(module, broken_off.as_ref(), wide, words),
         }
     }
 
@@ -305,6 +344,7 @@ where
                 }
             }
             Command::Type('c') => Start::go_on(module, &mut self.torn, desk),
+            Command::Type('d') => Start::last_debrief(module, desk),
             _ => Turn::Stay,
         }
     }
@@ -369,16 +409,18 @@ where
             ),
         ];
         if let Some(Workflow::Sound {
-            broken_off: Some(_),
-            ..
+            broken_off, ended, ..
         }) = self.chosen()
         {
-            hints.push(Hint::new(
-                Command::Type('c'),
-                Label::Letter('c'),
-                "screens-start-go-on",
-                desk,
-            ));
+            let letter = |letter: char, id: &str| {
+                Hint::new(Command::Type(letter), Label::Letter(letter), id, desk)
+            };
+            if broken_off.is_some() {
+                hints.insert(1, letter('c', "screens-start-go-on"));
+            }
+            if *ended {
+                hints.push(letter('d', "screens-start-debrief"));
+            }
         }
         hints.push(Hint::new(
             Command::Down,

@@ -97,6 +97,8 @@ impl<S: System> Sitting<S> {
     pub(super) fn box_area(&self, body: Area, desk: &Desk<S>) -> Area {
         let caution = Self::caution(body.wide, desk).len();
         let (body, _) = body.split_rows(body.tall.saturating_sub(caution));
+        // What is worn and what runs stays in sight too.
+        let (_, body) = body.split_rows(STATUS);
         // A rim too narrow to read is better covered.
         let wide = if body.wide < 96 { body.wide } else { 90 };
         body.middle(wide, body.tall)
@@ -147,7 +149,7 @@ impl<S: System> Sitting<S> {
 
     /// The right-hand text: what came of the last move, what a guide says, and (without a column of its own) what is seen.
     pub(super) fn text(&self, area: Area, desk: &Desk<S>) -> Vec<Line> {
-        let wide = area.wide.saturating_sub(1);
+        let wide = area.wide.saturating_sub(3);
         let mut lines: Vec<Line> = Vec::new();
         if self.session.rehearsal().open_disturbance().is_some() {
             lines.extend(prose::wrapped(

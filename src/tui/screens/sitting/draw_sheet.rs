@@ -20,7 +20,7 @@ use crate::units::Millis;
 
 impl<S: System> Sitting<S> {
     /// What is worth reading while a step is being asked about; nothing when unaided.
-    fn sheet_lines(&self, sheet: &Sheet, wide: usize, desk: &Desk<S>) -> Vec<Line> {
+    pub(super) fn sheet_lines(&self, sheet: &Sheet, wide: usize, desk: &Desk<S>) -> Vec<Line> {
         if self.session.run().help == Help::Unaided {
             return Vec::new();
         }
@@ -45,13 +45,13 @@ impl<S: System> Sitting<S> {
         let module = self.session.rehearsal().module();
         let step = &module.steps[sheet.step];
         let inside = frame.boxed(self.box_area(area, desk), &display_safe(&step.title));
-        let reading = self.sheet_lines(sheet, inside.wide, desk);
+        let reading = self.sheet_lines(sheet, inside.wide.saturating_sub(2), desk);
         let asked = self.asked_lines(sheet, inside.wide, desk);
         // What is asked is always whole; what is read gives way to it.
         let rows = self.question_rows(sheet, inside.wide, desk);
         let room = inside.tall.saturating_sub(asked.len() + rows + 1);
         let (upper, lower) = inside.split_rows(reading.len().min(room));
-        prose::draw(frame, upper, &reading, Scroll::default());
+        prose::draw(frame, upper, &reading, sheet.scroll);
         let (_, lower) = lower.split_rows(usize::from(upper.tall > 0));
         prose::draw(frame, lower, &asked, Scroll::default());
         let (_, below) = lower.split_rows(asked.len());
@@ -88,6 +88,9 @@ impl<S: System> Sitting<S> {
             }
         }
         let said = match &sheet.question {
+            Question::Places if sheet.one_at_a_time(rehearsal) => {
+                desk.say("screens-sitting-where-one", &[])
+            }
             Question::Places => desk.say("screens-sitting-where", &[]),
             Question::Way(way) => display_safe(&step.ways[*way].title),
             Question::Time(Timing::Timer { .. }) => desk.say("screens-sitting-timer", &[]),
@@ -137,19 +140,25 @@ impl<S: System> Sitting<S> {
     }
 
     /// The cells of places: their texts, how many rows they take, how many stand beside each other, how wide each is.
-    fn place_cells(
+    pub(super) fn place_cells(
         &self,
         sheet: &Sheet,
         wide: usize,
         desk: &Desk<S>,
     ) -> (Vec<String>, usize, usize, usize) {
         let done = desk.say("screens-sitting-done", &[]);
+        let one = sheet.one_at_a_time(self.session.rehearsal());
         let texts: Vec<String> = self
             .places(sheet)
             .into_iter()
             .zip(&sheet.chosen)
             .map(|((place, is_done), chosen)| {
-                let mark = if *chosen { "[x]" } else { "[ ]" };
+                let mark = match (*chosen, one) {
+                    (true, false) => "[x]",
+                    (false, false) => "[ ]",
+                    (true, true) => "(x)",
+                    (false, true) => "( )",
+                };
                 if is_done {
                     format!("{mark} {place} {done}")
                 } else {
@@ -192,7 +201,7 @@ impl<S: System> Sitting<S> {
             }
             Question::Way(way) => {
                 let step = &rehearsal.module().steps[sheet.step];
-                let offered = Sheet::offered(step, *way).into_iter();
+                let offered = Sheet::offered(step, *way, self.session.run().seed).into_iter();
                 let titles: Vec<String> = offered
                     .map(|one| display_safe(&step.ways[*way].options[one].title))
                     .collect();

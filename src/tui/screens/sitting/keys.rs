@@ -54,6 +54,16 @@ impl<S: System> Sitting<S> {
         }
         if let Some(sheet) = &self.sheet {
             return match &sheet.question {
+                Question::Places if sheet.one_at_a_time(self.session.rehearsal()) => vec![
+                    hint(Command::Take, enter, "screens-sitting-key-take"),
+                    hint(Command::Type(' '), space, "screens-sitting-key-mark"),
+                    hint(
+                        Command::Down,
+                        Label::Word("screens-key-arrows"),
+                        "screens-key-choose",
+                    ),
+                    back,
+                ],
                 Question::Places => vec![
                     hint(Command::Take, enter, "screens-sitting-key-take"),
                     hint(Command::Type(' '), space, "screens-sitting-key-mark"),

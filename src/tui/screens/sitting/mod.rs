@@ -114,7 +114,9 @@ where
             self.say_guide(desk);
         }
         let rows = self.groups.get(self.group).map_or(0, |one| one.moves.len());
-        self.choice.at = self.choice.at.min(rows.saturating_sub(1));
+        if self.choice.is_made() {
+            self.choice.at = self.choice.at.min(rows.saturating_sub(1));
+        }
     }
 
     fn say_guide(&mut self, desk: &Desk<S>) {
@@ -123,8 +125,11 @@ where
         let suggested = guidance.suggested.as_ref();
         // What the guide names is what Enter takes; what it says to put on first is chosen before.
         let missing = suggested.and_then(|one| running.missing_item(one.step, *one.tasks.first()?));
+        let first = suggested.and_then(|one| one.tasks.first().copied());
+        let waits = first.is_some_and(|task| running.waits_for_time(task));
         let wanted = match (missing, suggested) {
             (Some(item), _) => Doable::On(item),
+            (None, Some(_)) if waits => Doable::Wait,
             (None, Some(one)) => Doable::Step(one.step),
             (None, None) => Doable::Finish,
         };
@@ -177,7 +182,7 @@ where
         self.just = running.events(first..last, self.help() != Help::Unaided);
         self.just.extend(running.seen(Some(&before)));
         if held_back {
-            self.just.push(desk.say("rehearsal-held-back", &[]));
+            self.just.push(running.held_back());
         }
         self.sheet = None;
         self.over = Over::Nothing;
@@ -310,12 +315,12 @@ where
                     count - 1
                 };
                 self.group = (self.group + step) % count;
-                self.choice = Choice::default();
+                self.choice = Choice::NONE;
             }
             Command::Take => return self.take(desk),
             Command::Pick(1, group) if group < self.groups.len() => {
                 self.group = group;
-                self.choice = Choice::default();
+                self.choice = Choice::NONE;
             }
             Command::Pick(2, row) if row < rows => {
                 if self.choice.at == row {
@@ -343,7 +348,7 @@ where
                     && group < self.groups.len()
                 {
                     self.group = group;
-                    self.choice = Choice::default();
+                    self.choice = Choice::NONE;
                 } else if let Some(row) = rows::of_letter(letter)
                     && row < rows
                 {

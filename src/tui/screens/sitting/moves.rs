@@ -81,44 +81,30 @@ fn at(module: &Module, station: &str) -> Vec<(Doable, String)> {
     steps.chain(acts).collect()
 }
 
-/// What can be put on, changed and taken off now.
+/// What can be put on, changed and taken off now. Each item keeps its row whatever is worn; taking off stands below.
 fn protection(rehearsal: &Rehearsal, words: &Words) -> Group {
     let worn = rehearsal.worn();
-    let mut moves = Vec::new();
+    let (mut moves, mut off) = (Vec::new(), Vec::new());
     for (index, item) in rehearsal.module().protection_items.iter().enumerate() {
         let is_on = worn.iter().any(|(other, _)| *other == index);
-        let values = [("item", item.title.as_str().into())];
+        let say = |id: &str| words.say(id, &[("item", item.title.as_str().into())]);
         match (item.kind, is_on) {
             (ProtectionKind::Worn, false) => {
-                moves.push((
-                    Doable::On(index),
-                    words.say("screens-sitting-put-on", &values),
-                ));
+                moves.push((Doable::On(index), say("screens-sitting-put-on")));
             }
             (ProtectionKind::Worn, true) => {
-                moves.push((
-                    Doable::On(index),
-                    words.say("screens-sitting-change", &values),
-                ));
-                moves.push((
-                    Doable::Off(index),
-                    words.say("screens-sitting-take-off", &values),
-                ));
+                moves.push((Doable::On(index), say("screens-sitting-change")));
+                off.push((Doable::Off(index), say("screens-sitting-take-off")));
             }
             (ProtectionKind::Running, false) => {
-                moves.push((
-                    Doable::On(index),
-                    words.say("screens-sitting-switch-on", &values),
-                ));
+                moves.push((Doable::On(index), say("screens-sitting-switch-on")));
             }
             (ProtectionKind::Running, true) => {
-                moves.push((
-                    Doable::Off(index),
-                    words.say("screens-sitting-switch-off", &values),
-                ));
+                moves.push((Doable::Off(index), say("screens-sitting-switch-off")));
             }
         }
     }
+    moves.extend(off);
     Group {
         title: words.say("screens-sitting-protection", &[]),
         moves,

@@ -12,6 +12,9 @@ use crate::tui::rows;
 use crate::tui::screen::{Desk, Turn};
 use crate::units::Millis;
 
+/// By how many lines what is worth reading is scrolled at least.
+const READING: usize = 5;
+
 impl<S> Sitting<S>
 where
     S: System + Send + Sync + 'static,
@@ -29,7 +32,9 @@ where
         let counted = matches!(sheet.question, Question::Time(Timing::Count { .. }));
         let turn = self.act(actions, desk);
         if let (true, Some(timed)) = (counted && self.help() != Help::Unaided, timed) {
-            let said = desk.say("rehearsal-counted", &[("time", timed.into())]);
+            // Nobody counts to the millisecond.
+            let tenths = Millis((timed.0 + 50) / 100 * 100);
+            let said = desk.say("rehearsal-counted", &[("time", tenths.into())]);
             self.just.insert(0, said);
         }
         turn
@@ -50,13 +55,28 @@ where
     }
 
     pub(super) fn on_sheet(&mut self, command: Command, desk: &Desk<S>) -> Turn<S> {
-        let module = &self.session.prepared().module;
+        let prepared = self.session.prepared().clone();
+        let module = &prepared.module;
+        let seed = self.session.run().seed;
+        let inside = self.box_area(desk.body(), desk).within(2, 1);
+        let (tall, lines) = match &self.sheet {
+            Some(sheet) => (
+                self.place_cells(sheet, inside.wide, desk).1,
+                self.sheet_lines(sheet, inside.wide, desk).len(),
+            ),
+            None => return Turn::Stay,
+        };
+        let rehearsal = self.session.rehearsal();
         let Some(sheet) = &mut self.sheet else {
             return Turn::Stay;
         };
         let running = matches!(
             sheet.question,
             Question::Time(Timing::Count { since: Some(_) } | Timing::Watch { since: Some(_), .. })
+        ) || matches!(
+            // What has been done cannot be taken back at a bench either.
+            sheet.question,
+            Question::Time(Timing::Judge { time, .. }) if time > Millis::ZERO
         );
         if command == Command::Back && !running {
             if !sheet.ask_before() {
@@ -64,22 +84,28 @@ where
             }
             return Turn::Stay;
         }
+        if matches!(command, Command::PageUp | Command::PageDown) {
+            sheet.scroll.moved(command, lines, READING);
+            return Turn::Stay;
+        }
         match &mut sheet.question {
             Question::Places => {
                 let rows = sheet.tasks.len();
                 match command {
-                    Command::Left => sheet.choice.at = sheet.choice.at.saturating_sub(1),
-                    Command::Right => sheet.choice.at = (sheet.choice.at + 1).min(rows - 1),
+                    // The cells stand in columns; the eye moves from one to the next.
+                    Command::Left => sheet.choice.at = sheet.choice.at.saturating_sub(tall),
+                    Command::Right if sheet.choice.at + tall < rows => sheet.choice.at += tall,
+                    Command::Right => {}
                     Command::Type(' ') => {
                         let at = sheet.choice.at.min(rows - 1);
-                        sheet.chosen[at] = !sheet.chosen[at];
+                        sheet.mark(at, rehearsal);
                         sheet.choice.at = (at + 1).min(rows - 1);
                     }
-                    Command::Type('a') => {
+                    Command::Type('a') if !sheet.one_at_a_time(rehearsal) => {
                         let every = sheet.chosen.iter().all(|one| *one);
                         sheet.chosen.fill(!every);
                     }
-                    Command::Pick(3, row) if row < rows => sheet.chosen[row] = !sheet.chosen[row],
+                    Command::Pick(3, row) => sheet.mark(row, rehearsal),
                     Command::Take => {
                         if !sheet.chosen.contains(&true) {
                             let at = sheet.choice.at.min(rows - 1);
@@ -103,7 +129,7 @@ where
                 self.next_question(desk)
             }
             Question::Way(way) => {
-                let offered = Sheet::offered(&module.steps[sheet.step], *way);
+                let offered = Sheet::offered(&module.steps[sheet.step], *way, seed);
                 let taken = match command {
                     Command::Take => Some(sheet.choice.at),
                     Command::Pick(3, row) => Some(row),
@@ -178,7 +204,7 @@ where
                 Command::Type(' ') | Command::Pick(3, _) => *time += *portion,
                 // Nobody can judge before anything has been done.
                 Command::Take if *time == Millis::ZERO => *time += *portion,
-                Command::Take => {
+                Command::Take | Command::Back => {
                     let time = *time;
                     return self.perform(Some(time), desk);
                 }

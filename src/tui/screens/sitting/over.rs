@@ -89,7 +89,6 @@ impl<S: System> Sitting<S> {
             answers: vec![
                 (Answer::Stay, say("screens-sitting-stay")),
                 (Answer::Leave, say(leave)),
-                (Answer::GiveUp, say("screens-sitting-give-up")),
             ],
             choice: Choice::default(),
         }

@@ -2,10 +2,11 @@
 
 use crate::rehearsal::action::Action;
 use crate::rehearsal::drive::Rehearsal;
+use crate::rng::{Seed, Stream};
 use crate::syllabus::module::{Module, Step};
 use crate::syllabus::place::spelled;
 use crate::syllabus::plan::{TaskIndex, TaskKeeping};
-use crate::tui::list::Choice;
+use crate::tui::list::{Choice, Scroll};
 use crate::units::Millis;
 
 use super::timing::Timing;
@@ -36,6 +37,8 @@ pub(super) struct Sheet {
     pub(super) question: Question,
     /// The row that Enter would take.
     pub(super) choice: Choice,
+    /// How far what is worth reading has been scrolled.
+    pub(super) scroll: Scroll,
 }
 
 impl Sheet {
@@ -60,6 +63,7 @@ impl Sheet {
             options: vec![None; rehearsal.module().steps[step].ways.len()],
             question: Question::Places,
             choice: Choice { at: first_open },
+            scroll: Scroll::default(),
             tasks,
         };
         if sheet.tasks.len() > 1 {
@@ -131,12 +135,42 @@ impl Sheet {
             .collect()
     }
 
-    /// The options of a way in the order in which they are offered: by title, so that its row does not tell which is right.
-    pub(super) fn offered(step: &Step, way: usize) -> Vec<usize> {
-        let options = &step.ways[way].options;
-        let mut offered: Vec<usize> = (0..options.len()).collect();
-        offered.sort_by(|one, other| options[*one].title.cmp(&options[*other].title));
+    /// The options of a way in the order in which they are offered: shuffled by the case number, so that no letter can be learned.
+    pub(super) fn offered(step: &Step, way: usize, seed: Seed) -> Vec<usize> {
+        let way = &step.ways[way];
+        let mut left: Vec<usize> = (0..way.options.len()).collect();
+        let name = format!("offered:{}:{}", step.id.value, way.id.value);
+        let mut stream = Stream::new(seed, &name);
+        let mut offered = Vec::with_capacity(left.len());
+        while !left.is_empty() {
+            let last = i64::try_from(left.len()).unwrap_or(1) - 1;
+            let at = usize::try_from(stream.between(0, last)).unwrap_or(0);
+            offered.push(left.remove(at.min(left.len() - 1)));
+        }
         offered
+    }
+
+    /// Whether only one place can be done at a time, because its time is kept by a person.
+    pub(super) fn one_at_a_time(&self, rehearsal: &Rehearsal) -> bool {
+        let keeping = self
+            .tasks
+            .first()
+            .and_then(|&task| rehearsal.plan().tasks[task].keeping.as_ref());
+        matches!(
+            keeping,
+            Some(TaskKeeping::Count(_) | TaskKeeping::Watch { .. } | TaskKeeping::Judge { .. })
+        )
+    }
+
+    /// Marks a place, or takes its mark away.
+    pub(super) fn mark(&mut self, row: usize, rehearsal: &Rehearsal) {
+        let Some(was) = self.chosen.get(row).copied() else {
+            return;
+        };
+        if self.one_at_a_time(rehearsal) {
+            self.chosen.fill(false);
+        }
+        self.chosen[row] = !was;
     }
 
     /// What has been answered, as actions: places next to each other are one move.
