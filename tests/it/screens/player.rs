@@ -47,7 +47,8 @@ pub(super) struct Player {
 }
 
 /// What the questions begin with, in the shipped words.
-const ASKED: [(&str, Asked); 7] = [
+const ASKED: [(&str, Asked); 8] = [
+    ("Where? Its time is kept by hand", Asked::Places),
     ("Where? Mark one place", Asked::Places),
     ("Set the timer.", Asked::Timer),
     ("Count in your head:", Asked::Count),
