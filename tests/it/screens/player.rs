@@ -47,7 +47,8 @@ pub(super) struct Player {
 }
 
 /// What the questions begin with, in the shipped words.
-const ASKED: [(&str, Asked); 7] = [
+const ASKED: [(&str, Asked); 8] = [
+    ("Where? Its time is kept by hand", Asked::Places),
     ("Where? Mark one place", Asked::Places),
     ("Set the timer.", Asked::Timer),
     ("Count in your head:", Asked::Count),
@@ -85,7 +86,7 @@ impl Player {
     pub(super) fn met(&self, front: &Front) -> Met {
         let text = front.text();
         let all = words(&text);
-        if text.starts_with(" Debrief:") {
+        if text.starts_with(" Debrief, ") {
             return Met::Debrief;
         }
         let Some((title, inside)) = boxed(&text) else {
@@ -108,9 +109,8 @@ impl Player {
         let asked = asked.map(|(_, asked)| *asked);
         let asked = asked.or_else(|| {
             let offered = |way: &usize| {
-                let titles = sorted(step.ways[*way].options.iter().map(|one| one.title.as_str()));
-                let mut rows = titles.iter().zip('a'..='z');
-                rows.all(|(title, letter)| inside.contains(&format!("{letter} {}", words(title))))
+                let mut options = step.ways[*way].options.iter();
+                options.all(|one| letter(&inside, &one.title).is_some())
             };
             (0..step.ways.len()).find(offered).map(Asked::Way)
         });
@@ -139,15 +139,10 @@ impl Player {
             Met::Disturbance(id) => {
                 let mut all = self.on.module.disturbances.iter();
                 let one = all.find(|one| one.id.value == *id).unwrap();
-                let titles = sorted(one.responses.iter().map(|one| one.title.as_str()));
+                let (_, inside) = boxed(&front.text()).unwrap();
                 let right = one.responses.iter().find(|one| one.wrong.is_none());
-                let row = right.map_or(titles.len(), |right| {
-                    titles
-                        .iter()
-                        .position(|title| *title == right.title)
-                        .unwrap()
-                });
-                front.press(&letter(row));
+                let title = right.map_or("Go on working", |right| &right.title);
+                front.press(&letter(&inside, title).unwrap());
             }
             Met::Wait => self.wait(front),
             Met::Question(id, asked) => self.answer_question(front, id, *asked),
@@ -187,10 +182,9 @@ impl Player {
             Asked::Places => front.press("<enter>"),
             Asked::Way(way) => {
                 let options = &step.ways[way].options;
-                let titles = sorted(options.iter().map(|one| one.title.as_str()));
+                let (_, inside) = boxed(&front.text()).unwrap();
                 let right = options.iter().find(|one| one.wrong.is_none()).unwrap();
-                let row = titles.iter().position(|title| *title == right.title);
-                front.press(&letter(row.unwrap()));
+                front.press(&letter(&inside, &right.title).unwrap());
             }
             Asked::Timer => {
                 front.type_text(&target.unwrap().to_string());
@@ -248,15 +242,11 @@ impl Player {
     }
 }
 
-/// The key of a row.
-fn letter(row: usize) -> String {
-    ('a'..='z').nth(row).unwrap().to_string()
-}
-
-fn sorted<'a>(titles: impl Iterator<Item = &'a str>) -> Vec<&'a str> {
-    let mut titles: Vec<&str> = titles.collect();
-    titles.sort_unstable();
-    titles
+/// The letter before a title, if it stands in these words.
+fn letter(inside: &str, title: &str) -> Option<String> {
+    let title = words(title);
+    let stands = |letter: &char| format!(" {inside} ").contains(&format!(" {letter} {title} "));
+    ('a'..='z').find(stands).map(String::from)
 }
 
 /// The title of the box that lies over everything, and the words in it.
