@@ -59,6 +59,8 @@ struct Found {
 pub struct Debriefing {
     module: Module,
     run: Run,
+    /// Whether the next run is kept, as this one was.
+    kept: bool,
     clean: bool,
     /// The whole debrief, for saving.
     blocks: Vec<Block>,
@@ -77,7 +79,11 @@ impl Debriefing {
     ///
     /// # Errors
     /// When the run does not replay, which would be a fault of the program.
-    pub fn new<S: System>(session: &Session, desk: &Desk<S>) -> Result<Debriefing, ReplayProblem> {
+    pub fn new<S: System>(
+        session: &Session,
+        kept: bool,
+        desk: &Desk<S>,
+    ) -> Result<Debriefing, ReplayProblem> {
         let replayed = session.debrief()?;
         let on = session.prepared();
         let of = Debriefed {
@@ -96,6 +102,7 @@ impl Debriefing {
         let mut debriefing = Debriefing {
             clean: replayed.graded.clean,
             run: session.run().clone(),
+            kept,
             blocks: Vec::new(),
             json,
             outcome: Vec::new(),
@@ -227,7 +234,12 @@ impl Debriefing {
             Ok(session) => session,
             Err(problem) => return Turn::Tell(not_started(&problem, &desk.words)),
         };
-        match Keeper::start(&desk.system, desk.data.as_deref(), session.run()) {
+        let keeper = if self.kept {
+            Keeper::start(&desk.system, desk.data.as_deref(), session.run())
+        } else {
+            Ok(Keeper::nothing())
+        };
+        match keeper {
             Ok(keeper) => Turn::Replace(Box::new(Sitting::new(session, keeper, false, desk))),
             Err(problem) => Turn::Tell(not_kept(&problem, &desk.words)),
         }

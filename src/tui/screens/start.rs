@@ -160,7 +160,7 @@ impl Start {
             Ok(session) => session,
             Err(problem) => return Turn::Tell(not_started(&problem, &desk.words)),
         };
-        match Debriefing::new(&session, desk) {
+        match Debriefing::new(&session, true, desk) {
             Ok(debriefing) => Turn::Open(Box::new(debriefing)),
             Err(problem) => {
                 let problem = StartProblem::Replay(problem);

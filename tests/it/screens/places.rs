@@ -111,7 +111,7 @@ pub(super) fn debrief(
     let (mut session, mut keeper) = begun(machine, taken, Help::Guided, seed, actions);
     session.act(Action::Abandon, &mut keeper).unwrap();
     beginning(machine, |desk| {
-        Box::new(Debriefing::new(&session, desk).unwrap())
+        Box::new(Debriefing::new(&session, true, desk).unwrap())
     })
 }
 

@@ -199,7 +199,7 @@ where
     }
 
     fn debrief(&mut self, desk: &Desk<S>) -> Turn<S> {
-        match Debriefing::new(&self.session, desk) {
+        match Debriefing::new(&self.session, self.keeper.path().is_some(), desk) {
             Ok(debriefing) => Turn::Replace(Box::new(debriefing)),
             Err(problem) => Turn::Tell(told(problems::replay_problem(&problem, &desk.words))),
         }
