@@ -49,6 +49,7 @@ rehearsal-guide = Next: { $typed } : { $title }
     .screen = Next: { $what }
 rehearsal-guide-passed = Passed by, and still to be done: { $typed } : { $title }
     .screen = Passed by, and still to be done: { $what }. Do it now if it can be done, or hand the work over.
+rehearsal-guide-again = Once more, it does not look right yet: { $what }
 rehearsal-nothing-left = Every step has been done. Type finish to hand the work over.
     .screen = Every step has been done. Hand the work over.
 rehearsal-about = { $title }

@@ -156,6 +156,7 @@ screens-sitting-counting = Counting. Space stops.
 screens-sitting-no-clock = …
 screens-sitting-watch = Watch it: Space starts, Space ends it. The bench runs { $speed } times as fast as the clock on the wall.
 screens-sitting-watching = Watch for the sign. Space ends it.
+screens-sitting-minute = minute hand
 screens-sitting-judge = Go on until it looks right: Space goes on for { $portion }, Enter leaves it as it is.
 screens-sitting-so-far = So far { $clock } on the bench.
 screens-sitting-key-do = do it

@@ -15,6 +15,7 @@ mod disturbances;
 mod every_slip;
 mod expert;
 mod following;
+mod guidance;
 mod guide;
 mod hostile;
 mod killing;

@@ -6,7 +6,7 @@ mod explain;
 mod notices;
 
 use crate::rehearsal::drive::{Rehearsal, Seen};
-use crate::rehearsal::trace::{Event, What};
+use crate::rehearsal::trace::{Event, Sign, What};
 use crate::report::names::Names;
 use crate::report::wording::to_the_second;
 use crate::syllabus::module::{Never, ProtectionKind};
@@ -269,6 +269,26 @@ impl<'a> Running<'a> {
         self.say("rehearsal-held-back", &[])
     }
 
+    /// The move that was made last, when it was ended before it looked right and can be made again.
+    fn once_more(&self) -> Option<Suggested> {
+        let last = self.rehearsal.trace().last()?;
+        let What::Task { task, timed, .. } = &last.what else {
+            return None;
+        };
+        let ended_early = match last.sign {
+            Sign::NotShown | Sign::Never => true,
+            Sign::After(shows) => timed.is_some_and(|timed| timed < shows),
+            Sign::None | Sign::Shown => false,
+        };
+        let plan = self.names.plan;
+        (ended_early && self.names.step(*task).again).then(|| Suggested {
+            step: plan.tasks[*task].step,
+            at: spelled(&plan.tasks[*task].place, &plan.dimensions).replace('/', " "),
+            tasks: vec![*task],
+            passed_by: false,
+        })
+    }
+
     /// Whether only time is missing for a task: every sign that it needs and that is not there will come by itself.
     #[must_use]
     pub fn waits_for_time(&self, task: TaskIndex) -> bool {
@@ -516,7 +536,9 @@ impl<'a> Running<'a> {
     /// The same for a screen: what comes next, what is missing for it, and why and how it is done.
     #[must_use]
     pub fn guidance(&self) -> Guidance {
-        let suggested = self.suggested();
+        let again = self.once_more();
+        let is_again = again.is_some();
+        let suggested = again.or_else(|| self.suggested());
         let first = suggested
             .as_ref()
             .and_then(|one| one.tasks.first().copied());
@@ -530,10 +552,10 @@ impl<'a> Running<'a> {
         let what = ("what", self.names.tasks(&suggested.tasks).into());
         let mut missing = self.protection(step, task, true);
         missing.extend(self.wait_for(task));
-        let id = if suggested.passed_by {
-            "rehearsal-guide-passed"
-        } else {
-            "rehearsal-guide"
+        let id = match (is_again, suggested.passed_by) {
+            (true, _) => "rehearsal-guide-again",
+            (false, true) => "rehearsal-guide-passed",
+            (false, false) => "rehearsal-guide",
         };
         Guidance {
             next: self.say(id, &[what]),

@@ -230,7 +230,9 @@ impl<S: System> Sitting<S> {
                 frame.hot(area, Command::Pick(3, 0));
                 if since.is_some() {
                     // One turn of the hand is a minute on the bench.
-                    let wide = area.wide.min(60);
+                    let label = desk.say("screens-sitting-minute", &[]);
+                    let left = columns(&label) + 1;
+                    let wide = area.wide.saturating_sub(left).min(60);
                     let at = usize::try_from(time.0 % 60_000).unwrap_or(0) * wide / 60_000;
                     let bar: String = (0..wide)
                         .map(|cell| match cell.cmp(&at) {
@@ -239,7 +241,8 @@ impl<S: System> Sitting<S> {
                             std::cmp::Ordering::Greater => frame.pick('·', '.'),
                         })
                         .collect();
-                    frame.put(area, 1, 0, Role::Key, &bar);
+                    frame.put(area, 1, 0, Role::Faint, &label);
+                    frame.put(area, 1, left, Role::Key, &bar);
                 }
             }
             Question::Time(Timing::Judge { time, .. }) => {
