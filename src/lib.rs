@@ -18,6 +18,7 @@
 //! | [`app`] | use cases: what the front ends ask for |
 //! | [`cli`] | edge: the command line |
 //! | [`os`] | edge: clocks, folders, whole files, journals |
+//! | [`store`] | edge: where the record is kept: a database and the heads beside it |
 
 pub mod app;
 pub mod bench;
@@ -29,6 +30,7 @@ pub mod rehearsal;
 pub mod report;
 pub mod rng;
 pub mod shipped;
+pub mod store;
 pub mod syllabus;
 pub mod text;
 pub mod units;
