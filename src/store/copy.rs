@@ -66,7 +66,7 @@ impl SqliteLog {
                 made
             });
         if made.is_err() {
-            // An empty file that stays is no record and says so when it is opened.
+            // An empty file that stays holds no entry that could be taken for one of the record's.
             let _ignored = fs::remove_file(path);
         }
         made

@@ -7,7 +7,7 @@
 //! The format: a first line `drybench heads 1`, then a line `STRAND NUMBER SEAL` for each strand, in order.
 
 use std::collections::BTreeMap;
-use std::fs::{self, File};
+use std::fs::File;
 use std::io::{ErrorKind, Read as _};
 use std::path::{Path, PathBuf};
 
@@ -150,12 +150,6 @@ impl HeadsFile {
             text.push_str(&format!("{strand} {number} {seal}\n"));
         }
         whole::replace(&self.path, text.as_bytes())
-    }
-
-    /// Takes the file away.
-    #[cfg(test)]
-    fn forget(&self) {
-        fs::remove_file(&self.path).unwrap();
     }
 }
 

@@ -24,5 +24,6 @@ mod reference;
 mod replay;
 mod saved_runs;
 mod scripts;
+mod store;
 mod support;
 mod tidy;

@@ -1,5 +1,7 @@
 //! What the heads file remembers, what it refuses to forget, and what it is not.
 
+use std::fs;
+
 use super::*;
 use crate::record::entry::{BackupMade, Entry};
 use crate::record::log::{Appended, MemoryLog};
@@ -43,7 +45,7 @@ fn it_follows_the_log_and_no_draft_stays() {
     }
     assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 1);
     assert_eq!(file.path(), folder.path().join("record.db.heads"));
-    file.forget();
+    fs::remove_file(file.path()).unwrap();
     assert_eq!(file.read(), Ok(Heads::new()));
 }
 
