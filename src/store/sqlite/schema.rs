@@ -45,13 +45,14 @@ BEGIN SELECT RAISE(ABORT, 'an entry is added behind the last one only'); END",
 
 /// Tells whether the file holds a record of this program's format; `false` where it holds nothing yet.
 pub(super) fn is_made(connection: &Connection) -> Result<bool, Trouble> {
-    let pragma = |name: &str| -> rusqlite::Result<i64> {
-        connection.pragma_query_value(None, name, |row| row.get(0))
-    };
-    let format = pragma("user_version").map_err(|error| trouble(&error))?;
-    let application = pragma("application_id").map_err(|error| trouble(&error))?;
-    let objects: i64 = connection
-        .query_row("SELECT count(*) FROM sqlite_schema", [], |row| row.get(0))
+    // In one statement, that is at one instant: another process may just be making the record.
+    let (format, application, objects): (i64, i64, i64) = connection
+        .query_row(
+            "SELECT user_version, application_id, (SELECT count(*) FROM sqlite_schema)
+            FROM pragma_user_version, pragma_application_id",
+            [],
+            |row| Ok((row.get(0)?, row.get(1)?, row.get(2)?)),
+        )
         .map_err(|error| trouble(&error))?;
     if application == 0 && format == 0 && objects == 0 {
         return Ok(false);

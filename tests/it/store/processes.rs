@@ -3,6 +3,7 @@
 use std::env;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
+use std::sync::{Arc, Barrier};
 use std::thread;
 use std::time::{Duration, Instant};
 
@@ -70,20 +71,22 @@ fn writes_beside_another() {
 
 #[test]
 fn two_processes_write_without_gap_or_loss() {
-    for _ in 0..3 {
+    for _ in 0..8 {
         let folder = tempfile::tempdir().unwrap();
         // There is no file yet: they also make it at the same time.
         let path = folder.path().join("record.db");
         let children = ["one", "two"].map(|writer| {
             let mut command = started("store::processes::writes_beside_another", &path);
-            command.env(WRITER, writer).spawn().unwrap()
+            command.env(WRITER, writer).stderr(Stdio::piped());
+            command.spawn().unwrap()
         });
         for child in children {
             let ended = child.wait_with_output().unwrap();
             let said = String::from_utf8_lossy(&ended.stdout);
+            let complained = String::from_utf8_lossy(&ended.stderr);
             assert!(
                 ended.status.success() && said.contains("1 passed"),
-                "{said}"
+                "{said}{complained}"
             );
         }
         let log = SqliteLog::open(&path).unwrap();
@@ -136,4 +139,25 @@ fn a_writer_waits_for_another_but_not_for_ever() {
     });
     assert_eq!(append(&mut log, &entry), Appended::Stored);
     letting_go.join().unwrap();
+}
+
+#[test]
+fn many_may_make_the_record_at_once() {
+    for round in 0..40 {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("record.db");
+        let begin = Arc::new(Barrier::new(4));
+        let openers: Vec<_> = (0..4)
+            .map(|_| {
+                let (path, begin) = (path.clone(), Arc::clone(&begin));
+                thread::spawn(move || {
+                    begin.wait();
+                    SqliteLog::open(&path).map(|log| log.restored_guards().len())
+                })
+            })
+            .collect();
+        for opener in openers {
+            assert_eq!(opener.join().unwrap(), Ok(0), "round {round}");
+        }
+    }
 }
