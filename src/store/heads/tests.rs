@@ -19,7 +19,7 @@ fn entries(tag: &str, count: usize) -> Vec<Entry> {
 fn log_of(entries: &[Entry]) -> MemoryLog {
     let mut log = MemoryLog::new();
     for entry in entries {
-        let head = log.head(&id("front")).unwrap();
+        let head = log.head(&entry.frame().strand).unwrap();
         assert_eq!(log.append(head.as_ref(), entry), Appended::Stored);
     }
     log
@@ -60,16 +60,27 @@ fn a_log_that_grows_on_from_a_cut_does_not_wipe_out_what_is_remembered() {
     assert_eq!(standings(&file, &cut), [Standing::Leads(2)]);
     assert_eq!(standings(&file, &MemoryLog::new()), [Standing::Leads(6)]);
     let other = entries("other", 9);
+    // Beside it another strand goes on, so that the file is written every time.
+    let mut bench = Scribe::founded("2026-01-05T08:00:00+01:00");
+    bench.on_strand("bench");
     for length in 1..other.len() {
-        let log = log_of(&other[..length]);
+        let copy = digest(&length.to_string());
+        bench.note(BackupMade { copy });
+        let log = log_of(&[&other[..length], &bench.entries[1..]].concat());
         file.follow(&log).unwrap();
-        assert_eq!(file.read().unwrap(), remembered);
+        let now = file.read().unwrap();
+        assert_eq!((now[0].0.clone(), now[0].1), (id("bench"), length as u64));
+        assert_eq!(now[1..], remembered);
         let expected = if length < 6 {
             Standing::Leads(6 - length as u64)
         } else {
             Standing::Differs
         };
-        assert_eq!(standings(&file, &log), [expected], "{length}");
+        assert_eq!(
+            standings(&file, &log),
+            [Standing::Same, expected],
+            "{length}"
+        );
     }
     file.renew(&log_of(&other)).unwrap();
     assert_eq!(standings(&file, &log_of(&other)), [Standing::Same]);
