@@ -20,6 +20,7 @@
 //! | [`cli`] | edge: the command line |
 //! | [`tui`] | edge: screens |
 //! | [`os`] | edge: clocks, folders, whole files, journals |
+//! | [`store`] | edge: where the record is kept: a database and the heads beside it |
 
 pub mod app;
 pub mod bench;
@@ -32,6 +33,7 @@ pub mod report;
 pub mod rng;
 pub mod shipped;
 pub mod standing;
+pub mod store;
 pub mod syllabus;
 pub mod text;
 pub mod tui;

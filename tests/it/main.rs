@@ -31,6 +31,7 @@ mod screens;
 mod scripts;
 #[cfg(unix)]
 mod sitting;
+mod store;
 mod support;
 #[cfg(unix)]
 mod terminal;
