@@ -46,7 +46,7 @@ fn mutilated_modules_never_make_a_run_panic() {
     let shipped = drybench::shipped::modules();
     let words = Words::shipped("en-US");
     let (mut ran, mut faulty, mut refused) = ([0; 2], 0, 0);
-    for round in 0..400 {
+    for round in 0..800 {
         let mut shelf = Shelf::shipped();
         let which =
             usize::try_from(stream.between(0, i64::try_from(shipped.len()).unwrap() - 1)).unwrap();
