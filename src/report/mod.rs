@@ -24,4 +24,4 @@ pub use figure::{
     Series, Stroke, Timeline, TimelineRow,
 };
 pub use figures::figures;
-pub use running::{Guidance, Running, Suggested};
+pub use running::{Guidance, Running, Suggested, Turn, clock};

@@ -1,7 +1,7 @@
 //! What a guide says on a screen: never that all is done while something is left, and not on from what does not look right yet.
 
 use drybench::app::rehearse::{Disturbances, Session};
-use drybench::report::{Guidance, Running};
+use drybench::report::{Guidance, Running, Turn};
 use drybench::text::Words;
 
 use crate::support::expert::{start, stock_teeth, typed, wet_resin};
@@ -27,7 +27,9 @@ fn nothing_is_called_done_while_something_is_left() {
     );
     let said = guidance(&session);
     assert!(
-        said.suggested.as_ref().is_some_and(|one| one.passed_by),
+        said.suggested
+            .as_ref()
+            .is_some_and(|one| one.turn == Turn::PassedBy),
         "{said:?}"
     );
     assert!(said.next.starts_with("Passed by"), "{said:?}");

@@ -3,17 +3,28 @@
 //! Lines of plain mode come from here, and screens use the same words. Left out: who asks and how it is shown.
 
 mod explain;
+mod guide;
 mod notices;
 
+pub use guide::{Guidance, Suggested, Turn};
+
 use crate::rehearsal::drive::{Rehearsal, Seen};
-use crate::rehearsal::trace::{Event, Sign, What};
+use crate::rehearsal::trace::{Event, What};
 use crate::report::names::Names;
 use crate::report::wording::to_the_second;
 use crate::syllabus::module::{Never, ProtectionKind};
 use crate::syllabus::place::spelled;
-use crate::syllabus::plan::{CellCondition, Spans, TaskIndex, TaskKeeping};
+use crate::syllabus::plan::{Spans, TaskIndex, TaskKeeping};
 use crate::text::{Caution, Value, Words};
 use crate::units::Millis;
+
+/// A time as the clock of the bench shows it: `1:05:09`.
+#[must_use]
+pub fn clock(time: Millis) -> String {
+    let seconds = time.0 / 1000;
+    let (hours, minutes, seconds) = (seconds / 3600, seconds / 60 % 60, seconds % 60);
+    format!("{hours}:{minutes:02}:{seconds:02}")
+}
 
 /// Says things about one run.
 #[derive(Clone, Copy)]
@@ -21,32 +32,6 @@ pub struct Running<'a> {
     rehearsal: &'a Rehearsal,
     names: Names<'a>,
     on_screen: bool,
-}
-
-/// The move that a guide would make now.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Suggested {
-    /// The step, by index in the module.
-    pub step: usize,
-    /// Its places as they are typed: empty for a step done once, else `all`, `1-2`, `1-2 facial`.
-    pub at: String,
-    /// The tasks that it does.
-    pub tasks: Vec<TaskIndex>,
-    /// Whether it was passed by, so that it comes out of its order now.
-    pub passed_by: bool,
-}
-
-/// What a guide says on a screen.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Guidance {
-    /// What comes next.
-    pub next: String,
-    /// What has to be put on, started or waited for before.
-    pub missing: Vec<String>,
-    /// Limits, right ways, reason and what good looks like.
-    pub how: Vec<String>,
-    /// The move itself.
-    pub suggested: Option<Suggested>,
 }
 
 impl<'a> Running<'a> {
@@ -119,10 +104,8 @@ impl<'a> Running<'a> {
     /// The clock of the run, as it stands before the place to type.
     #[must_use]
     pub fn prompt(&self) -> String {
-        let seconds = self.rehearsal.clock().0 / 1000;
-        let (hours, minutes, seconds) = (seconds / 3600, seconds / 60 % 60, seconds % 60);
-        let clock = format!("{hours}:{minutes:02}:{seconds:02}");
-        self.say("rehearsal-prompt", &[("clock", clock.into())])
+        let clock = ("clock", clock(self.rehearsal.clock()).into());
+        self.say("rehearsal-prompt", &[clock])
     }
 
     /// What an event was, as it is told at once.
@@ -269,46 +252,6 @@ impl<'a> Running<'a> {
         self.say("rehearsal-held-back", &[])
     }
 
-    /// The move that was made last, when it was ended before it looked right and can be made again.
-    fn once_more(&self) -> Option<Suggested> {
-        let last = self.rehearsal.trace().last()?;
-        let What::Task { task, timed, .. } = &last.what else {
-            return None;
-        };
-        let ended_early = match last.sign {
-            Sign::NotShown | Sign::Never => true,
-            Sign::After(shows) => timed.is_some_and(|timed| timed < shows),
-            Sign::None | Sign::Shown => false,
-        };
-        let plan = self.names.plan;
-        (ended_early && self.names.step(*task).again).then(|| Suggested {
-            step: plan.tasks[*task].step,
-            at: spelled(&plan.tasks[*task].place, &plan.dimensions).replace('/', " "),
-            tasks: vec![*task],
-            passed_by: false,
-        })
-    }
-
-    /// Whether only time is missing for a task: every sign that it needs and that is not there will come by itself.
-    #[must_use]
-    pub fn waits_for_time(&self, task: TaskIndex) -> bool {
-        let plan = self.names.plan;
-        let needs = plan.tasks[task].needs.iter();
-        let mut missing = needs.filter(|need| {
-            let cells = need.cells.iter();
-            let mut values = cells.map(|&cell| self.rehearsal.value(need.aspect, cell));
-            !values.all(|value| need.allows(value))
-        });
-        let comes = |need: &CellCondition| {
-            let values = 0..plan.aspects[need.aspect].values.len();
-            let mut allowed = values.filter(|&value| need.allows(value));
-            allowed.any(|value| self.rehearsal.wait_time(need.aspect, value).is_some())
-        };
-        missing
-            .next()
-            .is_some_and(|first| comes(first) && missing.all(comes))
-    }
-
     /// How some cells of an aspect look.
     fn state(&self, seen: &Seen, shown: &[usize]) -> String {
         let aspect = &self.names.module.aspects[seen.aspect];
@@ -437,200 +380,5 @@ impl<'a> Running<'a> {
             lines.push(self.say("rehearsal-next-too-late", &[]));
         }
         lines
-    }
-
-    /// The move that a guide would make now; none when every step has been done.
-    #[must_use]
-    pub fn suggested(&self) -> Option<Suggested> {
-        let plan = self.names.plan;
-        let open = self.rehearsal.admissible();
-        let required = || {
-            let open = open.iter().copied();
-            open.filter(|&task| plan.tasks[task].required)
-        };
-        // The order written; among steps done place by place, a place that is begun is brought to its end first.
-        let placed = |task: TaskIndex| !plan.tasks[task].place.0.is_empty();
-        let low = |task: TaskIndex| plan.tasks[task].place.0.first().map_or(0, |one| one.low);
-        let Some(first) = required().min_by_key(|&task| (plan.tasks[task].step, task)) else {
-            // What was passed by is out of its order, and still has to be done.
-            let mut left = (0..plan.tasks.len())
-                .filter(|&task| plan.tasks[task].required && !self.rehearsal.is_done(task));
-            let task = left.next()?;
-            let at = spelled(&plan.tasks[task].place, &plan.dimensions).replace('/', " ");
-            return Some(Suggested {
-                step: plan.tasks[task].step,
-                at,
-                tasks: vec![task],
-                passed_by: true,
-            });
-        };
-        let alike = required().filter(|&task| task == first || (placed(first) && placed(task)));
-        let task = alike.min_by_key(|&task| (low(task), plan.tasks[task].step, task))?;
-        let step = plan.tasks[task].step;
-        let place = |task: TaskIndex| spelled(&plan.tasks[task].place, &plan.dimensions);
-        let at = if self.goes_in_one(step, &open) {
-            "all".to_owned()
-        } else {
-            match self.go_together(task, &open) {
-                Some(last) => format!("{}-{}", place(task), place(last)),
-                None => place(task).replace('/', " "),
-            }
-        };
-        let tasks = self.rehearsal.select(step, &at).unwrap_or(vec![task]);
-        Some(Suggested {
-            step,
-            at,
-            tasks,
-            passed_by: false,
-        })
-    }
-
-    /// The one step that a guide would name now, with its limits and its protection. Its reasons are told once, and nothing of
-    /// it twice in a row; `told` holds the steps that were named before, the latest last. Returns the step with the lines.
-    #[must_use]
-    pub fn guide(&self, told: &[usize]) -> (Option<usize>, Vec<String>) {
-        let Some(Suggested {
-            step,
-            at,
-            tasks,
-            passed_by,
-        }) = self.suggested()
-        else {
-            return (None, vec![self.say("rehearsal-nothing-left", &[])]);
-        };
-        let index = step;
-        let step = &self.names.module.steps[index];
-        let Some(&task) = tasks.first() else {
-            return (None, Vec::new());
-        };
-        let typed = if at.is_empty() {
-            step.id.value.clone()
-        } else {
-            format!("{} {at}", step.id.value)
-        };
-        let id = if passed_by {
-            "rehearsal-guide-passed"
-        } else {
-            "rehearsal-guide"
-        };
-        let mut lines = vec![self.say(
-            id,
-            &[
-                ("typed", typed.into()),
-                ("title", step.title.as_str().into()),
-                ("what", self.names.tasks(&tasks).into()),
-            ],
-        )];
-        if told.last() == Some(&index) {
-            lines.extend(self.protection(step, task, true));
-        } else if told.contains(&index) {
-            lines.extend(self.limits(task));
-            lines.extend(self.guarded(step, task));
-        } else {
-            lines.extend(self.reasons(step, task));
-        }
-        lines.extend(self.wait_for(task));
-        (Some(index), lines)
-    }
-
-    /// The same for a screen: what comes next, what is missing for it, and why and how it is done.
-    #[must_use]
-    pub fn guidance(&self) -> Guidance {
-        let again = self.once_more();
-        let is_again = again.is_some();
-        let suggested = again.or_else(|| self.suggested());
-        let first = suggested
-            .as_ref()
-            .and_then(|one| one.tasks.first().copied());
-        let (Some(suggested), Some(task)) = (suggested, first) else {
-            return Guidance {
-                next: self.say("rehearsal-nothing-left", &[]),
-                ..Guidance::default()
-            };
-        };
-        let step = &self.names.module.steps[suggested.step];
-        let what = ("what", self.names.tasks(&suggested.tasks).into());
-        let mut missing = self.protection(step, task, true);
-        missing.extend(self.wait_for(task));
-        let id = match (is_again, suggested.passed_by) {
-            (true, _) => "rehearsal-guide-again",
-            (false, true) => "rehearsal-guide-passed",
-            (false, false) => "rehearsal-guide",
-        };
-        Guidance {
-            next: self.say(id, &[what]),
-            missing,
-            how: self.how(step, task),
-            suggested: Some(suggested),
-        }
-    }
-
-    /// What the bench has to show before a task, when only time brings it.
-    fn wait_for(&self, task: TaskIndex) -> Vec<String> {
-        let plan = self.names.plan;
-        let needs = plan.tasks[task].needs.iter();
-        let waits = needs.filter_map(|need| {
-            plan.aspects[need.aspect].gauge.as_ref()?;
-            let aspect = &self.names.module.aspects[need.aspect];
-            let cell = *need.cells.first()?;
-            let value = (0..aspect.values.len()).find(|&value| need.allows(value))?;
-            if need.allows(self.rehearsal.value(need.aspect, cell)) {
-                return None;
-            }
-            let sign = format!("{}-{}", aspect.id.value, aspect.values[value].id.value);
-            let comes = self.rehearsal.wait_time(need.aspect, value).is_some();
-            Some(self.say(
-                if comes {
-                    "rehearsal-wait-for"
-                } else {
-                    "rehearsal-not-so-yet"
-                },
-                &[
-                    ("sign", sign.into()),
-                    ("state", self.names.cells(need).into()),
-                ],
-            ))
-        });
-        waits.collect()
-    }
-
-    /// The last of the places next to each other that a step can be done at together with this one, as many as a rule about how
-    /// many there may be at a time lets be open.
-    fn go_together(&self, task: TaskIndex, open: &[TaskIndex]) -> Option<TaskIndex> {
-        let plan = self.names.plan;
-        let most = plan.more_than.iter().filter(|rule| {
-            let mut makes = plan.tasks[task].makes.iter();
-            makes.any(|make| rule.of.aspect == make.aspect)
-        });
-        let most = most.map(|rule| rule.count).min()?;
-        let one_place = |task: TaskIndex| match plan.tasks[task].place.0.as_slice() {
-            [one] if one.low == one.high => Some(one.low),
-            _ => None,
-        };
-        let mut last = task;
-        for _ in 1..most {
-            let next = one_place(last)? + 1;
-            let mut alike = plan.tasks_of_step[plan.tasks[task].step].iter();
-            let found = alike.find(|&&one| one_place(one) == Some(next) && open.contains(&one));
-            let Some(&found) = found else { break };
-            last = found;
-        }
-        (last != task).then_some(last)
-    }
-
-    /// Whether a step at several places can be done at all of them in one move, and no rule counts what it leaves open.
-    fn goes_in_one(&self, step: usize, open: &[TaskIndex]) -> bool {
-        let plan = self.names.plan;
-        let tasks = &plan.tasks_of_step[step];
-        let counted = |task: &TaskIndex| {
-            plan.tasks[*task].makes.iter().any(|make| {
-                let mut rules = plan.more_than.iter();
-                rules.any(|rule| rule.of.aspect == make.aspect)
-            })
-        };
-        tasks.len() > 1
-            && tasks
-                .iter()
-                .all(|task| open.contains(task) && !counted(task))
     }
 }

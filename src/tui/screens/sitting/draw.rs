@@ -4,7 +4,7 @@ use super::Sitting;
 use super::moves::Doable;
 use crate::app::System;
 use crate::rehearsal::action::Help;
-use crate::report::Running;
+use crate::report::{Running, clock};
 use crate::syllabus::module::ProtectionKind;
 use crate::text::wrap::{columns, wrap_behind};
 use crate::text::{Value, display_safe};
@@ -58,17 +58,6 @@ fn layout(area: Area, caution: usize) -> Layout {
         seen,
         caution,
     }
-}
-
-/// A time as a clock shows it.
-pub(super) fn clock(time: Millis) -> String {
-    let seconds = time.0 / 1000;
-    format!(
-        "{}:{:02}:{:02}",
-        seconds / 3600,
-        seconds / 60 % 60,
-        seconds % 60
-    )
 }
 
 impl<S: System> Sitting<S> {

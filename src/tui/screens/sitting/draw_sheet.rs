@@ -1,12 +1,11 @@
 //! What is asked before a step is done, drawn: what is worth reading above, the question below.
 
 use super::Sitting;
-use super::draw::clock;
 use super::sheet::{Question, Sheet};
 use super::timing::Timing;
 use crate::app::System;
 use crate::rehearsal::action::Help;
-use crate::report::Running;
+use crate::report::{Running, clock};
 use crate::syllabus::place::spelled;
 use crate::text::display_safe;
 use crate::text::wrap::columns;

@@ -125,8 +125,7 @@ where
         let suggested = guidance.suggested.as_ref();
         // What the guide names is what Enter takes; what it says to put on first is chosen before.
         let missing = suggested.and_then(|one| running.missing_item(one.step, *one.tasks.first()?));
-        let first = suggested.and_then(|one| one.tasks.first().copied());
-        let waits = first.is_some_and(|task| running.waits_for_time(task));
+        let waits = guidance.wait.is_some();
         let wanted = match (missing, suggested) {
             (Some(item), _) => Doable::On(item),
             (None, Some(_)) if waits => Doable::Wait,
