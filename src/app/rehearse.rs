@@ -12,6 +12,7 @@ use crate::rehearsal::drive::{Acted, Nonsense, Prepared, Rehearsal, SIGN_AT_MOST
 use crate::rehearsal::line::{Move, Time};
 use crate::rehearsal::replay::{self, ReplayProblem, Replayed};
 use crate::rehearsal::run::{FORMAT, Run};
+use crate::report::Debriefed;
 use crate::rng::{Seed, Stream};
 use crate::syllabus::case::{CaseCard, CaseProblem};
 use crate::syllabus::module::Module;
@@ -329,6 +330,20 @@ impl Session {
     /// When the run does not replay, which would be a fault of the program: it has just been run.
     pub fn debrief(&self) -> Result<Replayed, ReplayProblem> {
         replay::replay(&self.on, &self.run)
+    }
+
+    /// Everything that a debrief of this run tells about.
+    #[must_use]
+    pub fn debriefed<'s>(&'s self, done: &'s Replayed) -> Debriefed<'s> {
+        Debriefed {
+            module: &self.on.module,
+            plan: &self.on.plan,
+            run: &self.run,
+            trace: &done.trace,
+            outcome: &done.outcome,
+            graded: &done.graded,
+            limits: self.on.model.limits(),
+        }
     }
 }
 

@@ -7,6 +7,7 @@ use std::sync::Arc;
 
 use crate::bench::{BenchProblem, Model};
 use crate::rehearsal::drive::Prepared;
+use crate::report::HazardWords;
 use crate::syllabus::case::CaseCard;
 use crate::syllabus::digest;
 use crate::syllabus::faults::{self, Fault};
@@ -249,6 +250,16 @@ impl Shelf {
 }
 
 impl Taken {
+    /// The words of a shared hazard.
+    #[must_use]
+    pub fn hazard(&self, id: &str) -> Option<HazardWords> {
+        let found = self.hazards.iter().find(|one| one.id.value == id)?;
+        Some(HazardWords {
+            title: found.title.clone(),
+            precautions: found.precautions.clone(),
+        })
+    }
+
     /// Compiles the module for a case card.
     ///
     /// # Errors

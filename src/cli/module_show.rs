@@ -92,7 +92,7 @@ pub(super) fn run<S: System>(
         page::json(&shown(&prepared), out)?;
         return Ok(Ended::Done);
     }
-    let hazards = page::hazards(&prepared.taken);
+    let hazards = |id: &str| prepared.taken.hazard(id);
     let on = &prepared.on;
     let pages = pages(&on.module, &on.plan, &hazards, words);
     if let Some(overview) = pages.first() {

@@ -3,9 +3,8 @@
 use super::failure::Failure;
 use super::out::Out;
 use crate::app::System;
-use crate::app::shelf::Taken;
+use crate::report::Block;
 use crate::report::plain::{Glyphs, plain};
-use crate::report::{Block, HazardWords};
 use crate::text::Words;
 
 /// Prints blocks as text.
@@ -60,15 +59,4 @@ pub(super) fn json<T: serde::Serialize>(answer: &T, out: &mut Out) -> Result<(),
         .map_err(|why| Failure::NotWritten(std::io::Error::other(why)))?;
     out.line(&text)?;
     Ok(())
-}
-
-/// The words of the shared hazards.
-pub(super) fn hazards(taken: &Taken) -> impl Fn(&str) -> Option<HazardWords> + '_ {
-    |id| {
-        let found = taken.hazards.iter().find(|one| one.id.value == id)?;
-        Some(HazardWords {
-            title: found.title.clone(),
-            precautions: found.precautions.clone(),
-        })
-    }
 }

@@ -54,7 +54,7 @@ pub(super) fn run<S: System>(
     out: &mut Out,
 ) -> Result<Ended, Failure> {
     let opened = Opened::open(&asked.id, &asked.case, asked.profile.as_deref(), system)?;
-    let hazards = page::hazards(&opened.taken);
+    let hazards = |id: &str| opened.taken.hazard(id);
     let pages = pages(&opened.on.module, &opened.on.plan, &hazards, words);
     if let Some(step) = &asked.step {
         let Some(found) = pages.iter().find(|one| one.step.as_ref() == Some(step)) else {

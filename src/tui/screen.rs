@@ -35,6 +35,23 @@ impl<S: System> Desk<S> {
         self.words.say(id, values)
     }
 
+    /// A key and what it does: a message, with its part `long` for the help where it has one.
+    #[must_use]
+    pub fn hint(&self, key: Key, id: &str) -> Hint {
+        let says = self.say(id, &[]);
+        let long = format!("{id}.long");
+        Hint {
+            command: key.command(),
+            key: key.name(self),
+            explains: if self.words.knows(&long) {
+                self.say(&long, &[])
+            } else {
+                says.clone()
+            },
+            says,
+        }
+    }
+
     /// The part of the terminal that a screen has for itself: without the bar at the top and the keys at the bottom.
     #[must_use]
     pub fn body(&self) -> Area {
@@ -121,15 +138,89 @@ impl Notice {
     }
 }
 
-/// How a key is called.
+/// A key that a screen names.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Label {
-    /// By a word of the language: the id of a message.
-    Word(&'static str),
-    /// By its own character.
+pub enum Key {
+    /// Enter.
+    Enter,
+    /// Escape.
+    Esc,
+    /// The space bar.
+    Space,
+    /// The tabulator.
+    Tab,
+    /// Up and down.
+    UpDown,
+    /// Left and right.
+    LeftRight,
+    /// All four arrows.
+    Arrows,
+    /// A page up and down.
+    Page,
+    /// A character.
     Letter(char),
-    /// By the letters from `a` to this one.
+    /// The letters from `a` to this one.
     Letters(char),
+    /// Any capital letter, for a place.
+    Capitals,
+    /// Any small letter, for what is done there.
+    SmallLetters,
+    /// F1.
+    F1,
+    /// Control with T.
+    CtrlT,
+    /// Control with G.
+    CtrlG,
+    /// Control with Q.
+    CtrlQ,
+}
+
+impl Key {
+    /// What it sends when it is clicked; of several keys one that does no harm.
+    fn command(self) -> Command {
+        match self {
+            Key::Enter => Command::Take,
+            Key::Esc => Command::Back,
+            Key::Space => Command::Type(' '),
+            Key::Tab => Command::Next,
+            Key::UpDown | Key::Arrows | Key::SmallLetters => Command::Down,
+            Key::LeftRight | Key::Capitals => Command::Right,
+            Key::Page => Command::PageDown,
+            Key::Letter(letter) => Command::Type(letter),
+            Key::Letters(_) => Command::Type('a'),
+            Key::F1 => Command::Help,
+            Key::CtrlT => Command::Theme,
+            Key::CtrlG => Command::Glyphs,
+            Key::CtrlQ => Command::Leave,
+        }
+    }
+
+    /// How it is called; the id of a message or the characters themselves.
+    fn name<S: System>(self, desk: &Desk<S>) -> String {
+        let id = match self {
+            Key::Letter(letter) => return letter.to_string(),
+            Key::Letters(last) => return format!("a-{last}"),
+            Key::Capitals => return "A-Z".to_owned(),
+            Key::SmallLetters => return "a-z".to_owned(),
+            Key::Enter => "screens-key-enter",
+            Key::Esc => "screens-key-esc",
+            Key::Space => "screens-key-space",
+            Key::Tab => "screens-key-tab",
+            Key::UpDown => "screens-key-up-down",
+            Key::LeftRight => "screens-key-left-right",
+            Key::Arrows => "screens-key-arrows",
+            Key::Page => "screens-key-page",
+            Key::F1 => "screens-key-f1",
+            Key::CtrlT => "screens-key-ctrl-t",
+            Key::CtrlG => "screens-key-ctrl-g",
+            Key::CtrlQ => "screens-key-ctrl-q",
+        };
+        let plain = format!("{id}.ascii");
+        if desk.glyphs == Glyphs::Ascii && desk.words.knows(&plain) {
+            return desk.say(&plain, &[]);
+        }
+        desk.say(id, &[])
+    }
 }
 
 /// A key and what it does.
@@ -137,39 +228,10 @@ pub enum Label {
 pub struct Hint {
     /// What it sends.
     pub command: Command,
-    /// How it is called.
-    pub label: Label,
+    /// How the key is called.
+    pub key: String,
     /// What it does, in a word or two.
     pub says: String,
     /// What it does, as the help tells it.
     pub explains: String,
-}
-
-impl Hint {
-    /// Builds a hint.
-    #[must_use]
-    pub fn new<S: System>(command: Command, label: Label, id: &str, desk: &Desk<S>) -> Hint {
-        let says = desk.say(id, &[]);
-        let long = format!("{id}.long");
-        Hint {
-            command,
-            label,
-            explains: if desk.words.knows(&long) {
-                desk.say(&long, &[])
-            } else {
-                says.clone()
-            },
-            says,
-        }
-    }
-
-    /// The key and what it does, as they stand at the bottom of a screen.
-    #[must_use]
-    pub fn key(&self, words: &Words) -> String {
-        match self.label {
-            Label::Word(id) => words.say(id, &[]),
-            Label::Letter(letter) => letter.to_string(),
-            Label::Letters(last) => format!("a-{last}"),
-        }
-    }
 }

@@ -1,6 +1,6 @@
 //! Dark, light, or without colour. A role is told from the others without colour too.
 
-use cursive::style::{BaseColor, Color, ColorStyle, Effect, Style};
+use cursive::style::{BaseColor, Color, ColorStyle, Effect, PaletteStyle, Style};
 use cursive::theme::{BorderStyle, Palette, PaletteColor, Theme as CursiveTheme};
 
 use super::frame::Role;
@@ -79,6 +79,9 @@ impl Theme {
     /// What the drawing library needs to know: what lies under everything.
     #[must_use]
     pub fn whole(self) -> CursiveTheme {
+        if self == Theme::Colourless {
+            return colourless();
+        }
         let mut palette = Palette::terminal_default();
         for color in [PaletteColor::Background, PaletteColor::View] {
             palette[color] = self.ground();
@@ -90,4 +93,26 @@ impl Theme {
             palette,
         }
     }
+}
+
+/// The terminal's own two colours; what stands out in the library's own views does so by reverse, bold and underline. With it no
+/// colour is ever sent, not even the terminal's own.
+fn colourless() -> CursiveTheme {
+    let mut theme = CursiveTheme::terminal_default();
+    for (style, effects) in [
+        (PaletteStyle::Highlight, &[Effect::Reverse][..]),
+        (PaletteStyle::HighlightInactive, &[Effect::Underline]),
+        (PaletteStyle::TitlePrimary, &[Effect::Bold]),
+        (PaletteStyle::TitleSecondary, &[Effect::Bold]),
+        (PaletteStyle::EditableText, &[Effect::Underline]),
+        (PaletteStyle::EditableTextCursor, &[Effect::Reverse]),
+        (PaletteStyle::EditableTextInactive, &[Effect::Underline]),
+    ] {
+        let mut plain = Style::from(ColorStyle::terminal_default());
+        for effect in effects {
+            plain = plain.combine(*effect);
+        }
+        theme.palette[style] = plain;
+    }
+    theme
 }

@@ -4,7 +4,7 @@ use super::command::Command;
 use super::frame::{Area, Frame, Role};
 use super::list::Scroll;
 use super::prose::{self, Line};
-use super::screen::{Desk, Hint, Label, Leaving, Notice, Screen, Turn};
+use super::screen::{Desk, Hint, Key, Leaving, Notice, Screen, Turn};
 use crate::app::System;
 use crate::report::plain::Glyphs;
 use crate::text::wrap::columns;
@@ -213,23 +213,22 @@ impl<S: System> Ui<S> {
 
     fn draw_keys(&self, frame: &mut Frame, row: Area, top: &dyn Screen<S>) {
         let desk = &self.desk;
-        let help = Hint::new(
-            Command::Help,
-            if top.is_typing() {
-                Label::Word("screens-key-f1")
-            } else {
-                Label::Letter('?')
-            },
-            "screens-key-help",
-            desk,
-        );
-        let wide = |hint: &Hint| columns(&hint.key(&desk.words)) + 1 + columns(&hint.says);
+        let help_key = if top.is_typing() {
+            Key::F1
+        } else {
+            Key::Letter('?')
+        };
+        let help = Hint {
+            command: Command::Help,
+            ..desk.hint(help_key, "screens-key-help")
+        };
+        let wide = |hint: &Hint| columns(&hint.key) + 1 + columns(&hint.says);
         let room = row.wide.saturating_sub(wide(&help) + 3);
         let mut at = 1;
         let put = |frame: &mut Frame, hint: &Hint, at: usize| {
-            let key = hint.key(&desk.words);
-            frame.put(row, 0, at, Role::Key, &key);
-            frame.put(row, 0, at + columns(&key) + 1, Role::Plain, &hint.says);
+            let key = &hint.key;
+            frame.put(row, 0, at, Role::Key, key);
+            frame.put(row, 0, at + columns(key) + 1, Role::Plain, &hint.says);
             let hot = Area {
                 x: row.x + at,
                 y: row.y,
@@ -290,33 +289,13 @@ impl<S: System> Ui<S> {
         let mut lines = prose::wrapped(Role::Plain, &desk.say(top.about(), &[]), wide);
         lines.push(Line::new(Role::Plain, ""));
         let everywhere = [
-            Hint::new(
-                Command::Theme,
-                Label::Word("screens-key-ctrl-t"),
-                "screens-key-theme",
-                desk,
-            ),
-            Hint::new(
-                Command::Glyphs,
-                Label::Word("screens-key-ctrl-g"),
-                "screens-key-glyphs",
-                desk,
-            ),
-            Hint::new(
-                Command::Leave,
-                Label::Word("screens-key-ctrl-q"),
-                "screens-key-leave",
-                desk,
-            ),
-            Hint::new(
-                Command::Help,
-                Label::Word("screens-key-f1"),
-                "screens-key-help",
-                desk,
-            ),
+            desk.hint(Key::CtrlT, "screens-key-theme"),
+            desk.hint(Key::CtrlG, "screens-key-glyphs"),
+            desk.hint(Key::CtrlQ, "screens-key-leave"),
+            desk.hint(Key::F1, "screens-key-help"),
         ];
         let all: Vec<Hint> = top.hints(desk).into_iter().chain(everywhere).collect();
-        let keys: Vec<String> = all.iter().map(|one| one.key(&desk.words)).collect();
+        let keys: Vec<String> = all.iter().map(|one| one.key.clone()).collect();
         let column = keys.iter().map(|key| columns(key)).max().unwrap_or(0) + 2;
         for (hint, key) in all.iter().zip(&keys) {
             let blank = " ".repeat(column - columns(key));

@@ -1,12 +1,12 @@
 //! Wherever a hazardous step is shown, its protection is shown, and what comes before this program.
 
-use crate::support::expert::{Expert, debriefed, start, stock_teeth, type_in, typed, wet_resin};
+use crate::support::expert::{Expert, start, stock_teeth, type_in, typed, wet_resin};
 use crate::support::faults::no_faults;
 use drybench::app::rehearse::{Disturbances, Session};
 use drybench::app::shelf::Taken;
 use drybench::report::pages::pages;
 use drybench::report::plain::{Glyphs, plain};
-use drybench::report::{Block, HazardWords, Running, debrief};
+use drybench::report::{Block, Running, debrief};
 use drybench::syllabus::module::Step;
 use drybench::text::{Caution, Words};
 
@@ -22,16 +22,6 @@ fn flat(lines: &[String]) -> String {
 
 fn flat_blocks(blocks: &[Block]) -> String {
     flat(&plain(blocks, 200, Glyphs::Ascii))
-}
-
-fn hazards(taken: &Taken) -> impl Fn(&str) -> Option<HazardWords> + '_ {
-    |id| {
-        let found = taken.hazards.iter().find(|one| one.id.value == id)?;
-        Some(HazardWords {
-            title: found.title.clone(),
-            precautions: found.precautions.clone(),
-        })
-    }
 }
 
 /// The titles of what must be worn or running at a step's station.
@@ -87,7 +77,7 @@ fn hazardous_steps_are_read_and_guided_with_their_protection() {
     for taken in [stock_teeth(), wet_resin()] {
         let session = session(taken);
         let on = session.prepared();
-        let find = hazards(taken);
+        let find = |id: &str| taken.hazard(id);
         let pages = pages(&on.module, &on.plan, &find, &words);
         for step in on
             .module
@@ -129,7 +119,7 @@ fn a_debrief_of_a_hazardous_step_holds_its_precautions() {
     let mut count = 0;
     for taken in [stock_teeth(), wet_resin()] {
         let script = Expert::new(session(taken)).script();
-        let find = hazards(taken);
+        let find = |id: &str| taken.hazard(id);
         for step in taken
             .module
             .steps
@@ -147,7 +137,7 @@ fn a_debrief_of_a_hazardous_step_holds_its_precautions() {
             }
             count += 1;
             let session = typed(session(taken), &lines);
-            let of = debriefed(&session, &done);
+            let of = session.debriefed(&done);
             let text = flat_blocks(&debrief(&of, &find, &words));
             faults.extend(missing(taken, step, &text, true, &words));
             for caution in &of.module.identity.cautions {

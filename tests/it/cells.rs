@@ -7,7 +7,7 @@ use cursive::traits::{Resizable as _, Scrollable as _};
 use cursive::views::{Canvas, Dialog, EditView, SelectView, TextView};
 use drybench::rng::{Seed, Stream};
 use drybench::text::cell_safe;
-use drybench::tui::terminal::plain_theme;
+use drybench::tui::theme::Theme as Ours;
 use unicode_width::UnicodeWidthStr as _;
 
 use crate::support::hostile_text::{hostile, is_raw};
@@ -102,7 +102,7 @@ fn menu(theme: Theme) -> MemoryScreen {
 
 #[test]
 fn the_plain_theme_sets_no_colour_and_still_shows_what_is_chosen() {
-    let plain = menu(plain_theme());
+    let plain = menu(Ours::Colourless.whole());
     assert!(!plain.is_coloured());
     assert!(plain.effects().contains(&Effect::Reverse));
     assert!(plain.effects().contains(&Effect::Bold));
@@ -111,7 +111,7 @@ fn the_plain_theme_sets_no_colour_and_still_shows_what_is_chosen() {
 
 #[test]
 fn a_screen_in_memory_follows_its_size_and_its_keys() {
-    let mut screen = menu(plain_theme());
+    let mut screen = menu(Ours::Colourless.whole());
     assert_eq!(screen.lines().len(), 12);
     assert!(screen.text().contains("Steps") && screen.text().contains("寸法"));
     screen.resize(80, 24);

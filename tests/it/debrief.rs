@@ -5,7 +5,7 @@
     reason = "a test reads and writes files of the project"
 )]
 
-use crate::support::expert::{Expert, debriefed, start, stock_teeth, typed};
+use crate::support::expert::{Expert, start, stock_teeth, typed};
 use drybench::app::NoJournal;
 use drybench::app::rehearse::{Disturbances, Session};
 use drybench::app::shelf::{Shelf, Taken};
@@ -13,7 +13,7 @@ use drybench::rehearsal::line::{self, Line};
 use drybench::report::json::{FindingJson, debrief_json};
 use drybench::report::pages::pages;
 use drybench::report::plain::{Glyphs, plain};
-use drybench::report::{Arch, Block, Debriefed, Figure, HazardWords, Reach, debrief};
+use drybench::report::{Arch, Block, Debriefed, Figure, Reach, debrief};
 use drybench::rng::{Seed, Stream};
 use drybench::syllabus::module::Never;
 use drybench::text::wrap::columns;
@@ -44,11 +44,13 @@ fn careless(line: String) -> Option<String> {
 /// Hands what a debrief tells about to a report.
 fn report<T>(session: &Session, write: impl Fn(&Debriefed<'_>) -> T) -> T {
     let done = session.debrief().unwrap_or_else(|why| panic!("{why:?}"));
-    write(&debriefed(session, &done))
+    write(&session.debriefed(&done))
 }
 
 fn told(session: &Session, words: &Words) -> Vec<Block> {
-    report(session, |of| debrief(of, &|id| hazards(session, id), words))
+    report(session, |of| {
+        debrief(of, &|id| session.taken().hazard(id), words)
+    })
 }
 
 /// Words that are 40 % longer than those of the source language.
@@ -119,16 +121,6 @@ fn no_debrief_is_wider_than_its_page() {
     }
 }
 
-/// The hazards of the shared list, as reports ask for them.
-fn hazards(session: &Session, id: &str) -> Option<HazardWords> {
-    let mut all = session.taken().hazards.iter();
-    let found = all.find(|one| one.id.value == id)?;
-    Some(HazardWords {
-        title: found.title.clone(),
-        precautions: found.precautions.clone(),
-    })
-}
-
 #[test]
 fn a_page_with_a_hazard_has_its_precautions_and_what_comes_first() {
     let session = start(stock_teeth(), CASE, 1, Disturbances::None);
@@ -136,7 +128,12 @@ fn a_page_with_a_hazard_has_its_precautions_and_what_comes_first() {
     let first = Caution::OthersComeFirst;
     let mut count = 0;
     for words in [Words::shipped("en-US"), long_winded()] {
-        let pages = pages(&on.module, &on.plan, &|id| hazards(&session, id), &words);
+        let pages = pages(
+            &on.module,
+            &on.plan,
+            &|id| session.taken().hazard(id),
+            &words,
+        );
         assert_eq!(pages.len(), on.module.steps.len() + 1);
         for page in pages {
             for width in [60, 80] {
@@ -158,7 +155,7 @@ fn a_page_with_a_hazard_has_its_precautions_and_what_comes_first() {
             let told = format!("{:?}", page.blocks);
             for hazard in &step.hazards {
                 count += 1;
-                let known = hazards(&session, &hazard.value).unwrap();
+                let known = session.taken().hazard(&hazard.value).unwrap();
                 let said = known
                     .precautions
                     .iter()

@@ -9,7 +9,7 @@
 
 use std::fmt::Write as _;
 
-use crate::support::expert::{Expert, debriefed, start, stock_teeth, type_in, typed, wet_resin};
+use crate::support::expert::{Expert, start, stock_teeth, type_in, typed, wet_resin};
 use drybench::app::NoJournal;
 use drybench::app::rehearse::{Disturbances, Session, StartProblem, journal_head, read_run};
 use drybench::app::shelf::Shelf;
@@ -34,7 +34,7 @@ fn hex(text: &str) -> String {
 
 /// The debrief for machines, as text.
 fn json(session: &Session, done: &Replayed) -> String {
-    let of = debriefed(session, done);
+    let of = session.debriefed(done);
     serde_json::to_string(&debrief_json(&of, &Words::shipped("en-US"))).unwrap()
 }
 

@@ -19,7 +19,8 @@ use cursive::traits::Resizable as _;
 use cursive::views::Canvas;
 use drybench::app::Colours;
 use drybench::os;
-use drybench::tui::terminal::{open, plain_theme, run};
+use drybench::tui::terminal::{open, run};
+use drybench::tui::theme::Theme as Ours;
 
 use crate::support::pseudo_terminal::{PseudoTerminal, clean};
 use crate::support::renditions::{renditions, sets_colour};
@@ -61,7 +62,7 @@ fn a_program_with_screens() {
     let shown = Arc::new(Mutex::new(Shown::default()));
     let mut views = Cursive::new();
     views.set_theme(match colours {
-        Colours::None if variant != "careless" => plain_theme(),
+        Colours::None if variant != "careless" => Ours::Colourless.whole(),
         _ => Theme::retro(),
     });
     add_keys(&mut views, &shown);

@@ -17,7 +17,7 @@ use crate::app::rehearse::{Disturbances, Request, Session, read_run, whole_lines
 use crate::app::shelf::Shelf;
 use crate::rehearsal::action::Help;
 use crate::report::json::debrief_json;
-use crate::report::{Debriefed, Running, debrief};
+use crate::report::{Running, debrief};
 use crate::rng::Seed;
 use crate::text::Words;
 use dialog::{Dialog, Left, Lines, WIDTH};
@@ -290,21 +290,12 @@ fn debriefed<S: System>(
     words: &Words,
     out: &mut Out,
 ) -> Result<Ended, Failure> {
-    let on = session.prepared();
     let replayed = session.debrief().map_err(Failure::Replay)?;
-    let of = Debriefed {
-        module: &on.module,
-        plan: &on.plan,
-        run: session.run(),
-        trace: &replayed.trace,
-        outcome: &replayed.outcome,
-        graded: &replayed.graded,
-        limits: on.model.limits(),
-    };
+    let of = session.debriefed(&replayed);
     if json {
         page::json(&debrief_json(&of, words), out)?;
     } else {
-        let blocks = debrief(&of, &page::hazards(session.taken()), words);
+        let blocks = debrief(&of, &|id| session.taken().hazard(id), words);
         page::print_in_pages(&blocks, WIDTH, system, words, out)?;
     }
     Ok(if replayed.graded.clean {

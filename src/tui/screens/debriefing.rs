@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use super::reading::Reading;
 use super::sitting::Sitting;
-use super::{Module, hazards, not_kept, not_started};
+use super::{Module, not_kept, not_started};
 use crate::app::keep::Keeper;
 use crate::app::rehearse::{Disturbances, Request, Session};
 use crate::app::{System, complain, save};
@@ -13,14 +13,14 @@ use crate::rehearsal::replay::{ReplayProblem, Replayed};
 use crate::rehearsal::run::Run;
 use crate::report::json::debrief_json;
 use crate::report::plain::{Glyphs, plain};
-use crate::report::{Block, Debriefed, debrief};
+use crate::report::{Block, debrief};
 use crate::rng::Seed;
 use crate::tui::command::Command;
 use crate::tui::frame::{Area, Frame, Role};
 use crate::tui::list::{Choice, Scroll};
 use crate::tui::prose::{self, Line};
 use crate::tui::rows::{self, Look};
-use crate::tui::screen::{Desk, Hint, Label, Notice, Screen, Turn};
+use crate::tui::screen::{Desk, Hint, Key, Notice, Screen, Turn};
 
 /// How wide the list of findings is beside a finding.
 const LIST: usize = 30;
@@ -85,18 +85,9 @@ impl Debriefing {
         desk: &Desk<S>,
     ) -> Result<Debriefing, ReplayProblem> {
         let replayed = session.debrief()?;
-        let on = session.prepared();
-        let of = Debriefed {
-            module: &on.module,
-            plan: &on.plan,
-            run: session.run(),
-            trace: &replayed.trace,
-            outcome: &replayed.outcome,
-            graded: &replayed.graded,
-            limits: on.model.limits(),
-        };
+        let of = session.debriefed(&replayed);
         let module: Module = Arc::new(session.taken().clone());
-        let blocks = debrief(&of, &hazards(&module), &desk.words);
+        let blocks = debrief(&of, &|id| module.hazard(id), &desk.words);
         let json =
             serde_json::to_string_pretty(&debrief_json(&of, &desk.words)).unwrap_or_default();
         let mut debriefing = Debriefing {
@@ -411,63 +402,22 @@ where
     }
 
     fn hints(&self, desk: &Desk<S>) -> Vec<Hint> {
-        let hint = |command: Command, label: Label, id: &str| Hint::new(command, label, id, desk);
         let mut hints = Vec::new();
         if self.tab == Tab::Outcome && !self.found.is_empty() {
-            hints.push(hint(
-                Command::Take,
-                Label::Word("screens-key-enter"),
-                "screens-debrief-key-findings",
-            ));
+            hints.push(desk.hint(Key::Enter, "screens-debrief-key-findings"));
         }
         if self.tab == Tab::Findings && !self.found.is_empty() {
-            hints.push(hint(
-                Command::Take,
-                Label::Word("screens-key-enter"),
-                "screens-debrief-key-page",
-            ));
-            hints.push(hint(
-                Command::Down,
-                Label::Word("screens-key-up-down"),
-                "screens-key-choose",
-            ));
-            hints.push(hint(
-                Command::PageDown,
-                Label::Word("screens-key-page"),
-                "screens-key-scroll",
-            ));
+            hints.push(desk.hint(Key::Enter, "screens-debrief-key-page"));
+            hints.push(desk.hint(Key::UpDown, "screens-key-choose"));
+            hints.push(desk.hint(Key::Page, "screens-key-scroll"));
         } else {
-            hints.push(hint(
-                Command::Type(' '),
-                Label::Word("screens-key-space"),
-                "screens-reading-on",
-            ));
+            hints.push(desk.hint(Key::Space, "screens-reading-on"));
         }
-        hints.push(hint(
-            Command::Right,
-            Label::Word("screens-key-left-right"),
-            "screens-debrief-key-tab",
-        ));
-        hints.push(hint(
-            Command::Type('a'),
-            Label::Letter('a'),
-            "screens-debrief-key-again",
-        ));
-        hints.push(hint(
-            Command::Type('n'),
-            Label::Letter('n'),
-            "screens-debrief-key-new",
-        ));
-        hints.push(hint(
-            Command::Type('s'),
-            Label::Letter('s'),
-            "screens-debrief-key-save",
-        ));
-        hints.push(hint(
-            Command::Back,
-            Label::Word("screens-key-esc"),
-            "screens-key-back",
-        ));
+        hints.push(desk.hint(Key::LeftRight, "screens-debrief-key-tab"));
+        hints.push(desk.hint(Key::Letter('a'), "screens-debrief-key-again"));
+        hints.push(desk.hint(Key::Letter('n'), "screens-debrief-key-new"));
+        hints.push(desk.hint(Key::Letter('s'), "screens-debrief-key-save"));
+        hints.push(desk.hint(Key::Esc, "screens-key-back"));
         hints
     }
 

@@ -13,22 +13,10 @@ use crate::app::complain;
 use crate::app::keep::KeepProblem;
 use crate::app::rehearse::StartProblem;
 use crate::app::shelf::Taken;
-use crate::report::HazardWords;
 use crate::text::Words;
 
 /// A module as screens hand it to each other.
 pub type Module = Arc<Taken>;
-
-/// The words of the shared hazards.
-fn hazards(taken: &Taken) -> impl Fn(&str) -> Option<HazardWords> + '_ {
-    |id| {
-        let found = taken.hazards.iter().find(|one| one.id.value == id)?;
-        Some(HazardWords {
-            title: found.title.clone(),
-            precautions: found.precautions.clone(),
-        })
-    }
-}
 
 /// Why a run cannot be started or taken up.
 fn not_started(problem: &StartProblem, words: &Words) -> Notice {

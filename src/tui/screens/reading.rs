@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{Module, hazards};
+use super::Module;
 use crate::app::System;
 use crate::app::rehearse::StartProblem;
 use crate::report::Block;
@@ -15,7 +15,7 @@ use crate::tui::field::Field;
 use crate::tui::frame::{Area, Frame, Role};
 use crate::tui::list::{Choice, Scroll};
 use crate::tui::prose::{self, Line};
-use crate::tui::screen::{Desk, Hint, Label, Notice, Screen, Turn};
+use crate::tui::screen::{Desk, Hint, Key, Notice, Screen, Turn};
 
 /// From this width on the contents stand beside the page.
 const BESIDE: usize = 110;
@@ -56,7 +56,7 @@ impl Reading {
         let on = module
             .prepare(card)
             .map_err(|problem| StartProblem::Prepare(problem, module.files.clone()))?;
-        let pages = pages(&on.module, &on.plan, &hazards(module), words);
+        let pages = pages(&on.module, &on.plan, &|id| module.hazard(id), words);
         let titles = pages.iter().map(title).collect();
         Ok(Reading {
             module: Arc::clone(module),
@@ -297,73 +297,24 @@ impl<S: System> Screen<S> for Reading {
     }
 
     fn hints(&self, desk: &Desk<S>) -> Vec<Hint> {
-        let esc = Label::Word("screens-key-esc");
-        let back = Hint::new(Command::Back, esc, "screens-key-back", desk);
+        let back = desk.hint(Key::Esc, "screens-key-back");
         match self.mode {
             Mode::Contents(_) => vec![
-                Hint::new(
-                    Command::Take,
-                    Label::Word("screens-key-enter"),
-                    "screens-reading-open",
-                    desk,
-                ),
-                Hint::new(
-                    Command::Down,
-                    Label::Word("screens-key-up-down"),
-                    "screens-key-choose",
-                    desk,
-                ),
+                desk.hint(Key::Enter, "screens-reading-open"),
+                desk.hint(Key::UpDown, "screens-key-choose"),
                 back,
             ],
-            Mode::Search(_) => vec![
-                Hint::new(
-                    Command::Take,
-                    Label::Word("screens-key-enter"),
-                    "screens-reading-find",
-                    desk,
-                ),
-                back,
-            ],
+            Mode::Search(_) => vec![desk.hint(Key::Enter, "screens-reading-find"), back],
             Mode::Page => {
                 let mut hints = vec![
-                    Hint::new(
-                        Command::Right,
-                        Label::Word("screens-key-left-right"),
-                        "screens-reading-turn",
-                        desk,
-                    ),
-                    Hint::new(
-                        Command::Down,
-                        Label::Word("screens-key-up-down"),
-                        "screens-key-scroll",
-                        desk,
-                    ),
-                    Hint::new(
-                        Command::Type(' '),
-                        Label::Word("screens-key-space"),
-                        "screens-reading-on",
-                        desk,
-                    ),
-                    Hint::new(
-                        Command::Type('c'),
-                        Label::Letter('c'),
-                        "screens-reading-contents",
-                        desk,
-                    ),
-                    Hint::new(
-                        Command::Type('/'),
-                        Label::Letter('/'),
-                        "screens-reading-look-for",
-                        desk,
-                    ),
+                    desk.hint(Key::LeftRight, "screens-reading-turn"),
+                    desk.hint(Key::UpDown, "screens-key-scroll"),
+                    desk.hint(Key::Space, "screens-reading-on"),
+                    desk.hint(Key::Letter('c'), "screens-reading-contents"),
+                    desk.hint(Key::Letter('/'), "screens-reading-look-for"),
                 ];
                 if !self.sought.is_empty() {
-                    hints.push(Hint::new(
-                        Command::Type('n'),
-                        Label::Letter('n'),
-                        "screens-reading-again",
-                        desk,
-                    ));
+                    hints.push(desk.hint(Key::Letter('n'), "screens-reading-again"));
                 }
                 hints.push(back);
                 hints

@@ -15,7 +15,7 @@ use crate::tui::field::Field;
 use crate::tui::frame::{Area, Frame, Role};
 use crate::tui::list::{Choice, Scroll};
 use crate::tui::prose;
-use crate::tui::screen::{Desk, Hint, Label, Screen, Turn};
+use crate::tui::screen::{Desk, Hint, Key, Screen, Turn};
 
 /// One row.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -305,36 +305,11 @@ where
 
     fn hints(&self, desk: &Desk<S>) -> Vec<Hint> {
         vec![
-            Hint::new(
-                Command::Take,
-                Label::Word("screens-key-enter"),
-                "screens-setup-begin",
-                desk,
-            ),
-            Hint::new(
-                Command::Right,
-                Label::Word("screens-key-left-right"),
-                "screens-setup-change",
-                desk,
-            ),
-            Hint::new(
-                Command::Down,
-                Label::Word("screens-key-up-down"),
-                "screens-key-choose",
-                desk,
-            ),
-            Hint::new(
-                Command::Type('r'),
-                Label::Letter('r'),
-                "screens-start-read",
-                desk,
-            ),
-            Hint::new(
-                Command::Back,
-                Label::Word("screens-key-esc"),
-                "screens-key-back",
-                desk,
-            ),
+            desk.hint(Key::Enter, "screens-setup-begin"),
+            desk.hint(Key::LeftRight, "screens-setup-change"),
+            desk.hint(Key::UpDown, "screens-key-choose"),
+            desk.hint(Key::Letter('r'), "screens-start-read"),
+            desk.hint(Key::Esc, "screens-key-back"),
         ]
     }
 

@@ -18,7 +18,7 @@ use crate::tui::command::Command;
 use crate::tui::frame::{Area, Frame, Role};
 use crate::tui::list::{Choice, Scroll};
 use crate::tui::prose::{self, Line};
-use crate::tui::screen::{Desk, Hint, Label, Notice, Screen, Turn};
+use crate::tui::screen::{Desk, Hint, Key, Notice, Screen, Turn};
 use crate::tui::screens::sitting::Sitting;
 
 /// A workflow on the list.
@@ -395,26 +395,14 @@ where
 
     fn hints(&self, desk: &Desk<S>) -> Vec<Hint> {
         let mut hints = vec![
-            Hint::new(
-                Command::Take,
-                Label::Word("screens-key-enter"),
-                "screens-start-take",
-                desk,
-            ),
-            Hint::new(
-                Command::Type('r'),
-                Label::Letter('r'),
-                "screens-start-read",
-                desk,
-            ),
+            desk.hint(Key::Enter, "screens-start-take"),
+            desk.hint(Key::Letter('r'), "screens-start-read"),
         ];
         if let Some(Workflow::Sound {
             broken_off, ended, ..
         }) = self.chosen()
         {
-            let letter = |letter: char, id: &str| {
-                Hint::new(Command::Type(letter), Label::Letter(letter), id, desk)
-            };
+            let letter = |letter: char, id: &str| desk.hint(Key::Letter(letter), id);
             if broken_off.is_some() {
                 hints.insert(1, letter('c', "screens-start-go-on"));
             }
@@ -422,26 +410,11 @@ where
                 hints.push(letter('d', "screens-start-debrief"));
             }
         }
-        hints.push(Hint::new(
-            Command::Down,
-            Label::Word("screens-key-up-down"),
-            "screens-key-choose",
-            desk,
-        ));
+        hints.push(desk.hint(Key::UpDown, "screens-key-choose"));
         if self.goes_on(desk) {
-            hints.push(Hint::new(
-                Command::PageDown,
-                Label::Word("screens-key-page"),
-                "screens-key-scroll",
-                desk,
-            ));
+            hints.push(desk.hint(Key::Page, "screens-key-scroll"));
         }
-        hints.push(Hint::new(
-            Command::Type('q'),
-            Label::Letter('q'),
-            "screens-key-quit",
-            desk,
-        ));
+        hints.push(desk.hint(Key::Letter('q'), "screens-key-quit"));
         hints
     }
 

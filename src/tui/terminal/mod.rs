@@ -14,14 +14,12 @@ mod give_back;
 mod pace;
 mod run;
 mod signals;
-mod theme;
 
 use std::cell::Cell;
 use std::io::{self, IsTerminal as _};
 use std::rc::Rc;
 
 pub use run::{Ended, run};
-pub use theme::plain_theme;
 
 use crate::app::Colours;
 use backend::TerminalBackend;

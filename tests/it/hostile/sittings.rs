@@ -1,6 +1,6 @@
 //! Sittings that nobody means well: modules with their letters spoilt, lines and actions that make no sense, typed into a session.
 
-use crate::support::expert::{debriefed, start, stock_teeth, wet_resin};
+use crate::support::expert::{start, stock_teeth, wet_resin};
 use drybench::app::NoJournal;
 use drybench::app::rehearse::{Disturbances, Session};
 use drybench::app::shelf::{Shelf, ShelfProblem, Taken};
@@ -359,7 +359,7 @@ fn talk(session: &Session, event: usize, words: &Words) {
 
 /// Writes the debrief for people and for machines.
 fn told(session: &Session, done: &Replayed, words: &Words) {
-    let of = debriefed(session, done);
+    let of = session.debriefed(done);
     let blocks = debrief(&of, &|_| None, words);
     for width in [20, 80] {
         assert!(!plain(&blocks, width, Glyphs::Braille).is_empty());

@@ -11,7 +11,6 @@ use drybench::app::{Journal, NoJournal};
 use drybench::rehearsal::action::{Action, Help};
 use drybench::rehearsal::line::{self, Line, Move, Time};
 use drybench::rehearsal::replay::Replayed;
-use drybench::report::Debriefed;
 use drybench::rng::{Seed, Stream};
 use drybench::syllabus::module::{Module, ProtectionKind};
 use drybench::syllabus::plan::{Plan, TaskIndex, TaskKeeping};
@@ -411,19 +410,5 @@ fn resolved(session: &Session, mut typed: Move) -> Result<Action, Unresolved> {
             session.resolve(&typed)
         }
         other => other,
-    }
-}
-
-/// What the debrief of a run tells about, once it was graded.
-pub(crate) fn debriefed<'s>(session: &'s Session, done: &'s Replayed) -> Debriefed<'s> {
-    let on = session.prepared();
-    Debriefed {
-        module: &on.module,
-        plan: &on.plan,
-        run: session.run(),
-        trace: &done.trace,
-        outcome: &done.outcome,
-        graded: &done.graded,
-        limits: on.model.limits(),
     }
 }
