@@ -86,6 +86,7 @@ fn adds_up_throughout(line: &str) -> bool {
 
 #[cfg(test)]
 mod tests {
+    use super::super::dangerous::DANGEROUS;
     use super::*;
     use proptest::prelude::*;
 
@@ -137,51 +138,7 @@ mod tests {
 
     /// Texts in which characters that change the width of others are as likely as all others together.
     fn hostile() -> impl Strategy<Value = String> {
-        let joining = prop::sample::select(vec![
-            '\u{0}',
-            '\t',
-            '\u{1b}',
-            '\u{9b}',
-            '\u{200D}',
-            '\u{202E}',
-            '\u{301}',
-            '\u{5D0}',
-            '\u{5DC}',
-            '\u{600}',
-            '\u{622}',
-            '\u{627}',
-            '\u{644}',
-            '\u{64B}',
-            '\u{915}',
-            '\u{94D}',
-            '\u{93F}',
-            '\u{E33}',
-            '\u{1100}',
-            '\u{1161}',
-            '\u{11A8}',
-            '\u{17D2}',
-            '\u{1780}',
-            '\u{1A15}',
-            '\u{1A17}',
-            '\u{1A10}',
-            '\u{2D31}',
-            '\u{2D7F}',
-            '\u{A4F8}',
-            '\u{A4FC}',
-            '\u{FE0F}',
-            '\u{20E3}',
-            '\u{26A0}',
-            '\u{1F1E6}',
-            '\u{1F3FD}',
-            '\u{1F468}',
-            '\u{10C32}',
-            '\u{10C03}',
-            '\u{16D67}',
-            '\u{E0041}',
-            '1',
-            'a',
-            ' ',
-        ]);
+        let joining = prop::sample::select(DANGEROUS.to_vec());
         prop::collection::vec(prop_oneof![4 => joining, 1 => any::<char>()], 0..60)
             .prop_map(String::from_iter)
     }

@@ -82,6 +82,7 @@ fn is_nonexistent(c: char) -> bool {
 
 #[cfg(test)]
 mod tests {
+    use super::super::dangerous::DANGEROUS;
     use super::*;
     use proptest::prelude::*;
 
@@ -133,31 +134,7 @@ mod tests {
 
     /// Texts in which the dangerous characters are as likely as the others.
     fn hostile() -> impl Strategy<Value = String> {
-        let dangerous = prop::sample::select(vec![
-            '\u{0}',
-            '\u{7}',
-            '\t',
-            '\n',
-            '\r',
-            '\u{1b}',
-            '\u{7f}',
-            '\u{85}',
-            '\u{9b}',
-            '\u{200B}',
-            '\u{200D}',
-            '\u{202E}',
-            '\u{2028}',
-            '\u{2069}',
-            '\u{FEFF}',
-            '\u{FFFE}',
-            '\u{301}',
-            '\u{1F1E6}',
-            '\u{0600}',
-            '\u{094D}',
-            '\u{0915}',
-            '\u{1100}',
-            '\u{E0041}',
-        ]);
+        let dangerous = prop::sample::select(DANGEROUS.to_vec());
         prop::collection::vec(prop_oneof![dangerous, any::<char>()], 0..80)
             .prop_map(String::from_iter)
     }

@@ -1,6 +1,7 @@
 //! What tests share: people at the bench, what they sit in front of, and how faults are told.
 
 pub(crate) mod broken_off;
+pub(crate) mod dangerous;
 pub(crate) mod expert;
 pub(crate) mod faults;
 pub(crate) mod hostile_text;
