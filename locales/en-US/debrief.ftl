@@ -50,6 +50,11 @@ debrief-matters-major = The work could not have been passed on like this.
 debrief-matters-minor = A small miss. Repeated, it becomes a habit.
 
 debrief-what-next = What to do next time
+debrief-next-more =
+    { $count ->
+        [one] And { $count } thing more: the findings tell it.
+       *[other] And { $count } things more: the findings tell them.
+    }
 debrief-next-same = Do it the same way again.
 debrief-next-finish = Go through to the end next time, also when something went wrong. The end is part of the work.
 debrief-next-skipped = Do not leave this out: { $what }.
@@ -257,7 +262,7 @@ debrief-revision = { $module }, revision { $revision }, digest { $digest }
 debrief-fact-profile = Process profile
 debrief-fact-card = Case card
 debrief-fact-help = Help
-debrief-fact-seed = Seed
+debrief-fact-seed = Case number (seed)
 debrief-help-guided = guided
 debrief-help-prompted = prompted
 debrief-help-unaided = unaided

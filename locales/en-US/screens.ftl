@@ -48,10 +48,10 @@ screens-nothing-broken-off = No rehearsal of this workflow is waiting to be gone
 screens-start-title = Drybench: practice without a record
 screens-start-question = What do you want to practise?
 screens-start-none = There is no workflow on the shelf.
-screens-start-broken-off =
+screens-start-waiting =
     { $count ->
-        [one] A rehearsal broke off after { $count } action. Press c to go on with it.
-       *[other] A rehearsal broke off after { $count } actions. Press c to go on with it.
+        [one] A rehearsal waits: { $actions } actions done. Press c to go on with it; Enter begins another.
+       *[other] { $count } rehearsals wait to be gone on with. Press c to choose one; Enter begins another.
     }
 screens-start-requires = Do this first: { $modules }.
 screens-start-size = { $steps } steps. At the bench at least { $time }; here it goes faster, because nobody waits for a machine.
@@ -63,6 +63,17 @@ screens-start-debrief = last debrief
     .long = read the debrief of the rehearsal that was handed over last
 screens-start-no-debrief = No rehearsal of this workflow has been handed over yet.
 screens-start-about = Choose a workflow. Read it through first: one page per step, with reasons, limits and protection. Then rehearse it on a simulated bench. Nothing that is done here is evidence that anybody is competent; it is practice.
+
+## Several rehearsals that wait
+
+screens-waiting-title = { $module }: rehearsals that wait
+screens-waiting-question = Which one do you want to go on with?
+screens-waiting-row =
+    { $count ->
+        [one] begun { $begun }, { $count } action done, { $help }, case number { $seed }
+       *[other] begun { $begun }, { $count } actions done, { $help }, case number { $seed }
+    }
+screens-waiting-about = Every rehearsal that was left before it was handed over, the latest first. Enter goes on with it where it stood. None of them is lost when another one is begun.
 
 ## Before a rehearsal
 

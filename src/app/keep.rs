@@ -15,6 +15,9 @@ const RUNS: &str = "rehearsals";
 /// How many runs of one second get names of their own.
 const NAMES_MOST: u32 = 100;
 
+/// The form of the stamp that names begin with.
+const STAMP: &str = "20261125-150459";
+
 /// A journal, or none when the run is not kept.
 pub struct Keeper<S: System> {
     journal: Option<S::Journal>,
@@ -101,7 +104,8 @@ impl<S: System> Keeper<S> {
         Err(KeepProblem::NoNameLeft)
     }
 
-    /// Takes up the latest run of a module that has not been ended. `None` when there is none.
+    /// Takes up the latest run of a module that has not been ended; one in which nothing was done only when there is no other.
+    /// `None` when there is none.
     ///
     /// # Errors
     /// When the folder or the file is refused.
@@ -110,43 +114,135 @@ impl<S: System> Keeper<S> {
         data: Option<&Path>,
         module: &str,
     ) -> Result<Option<BrokenOff<S>>, KeepProblem> {
-        let found = kept_runs(system, data, module)?;
         // Why a later run was passed over; told when there is no earlier one.
         let mut passed: Option<KeepProblem> = None;
-        for path in found {
-            let (journal, Kept { lines, torn }) = match system.open_journal(&path) {
-                Ok(opened) => opened,
-                Err(fault) => {
-                    passed.get_or_insert(fault.into());
-                    continue;
+        let mut untouched: Option<PathBuf> = None;
+        for path in kept_runs(system, data, module)? {
+            match Keeper::opened(system, path, module) {
+                Ok(Some(found)) if has_ended(&found.run) => {}
+                Ok(Some(found)) if found.run.actions.is_empty() => {
+                    untouched = untouched.or(found.keeper.path);
                 }
-            };
-            // What was cut off before its first line was kept holds no action of anybody.
-            if lines.is_empty() {
-                continue;
-            }
-            let run = match read_run(&lines.join("\n")) {
-                Ok(run) => run,
+                Ok(Some(found)) => {
+                    return Ok(Some(BrokenOff {
+                        passed_over: passed,
+                        ..found
+                    }));
+                }
+                Ok(None) => {}
                 Err(problem) => {
-                    passed.get_or_insert(KeepProblem::Damaged(path, problem));
-                    continue;
+                    passed.get_or_insert(problem);
                 }
-            };
-            if run.module == module && !has_ended(&run) {
-                let keeper = Keeper {
-                    journal: Some(journal),
-                    path: Some(path),
-                };
-                return Ok(Some(BrokenOff {
-                    keeper,
-                    run,
-                    torn,
-                    passed_over: passed,
-                }));
             }
         }
-        passed.map_or(Ok(None), Err)
+        let untouched = untouched.map_or(Ok(None), |path| Keeper::opened(system, path, module))?;
+        match (untouched, passed) {
+            (Some(found), passed_over) => Ok(Some(BrokenOff {
+                passed_over,
+                ..found
+            })),
+            (None, Some(problem)) => Err(problem),
+            (None, None) => Ok(None),
+        }
     }
+
+    /// Takes up one run. `None` when the file holds none of this module.
+    ///
+    /// # Errors
+    /// When the file is refused or damaged.
+    pub fn take_up(
+        system: &S,
+        path: &Path,
+        module: &str,
+    ) -> Result<Option<BrokenOff<S>>, KeepProblem> {
+        Keeper::opened(system, path.to_owned(), module)
+    }
+
+    fn opened(
+        system: &S,
+        path: PathBuf,
+        module: &str,
+    ) -> Result<Option<BrokenOff<S>>, KeepProblem> {
+        let (journal, Kept { lines, torn }) = system.open_journal(&path)?;
+        // What was cut off before its first line was kept holds no action of anybody.
+        if lines.is_empty() {
+            return Ok(None);
+        }
+        let run = match read_run(&lines.join("\n")) {
+            Ok(run) => run,
+            Err(problem) => return Err(KeepProblem::Damaged(path, problem)),
+        };
+        Ok((run.module == module).then_some(BrokenOff {
+            keeper: Keeper {
+                journal: Some(journal),
+                path: Some(path),
+            },
+            run,
+            torn,
+            passed_over: None,
+        }))
+    }
+}
+
+/// A run that waits to be gone on with.
+#[derive(Clone, Debug)]
+pub struct Waiting {
+    /// Where it is kept.
+    pub path: PathBuf,
+    /// When it was begun, by the wall clock: `2026-11-25 15:04`; empty when its name does not tell.
+    pub begun: String,
+    /// The run as far as it went; at least one action.
+    pub run: Run,
+    /// Whether its last line had been cut off while it was written. Looking at it has mended that.
+    pub torn: bool,
+}
+
+/// What is kept of the runs of a module.
+#[derive(Clone, Debug, Default)]
+pub struct Survey {
+    /// Those that wait to be gone on with, the latest first.
+    pub waiting: Vec<Waiting>,
+    /// The one that was ended last.
+    pub ended: Option<Run>,
+    /// Why others cannot be read.
+    pub refused: Vec<KeepProblem>,
+}
+
+/// Looks at everything that is kept of a module's runs.
+///
+/// # Errors
+/// When the folder is refused.
+pub fn survey<S: System>(
+    system: &S,
+    data: Option<&Path>,
+    module: &str,
+) -> Result<Survey, KeepProblem> {
+    let mut survey = Survey::default();
+    for path in kept_runs(system, data, module)? {
+        match Keeper::take_up(system, &path, module) {
+            Ok(Some(found)) if has_ended(&found.run) => {
+                survey.ended.get_or_insert(found.run);
+            }
+            Ok(Some(found)) if !found.run.actions.is_empty() => survey.waiting.push(Waiting {
+                begun: begun(&path),
+                path,
+                run: found.run,
+                torn: found.torn,
+            }),
+            Ok(_) => {}
+            Err(problem) => survey.refused.push(problem),
+        }
+    }
+    Ok(survey)
+}
+
+/// The stamp that the name of a run begins with, as a date and a time.
+fn begun(path: &Path) -> String {
+    let name = path.file_stem().unwrap_or_default().to_string_lossy();
+    let stamp = name.get(..STAMP.len()).unwrap_or_default();
+    chrono::NaiveDateTime::parse_from_str(stamp, "%Y%m%d-%H%M%S")
+        .map(|at| at.format("%Y-%m-%d %H:%M").to_string())
+        .unwrap_or_default()
 }
 
 /// The files of the runs of a module, the latest first.
@@ -164,28 +260,6 @@ fn kept_runs<S: System>(
     });
     found.reverse();
     Ok(found)
-}
-
-/// The run of a module that was ended last, if there is one that can be read.
-///
-/// # Errors
-/// When the folder is refused.
-pub fn latest_ended<S: System>(
-    system: &S,
-    data: Option<&Path>,
-    module: &str,
-) -> Result<Option<Run>, KeepProblem> {
-    for path in kept_runs(system, data, module)? {
-        // One that is held or damaged has no debrief to read; the one before it may have.
-        let Ok((_, Kept { lines, .. })) = system.open_journal(&path) else {
-            continue;
-        };
-        let run = read_run(&lines.join("\n")).ok();
-        if let Some(run) = run.filter(|run| run.module == module && has_ended(run)) {
-            return Ok(Some(run));
-        }
-    }
-    Ok(None)
 }
 
 fn has_ended(run: &Run) -> bool {

@@ -140,9 +140,15 @@ impl Debrief<'_> {
             let mut advice: Vec<Item> = Vec::new();
             for root in self.roots() {
                 let next = Item::new(self.wording.next(root));
-                if advice.len() < ADVICE_MOST && !advice.contains(&next) {
+                if !advice.contains(&next) {
                     advice.push(next);
                 }
+            }
+            let more = advice.len().saturating_sub(ADVICE_MOST);
+            advice.truncate(ADVICE_MOST);
+            if more > 0 {
+                let more = [("count", more.into())];
+                advice.push(Item::new(self.say("debrief-next-more", &more)));
             }
             blocks.push(Block::Items(advice));
         }

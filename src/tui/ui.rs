@@ -257,7 +257,7 @@ impl<S: System> Ui<S> {
     }
 
     fn draw_notice(&self, frame: &mut Frame, body: Area, notice: &Notice) {
-        let wide = body.wide.min(72);
+        let wide = body.wide.min(96);
         let mut lines: Vec<Line> = Vec::new();
         for text in &notice.texts {
             lines.extend(prose::wrapped(Role::Plain, text, wide - 4));

@@ -67,7 +67,7 @@ fn a_whole_rehearsal_is_clean_is_saved_and_leaves_the_shell_as_it_was() {
         person.screen()
     );
     // What is over is not offered to go on with.
-    assert!(!person.sees(&first_words("screens-start-broken-off")));
+    assert!(!person.sees(&first_words("screens-start-waiting")));
     person.leaves("q", 0);
 
     let data = home.path().join("data");
@@ -153,7 +153,7 @@ fn what_ends_the_program_in_the_middle_costs_nothing_of_the_rehearsal() {
 
         let mut person = Person::sits_down(home.path(), &[], &[]);
         assert!(
-            person.sees(&first_words("screens-start-broken-off")),
+            person.sees(&first_words("screens-start-waiting")),
             "{}",
             person.screen()
         );

@@ -407,7 +407,10 @@ where
             hints.push(desk.hint(Key::Enter, "screens-debrief-key-findings"));
         }
         if self.tab == Tab::Findings && !self.found.is_empty() {
-            hints.push(desk.hint(Key::Enter, "screens-debrief-key-page"));
+            let found = self.found.get(self.choice.at);
+            if found.is_some_and(|one| one.step.is_some()) {
+                hints.push(desk.hint(Key::Enter, "screens-debrief-key-page"));
+            }
             hints.push(desk.hint(Key::UpDown, "screens-key-choose"));
             hints.push(desk.hint(Key::Page, "screens-key-scroll"));
         } else {

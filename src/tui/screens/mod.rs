@@ -5,6 +5,7 @@ pub mod reading;
 pub mod setup;
 pub mod sitting;
 pub mod start;
+pub mod waiting;
 
 use std::sync::Arc;
 

@@ -1,6 +1,5 @@
 //! The first screen: which workflow to practise, and how.
 
-use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use super::debriefing::Debriefing;
@@ -8,10 +7,9 @@ use super::reading::Reading;
 use super::setup::Setup;
 use super::{Module, not_kept, not_started};
 use crate::app::System;
-use crate::app::keep::{self, Keeper};
+use crate::app::keep::{self, Survey};
 use crate::app::rehearse::{Session, StartProblem};
-use crate::app::shelf::Shelf;
-use crate::rehearsal::run::Run;
+use crate::app::shelf::{ShelfProblem, Taken};
 use crate::syllabus::case::CaseCard;
 use crate::text::{Caution, Words};
 use crate::tui::command::Command;
@@ -19,17 +17,18 @@ use crate::tui::frame::{Area, Frame, Role};
 use crate::tui::list::{Choice, Scroll};
 use crate::tui::prose::{self, Line};
 use crate::tui::screen::{Desk, Hint, Key, Notice, Screen, Turn};
-use crate::tui::screens::sitting::Sitting;
+use crate::tui::screens::waiting::{WaitingRuns, taken_up};
+use crate::units::Millis;
 
 /// A workflow on the list.
 enum Workflow {
     /// It can be practised.
     Sound {
         module: Module,
-        /// The run that broke off last, if any.
-        broken_off: Option<Run>,
-        /// Whether there is a run that was ended, so that its debrief can be read again.
-        ended: bool,
+        /// The least time that it takes at the bench, for the first value of each choice; none when it gives no plan.
+        least: Option<Millis>,
+        /// What is kept of its runs.
+        kept: Survey,
     },
     /// Its file cannot be read; holds its id and why.
     Unsound(String, StartProblem),
@@ -41,53 +40,49 @@ pub struct Start {
     choice: Choice,
     /// How far what is told about the chosen workflow has been scrolled.
     scroll: Scroll,
-    /// The runs whose last line had been cut off. Looking at a run mends its file, so it is told from here when it is gone on with.
-    torn: Vec<PathBuf>,
 }
 
 impl Start {
     /// All workflows on the shelf, those that others require first.
     #[must_use]
     pub fn new<S: System>(desk: &Desk<S>) -> Start {
-        let mut workflows: Vec<Workflow> = Vec::new();
-        for id in in_order(&desk.shelf) {
-            workflows.push(match desk.shelf.take(&id, None) {
-                Ok(taken) => Workflow::Sound {
-                    module: Arc::new(taken),
-                    broken_off: None,
-                    ended: false,
-                },
-                Err(problem) => Workflow::Unsound(id, StartProblem::Shelf(problem)),
-            });
-        }
+        let taken = desk.shelf.modules().into_iter().map(|id| {
+            let taken = desk.shelf.take(&id, None);
+            (id, taken)
+        });
+        let workflows = in_order(taken.collect()).into_iter();
+        let workflows = workflows.map(|(id, taken)| match taken {
+            Ok(taken) => Workflow::Sound {
+                least: least(&taken),
+                module: Arc::new(taken),
+                kept: Survey::default(),
+            },
+            Err(problem) => Workflow::Unsound(id, StartProblem::Shelf(problem)),
+        });
         let mut start = Start {
-            workflows,
+            workflows: workflows.collect(),
             choice: Choice::default(),
             scroll: Scroll::default(),
-            torn: Vec::new(),
         };
-        start.look_for_broken_off(desk);
+        start.look_at_kept(desk);
         start
     }
 
-    fn look_for_broken_off<S: System>(&mut self, desk: &Desk<S>) {
+    fn look_at_kept<S: System>(&mut self, desk: &Desk<S>) {
         for workflow in &mut self.workflows {
-            if let Workflow::Sound {
-                module,
-                broken_off,
-                ended,
-            } = workflow
-            {
+            if let Workflow::Sound { module, kept, .. } = workflow {
                 let id = &module.module.identity.id.value;
-                // What cannot be looked at is told when somebody asks to go on.
-                let found = Keeper::latest(&desk.system, desk.data.as_deref(), id);
-                let found = found.ok().flatten();
-                let torn = found.iter().filter(|found| found.torn);
-                self.torn
-                    .extend(torn.filter_map(|found| found.keeper.path().map(Path::to_owned)));
-                *broken_off = found.map(|found| found.run);
-                let last = keep::latest_ended(&desk.system, desk.data.as_deref(), id);
-                *ended = last.is_ok_and(|last| last.is_some());
+                let mut found = keep::survey(&desk.system, desk.data.as_deref(), id)
+                    .unwrap_or_else(|problem| Survey {
+                        refused: vec![problem],
+                        ..Survey::default()
+                    });
+                // Looking at a run mends its file, so that it was torn is remembered until it is gone on with.
+                for one in &mut found.waiting {
+                    let mut before = kept.waiting.iter();
+                    one.torn |= before.any(|other| other.path == one.path && other.torn);
+                }
+                *kept = found;
             }
         }
     }
@@ -107,65 +102,42 @@ impl Start {
         found.unwrap_or_else(|| id.to_owned())
     }
 
-    /// Takes up the run that broke off last.
-    fn go_on<S>(module: &Module, torn: &mut Vec<PathBuf>, desk: &Desk<S>) -> Turn<S>
+    /// Goes on with the one run that waits, or asks which of several.
+    fn go_on<S>(module: &Module, kept: &Survey, desk: &Desk<S>) -> Turn<S>
     where
         S: System + Send + Sync + 'static,
         S::Journal: Send + Sync,
     {
-        let id = &module.module.identity.id.value;
-        let found = match Keeper::latest(&desk.system, desk.data.as_deref(), id) {
-            Ok(Some(found)) => found,
-            Ok(None) => {
-                return Turn::Tell(Notice::new(vec![
-                    desk.say("screens-nothing-broken-off", &[]),
-                ]));
+        match (kept.waiting.as_slice(), kept.refused.as_slice()) {
+            ([], []) => {
+                let none = desk.say("screens-nothing-broken-off", &[]);
+                Turn::Tell(Notice::new(vec![none]))
             }
-            Err(problem) => return Turn::Tell(not_kept(&problem, &desk.words)),
-        };
-        match Session::resume(&desk.shelf, found.run) {
-            Ok(session) => {
-                let untold = found.keeper.path().and_then(|path| {
-                    let at = torn.iter().position(|one| one == path)?;
-                    Some(torn.swap_remove(at))
-                });
-                let is_torn = found.torn || untold.is_some();
-                let mut sitting = Sitting::new(session, found.keeper, is_torn, desk);
-                if let Some(problem) = &found.passed_over {
-                    sitting.add(not_kept(problem, &desk.words).texts);
-                    sitting.add(vec![desk.say("rehearsal-passed-over", &[])]);
-                }
-                Turn::Open(Box::new(sitting))
-            }
-            Err(problem) => Turn::Tell(not_started(&problem, &desk.words)),
+            ([], [problem, ..]) => Turn::Tell(not_kept(problem, &desk.words)),
+            ([only], []) => match taken_up(only, desk) {
+                Ok(sitting) => Turn::Open(Box::new(sitting)),
+                Err(notice) => Turn::Tell(notice),
+            },
+            _ => Turn::Open(Box::new(WaitingRuns::new(module, kept))),
         }
     }
 
     /// Opens the debrief of the run that was ended last.
-    fn last_debrief<S>(module: &Module, desk: &Desk<S>) -> Turn<S>
+    fn last_debrief<S>(kept: &Survey, desk: &Desk<S>) -> Turn<S>
     where
         S: System + Send + Sync + 'static,
         S::Journal: Send + Sync,
     {
-        let id = &module.module.identity.id.value;
-        let run = match keep::latest_ended(&desk.system, desk.data.as_deref(), id) {
-            Ok(Some(run)) => run,
-            Ok(None) => {
-                let none = desk.say("screens-start-no-debrief", &[]);
-                return Turn::Tell(Notice::new(vec![none]));
-            }
-            Err(problem) => return Turn::Tell(not_kept(&problem, &desk.words)),
+        let Some(run) = kept.ended.clone() else {
+            let none = desk.say("screens-start-no-debrief", &[]);
+            return Turn::Tell(Notice::new(vec![none]));
         };
-        let session = match Session::resume(&desk.shelf, run) {
-            Ok(session) => session,
-            Err(problem) => return Turn::Tell(not_started(&problem, &desk.words)),
-        };
-        match Debriefing::new(&session, true, desk) {
+        let debriefing = Session::resume(&desk.shelf, run).and_then(|session| {
+            Debriefing::new(&session, true, desk).map_err(StartProblem::Replay)
+        });
+        match debriefing {
             Ok(debriefing) => Turn::Open(Box::new(debriefing)),
-            Err(problem) => {
-                let problem = StartProblem::Replay(problem);
-                Turn::Tell(not_started(&problem, &desk.words))
-            }
+            Err(problem) => Turn::Tell(not_started(&problem, &desk.words)),
         }
     }
 
@@ -181,15 +153,18 @@ impl Start {
                 lines.collect()
             }
             Some(Workflow::Sound {
-                module, broken_off, ..
-            }) => self.about(module, broken_off.as_ref(), wide, words),
+                module,
+                least,
+                kept,
+            }) => self.about(module, *least, kept, wide, words),
         }
     }
 
     fn about(
         &self,
         taken: &Module,
-        broken_off: Option<&Run>,
+        least: Option<Millis>,
+        kept: &Survey,
         wide: usize,
         words: &Words,
     ) -> Vec<Line> {
@@ -199,12 +174,12 @@ impl Start {
             lines.push(Line::new(Role::Plain, ""));
             lines.extend(prose::wrapped(role, text, wide));
         };
-        if let Some(run) = broken_off {
-            let count = ("count", run.actions.len().into());
-            add(
-                Role::Strong,
-                &words.say("screens-start-broken-off", &[count]),
-            );
+        if let Some(latest) = kept.waiting.first() {
+            let values = [
+                ("count", kept.waiting.len().into()),
+                ("actions", latest.run.actions.len().into()),
+            ];
+            add(Role::Strong, &words.say("screens-start-waiting", &values));
         }
         add(Role::Plain, &module.identity.about);
         if !module.requires.is_empty() {
@@ -215,9 +190,7 @@ impl Start {
                 &words.say("screens-start-requires", &[("modules", titles.into())]),
             );
         }
-        let card = CaseCard::picked(module, |_| 0);
-        if let Ok(on) = taken.prepare(&card) {
-            let least = on.plan.totals().least;
+        if let Some(least) = least {
             let values = [("steps", module.steps.len().into()), ("time", least.into())];
             add(Role::Plain, &words.say("screens-start-size", &values));
         }
@@ -276,29 +249,33 @@ impl Start {
     }
 }
 
-/// The ids of all workflows: what others require stands before them, else by name.
-fn in_order(shelf: &Shelf) -> Vec<String> {
-    let ids = shelf.modules();
-    let requires: Vec<Vec<String>> = ids
-        .iter()
-        .map(|id| {
-            let taken = shelf.take(id, None);
-            let requires = taken.map(|taken| taken.module.requires).unwrap_or_default();
-            requires.into_iter().map(|one| one.value).collect()
-        })
-        .collect();
-    let mut ordered: Vec<usize> = Vec::new();
-    while ordered.len() < ids.len() {
-        let left = || (0..ids.len()).filter(|one| !ordered.contains(one));
-        let is_free = |one: &usize| {
-            let mut missing = left().filter(|other| requires[*one].contains(&ids[*other]));
+/// The least time that a workflow takes at the bench.
+fn least(taken: &Taken) -> Option<Millis> {
+    let card = CaseCard::picked(&taken.module, |_| 0);
+    Some(taken.prepare(&card).ok()?.plan.totals().least)
+}
+
+/// A module by its id, or why it cannot be taken.
+type OnShelf = (String, Result<Taken, ShelfProblem>);
+
+/// The workflows in the order in which they are learned: what others require stands before them, else by name.
+fn in_order(mut left: Vec<OnShelf>) -> Vec<OnShelf> {
+    let mut ordered = Vec::with_capacity(left.len());
+    while !left.is_empty() {
+        let is_free = |(_, taken): &OnShelf| {
+            let requires = taken
+                .as_ref()
+                .map_or(&[][..], |taken| &taken.module.requires);
+            let mut missing = left
+                .iter()
+                .filter(|(id, _)| requires.iter().any(|one| one.value == *id));
             missing.next().is_none()
         };
         // Modules that require each other in a circle stay in the order of their names.
-        let next = left().find(is_free).or_else(|| left().next());
-        ordered.extend(next);
+        let next = left.iter().position(is_free).unwrap_or(0);
+        ordered.push(left.remove(next));
     }
-    ordered.into_iter().map(|one| ids[one].clone()).collect()
+    ordered
 }
 
 impl<S> Screen<S> for Start
@@ -329,7 +306,7 @@ where
         } else if matches!(command, Command::Back | Command::Type('q')) {
             return Turn::Leave;
         }
-        let Some(Workflow::Sound { module, .. }) = self.workflows.get(self.choice.at) else {
+        let Some(Workflow::Sound { module, kept, .. }) = self.workflows.get(self.choice.at) else {
             return Turn::Stay;
         };
         match command {
@@ -343,8 +320,8 @@ where
                     Err(problem) => Turn::Tell(not_started(&problem, &desk.words)),
                 }
             }
-            Command::Type('c') => Start::go_on(module, &mut self.torn, desk),
-            Command::Type('d') => Start::last_debrief(module, desk),
+            Command::Type('c') => Start::go_on(module, kept, desk),
+            Command::Type('d') => Start::last_debrief(kept, desk),
             _ => Turn::Stay,
         }
     }
@@ -398,23 +375,20 @@ where
             desk.hint(Key::Enter, "screens-start-take"),
             desk.hint(Key::Letter('r'), "screens-start-read"),
         ];
-        if let Some(Workflow::Sound {
-            broken_off, ended, ..
-        }) = self.chosen()
-        {
+        if let Some(Workflow::Sound { kept, .. }) = self.chosen() {
             let letter = |letter: char, id: &str| desk.hint(Key::Letter(letter), id);
-            if broken_off.is_some() {
+            if !kept.waiting.is_empty() || !kept.refused.is_empty() {
                 hints.insert(1, letter('c', "screens-start-go-on"));
             }
-            if *ended {
+            if kept.ended.is_some() {
                 hints.push(letter('d', "screens-start-debrief"));
             }
         }
-        hints.push(desk.hint(Key::UpDown, "screens-key-choose"));
         if self.goes_on(desk) {
             hints.push(desk.hint(Key::Page, "screens-key-scroll"));
         }
         hints.push(desk.hint(Key::Letter('q'), "screens-key-quit"));
+        hints.push(desk.hint(Key::UpDown, "screens-key-choose"));
         hints
     }
 
@@ -423,6 +397,6 @@ where
     }
 
     fn comes_back(&mut self, desk: &mut Desk<S>) {
-        self.look_for_broken_off(desk);
+        self.look_at_kept(desk);
     }
 }

@@ -141,6 +141,44 @@ fn a_rehearsal_whose_last_line_was_cut_off_goes_on_before_it_and_says_so() {
 }
 
 #[test]
+fn a_rehearsal_that_waits_is_never_hidden_by_a_later_one() {
+    let machine = TestMachine::default();
+    let mut front = Front::open(&machine, (120, 40));
+    let begin = Begin::guided(Workflow::WetResin).keys();
+    // One with three actions, a later one with one, and the latest in which nothing was done.
+    for actions in ["<enter*3>", "<enter>", ""] {
+        front.press(&format!("{begin}{actions}<esc>b"));
+    }
+    assert!(
+        front.text().contains("2 rehearsals wait"),
+        "{}",
+        front.text()
+    );
+    front.press("c");
+    assert!(front.text().contains("1 action done"), "{}", front.text());
+    front.press("<down><enter>");
+    assert!(
+        told(&front).contains("Taken up again after 3 actions"),
+        "{}",
+        front.text()
+    );
+    front.press("<esc>b");
+    let (damaged, _) = machine.files("run").remove(0);
+    machine.put(&damaged, b"{}\n");
+    drop(front);
+    let mut front = Front::open(&machine, (120, 40));
+    front.press("c");
+    let text = words(&front.text());
+    assert!(text.contains("cannot be taken up"), "{text}");
+    front.press("<enter>");
+    assert!(
+        told(&front).contains("Taken up again after 1 action"),
+        "{}",
+        front.text()
+    );
+}
+
+#[test]
 fn what_cannot_be_kept_is_told_and_what_was_done_stays() {
     let machine = TestMachine::default();
     let mut front = Front::open(&machine, (80, 24));

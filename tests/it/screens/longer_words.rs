@@ -120,7 +120,7 @@ fn the_words_are_longer_by_two_fifths_and_nothing_else_has_changed() {
         );
     }
     let count = [("count", 3_usize.into())];
-    let text = longer.say("screens-start-broken-off", &count);
+    let text = longer.say("rehearsal-resumed", &count);
     assert!(text.contains(" 3 "), "{text}");
 }
 

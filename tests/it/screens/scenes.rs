@@ -272,6 +272,24 @@ fn before() -> Vec<Scene> {
         files: kept_before("resin-end").files.clone(),
         ..Scene::new("first-broken-off", "")
     });
+    let two = kept_before("resin-end").files.iter().chain(&begun.files);
+    let two = two.enumerate().map(|(number, (path, text))| {
+        let name = format!(
+            "2026030{}-080000-wet-resin-and-solvent-7-00.run",
+            number + 1
+        );
+        (path.with_file_name(name), text.clone())
+    });
+    let two: Vec<_> = two.collect();
+    let mut later = two[0].clone();
+    later
+        .0
+        .set_file_name("20260303-093000-wet-resin-and-solvent-8-00.run");
+    let waiting = Scene {
+        files: two.into_iter().chain([later]).collect(),
+        ..Scene::new("waiting", "c")
+    };
+    all.push(waiting);
     all.push(Scene {
         files: begun.files.clone(),
         is_refused: true,

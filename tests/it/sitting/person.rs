@@ -17,7 +17,7 @@ pub(super) fn says(id: &str) -> String {
 
 /// The first words of what a message says, few enough to stand in one line.
 pub(super) fn first_words(id: &str) -> String {
-    let text = Words::shipped("en-US").say(id, &[("count", 5_usize.into()), ("path", "".into())]);
+    let text = Words::shipped("en-US").say(id, &[("count", 1_usize.into()), ("path", "".into())]);
     let words: Vec<&str> = text.split_whitespace().take(3).collect();
     words.join(" ")
 }

@@ -22,6 +22,9 @@ const THREE_COLUMNS: usize = 110;
 /// How many rows tell what is worn and what runs.
 const STATUS: usize = 2;
 
+/// How many rows below the places are kept for what can be done there.
+const MOVES_LEAST: usize = 7;
+
 /// Where the parts of the bench are drawn.
 struct Layout {
     status: Area,
@@ -147,6 +150,26 @@ impl<S: System> Sitting<S> {
                 wide,
             ));
         }
+        // Who has asked for a hint looks for it; who is led reads first what came of the last move.
+        if self.session.run().help == Help::Prompted {
+            self.add_guidance(&mut lines, wide, desk);
+            self.add_just(&mut lines, wide, desk);
+        } else {
+            self.add_just(&mut lines, wide, desk);
+            self.add_guidance(&mut lines, wide, desk);
+        }
+        if area.wide < THREE_COLUMNS / 2 && self.parts(desk.body(), desk).seen.is_none() {
+            lines.push(Line::new(Role::Plain, ""));
+            lines.extend(self.look_lines(wide, desk));
+        }
+        lines
+    }
+
+    /// What came of the last move.
+    fn add_just(&self, lines: &mut Vec<Line>, wide: usize, desk: &Desk<S>) {
+        if !lines.is_empty() {
+            lines.push(Line::new(Role::Plain, ""));
+        }
         let careful = desk.say("rehearsal-notice", &[("text", "".into())]);
         for text in &self.just {
             let role = if text.starts_with(careful.trim_end()) {
@@ -156,28 +179,28 @@ impl<S: System> Sitting<S> {
             };
             lines.extend(prose::wrapped(role, text, wide));
         }
-        if let Some(guidance) = &self.guidance {
-            if !lines.is_empty() {
-                lines.push(Line::new(Role::Plain, ""));
-            }
-            lines.extend(prose::wrapped(
-                Role::Faint,
-                &desk.say("screens-sitting-guide", &[]),
-                wide,
-            ));
-            lines.extend(prose::wrapped(Role::Strong, &guidance.next, wide));
-            for text in &guidance.missing {
-                lines.extend(prose::wrapped(Role::Caution, &format!("! {text}"), wide));
-            }
-            for text in &guidance.how {
-                lines.extend(prose::wrapped(Role::Plain, text, wide));
-            }
-        }
-        if area.wide < THREE_COLUMNS / 2 && self.parts(desk.body(), desk).seen.is_none() {
+    }
+
+    /// What a guide says, if one speaks.
+    fn add_guidance(&self, lines: &mut Vec<Line>, wide: usize, desk: &Desk<S>) {
+        let Some(guidance) = &self.guidance else {
+            return;
+        };
+        if !lines.is_empty() {
             lines.push(Line::new(Role::Plain, ""));
-            lines.extend(self.look_lines(wide, desk));
         }
-        lines
+        lines.extend(prose::wrapped(
+            Role::Faint,
+            &desk.say("screens-sitting-guide", &[]),
+            wide,
+        ));
+        lines.extend(prose::wrapped(Role::Strong, &guidance.next, wide));
+        for text in &guidance.missing {
+            lines.extend(prose::wrapped(Role::Caution, &format!("! {text}"), wide));
+        }
+        for text in &guidance.how {
+            lines.extend(prose::wrapped(Role::Plain, text, wide));
+        }
     }
 
     /// The case, and what can be seen, part by part.
@@ -238,14 +261,24 @@ impl<S: System> Sitting<S> {
     }
 
     fn draw_moves(&self, frame: &mut Frame, area: Area, desk: &Desk<S>) {
-        let rows = self.groups.len().div_ceil(2);
-        // Each of the two columns is as wide as its titles, as far as there is room.
+        // Each of the two columns is as wide as its titles; where they do not fit and there is room below, one column will do.
         let widest = |groups: &[super::Group]| {
             let wide = groups.iter().map(|group| columns(&group.title));
             wide.max().unwrap_or(0) + 4
         };
-        let (first, second) = self.groups.split_at(rows.min(self.groups.len()));
-        let left = widest(first).min(area.wide.saturating_sub(widest(second)).max(area.wide / 2));
+        let half = self.groups.len().div_ceil(2);
+        let (first, second) = self.groups.split_at(half);
+        let fits = widest(first) + widest(second) <= area.wide;
+        let rows = if fits || self.groups.len() + MOVES_LEAST > area.tall {
+            half
+        } else {
+            self.groups.len()
+        };
+        let left = if rows == half {
+            widest(first).min(area.wide.saturating_sub(widest(second)).max(area.wide / 2))
+        } else {
+            area.wide
+        };
         for (number, group) in self.groups.iter().enumerate() {
             let is_left = number < rows;
             let cell = Area {

@@ -134,7 +134,12 @@ impl<S: System> Sitting<S> {
                 rows::height(&titles, wide, Look::of(3, true))
             }
             Question::Time(Timing::Timer { .. } | Timing::Count { .. }) => 2,
-            Question::Time(_) => 5,
+            // The time, the hand, and what shows: each sign, and a line for what else changes.
+            Question::Time(_) => {
+                let running = Running::on_screen(self.session.rehearsal(), &desk.words);
+                let signs = sheet.tasks.first().map(|&task| running.signs(task));
+                3 + signs.map_or(0, |signs| signs.len())
+            }
         }
     }
 

@@ -29,12 +29,12 @@ impl<S: System> Sitting<S> {
                 keys.push(back);
                 return keys;
             }
-            Over::Wait(..) => {
-                return vec![
-                    desk.hint(Key::Enter, "screens-sitting-key-wait"),
-                    desk.hint(Key::UpDown, "screens-key-choose"),
-                    back,
-                ];
+            Over::Wait(field, choice, _) => {
+                let mut keys = vec![desk.hint(Key::UpDown, "screens-key-choose"), back];
+                if choice.is_made() || !field.text.is_empty() {
+                    keys.insert(0, desk.hint(Key::Enter, "screens-sitting-key-wait"));
+                }
+                return keys;
             }
             Over::Find(..) => {
                 return vec![
@@ -95,7 +95,10 @@ impl<S: System> Sitting<S> {
                 ],
             };
         }
-        let mut keys = vec![desk.hint(Key::Enter, "screens-sitting-key-do")];
+        let mut keys = Vec::new();
+        if self.choice.is_made() {
+            keys.push(desk.hint(Key::Enter, "screens-sitting-key-do"));
+        }
         if self.session.rehearsal().open_disturbance().is_some() {
             keys.push(desk.hint(Key::Letter('!'), "screens-sitting-key-answer"));
         }

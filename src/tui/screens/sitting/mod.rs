@@ -81,7 +81,7 @@ where
             session,
             keeper,
             group: 0,
-            choice: Choice::default(),
+            choice: Choice::NONE,
             just,
             guidance: None,
             scroll: Scroll::default(),
@@ -243,7 +243,14 @@ where
                 Turn::Stay
             }
             Doable::Wait => {
-                self.over = Over::Wait(Field::default(), Choice::default(), None);
+                // What the guide waits for is chosen already; else nobody waits for anything by pressing Enter.
+                let sought = self.guidance.as_ref().and_then(|one| one.wait.as_ref());
+                let running = Running::on_screen(self.session.rehearsal(), &desk.words);
+                let signs = running.waits();
+                let mut signs = signs.iter();
+                let row = sought.and_then(|sought| signs.position(|(sign, _)| sign == sought));
+                let choice = row.map_or(Choice::NONE, |at| Choice { at });
+                self.over = Over::Wait(Field::default(), choice, None);
                 Turn::Stay
             }
             Doable::Finish => {
