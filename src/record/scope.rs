@@ -7,9 +7,9 @@ use std::sync::Arc;
 use super::member::{inner_members, words};
 use crate::units::Digest;
 
-/// The longest id, in characters.
+/// The longest id, in characters. Our default.
 const ID_MOST: usize = 64;
-/// The longest text inside an entry, in characters. Longer remarks are attachments.
+/// The longest text inside an entry, in characters. Our default. Longer remarks are attachments.
 const TEXT_MOST: usize = 200;
 
 /// The id of a workflow, profile, unit, step or workstation: small letters, digits and hyphens.

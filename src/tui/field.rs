@@ -2,7 +2,7 @@
 
 use unicode_segmentation::UnicodeSegmentation as _;
 
-/// The most characters that a line takes.
+/// The most characters that a line takes. Our default: a row of a screen.
 const MOST: usize = 80;
 
 /// What has been typed so far.

@@ -2,7 +2,7 @@
 
 use super::{Map, Value, Whole};
 
-/// Lists and maps inside one another; an entry needs five.
+/// How deep lists and maps may stand inside one another. Our default; an entry needs five.
 const DEEPEST: usize = 16;
 
 /// What is wrong with a text, and where.

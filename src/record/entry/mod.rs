@@ -47,7 +47,7 @@ pub use training::{Assigned, AwarenessAcknowledged, ProtectionShown, Read, Train
 /// The format of entries that this program writes, and the newest that it reads.
 pub const FORMAT: u32 = 1;
 
-/// The longest entry, in bytes. What is longer is an attachment.
+/// The longest entry, in bytes. Our default; what is longer is an attachment.
 pub const ENTRY_BYTES_MOST: usize = 65_536;
 
 members! {

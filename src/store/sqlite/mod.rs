@@ -20,11 +20,11 @@ use crate::record::seal::Seal;
 use crate::record::strand::{Head, Strands};
 use crate::units::Digest;
 
-/// How long a writer waits for another process, in milliseconds.
+/// How long a writer waits for another process, in milliseconds. Our default: far longer than an append takes.
 const PATIENCE_MILLISECONDS: u64 = 5_000;
-/// How long it pauses where SQLite itself does not wait, in milliseconds.
+/// How long it pauses where SQLite itself does not wait, in milliseconds. Our default.
 const PAUSE_MILLISECONDS: u64 = 10;
-/// How often a rollback is tried before the connection is given up.
+/// How often a rollback is tried before the connection is given up. Our default.
 const ROLLBACKS: usize = 3;
 
 const HEAD: &str =

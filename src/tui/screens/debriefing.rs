@@ -22,7 +22,7 @@ use crate::tui::prose::{self, Line};
 use crate::tui::rows::{self, Look};
 use crate::tui::screen::{Desk, Hint, Key, Notice, Screen, Turn};
 
-/// How wide the list of findings is beside a finding.
+/// How wide the list of findings is beside a finding, in columns. Our default.
 const LIST: usize = 30;
 
 /// The parts of a debrief, one tab each.

@@ -17,10 +17,10 @@ use crate::tui::list::{Choice, Scroll};
 use crate::tui::prose::{self, Line};
 use crate::tui::screen::{Desk, Hint, Key, Notice, Screen, Turn};
 
-/// From this width on the contents stand beside the page.
+/// From this width on the contents stand beside the page, in columns: their own and a page of readable lines.
 const BESIDE: usize = 110;
 
-/// How wide the contents are beside a page.
+/// How wide the contents are beside a page, in columns. Our default: most titles stand whole.
 const CONTENTS: usize = 40;
 
 /// How many lines stand before the line that was looked for.

@@ -5,7 +5,7 @@ use std::time::{Duration, Instant};
 /// Between two ticks. Our default: a gauge moves smoothly, and drawing takes a small part of it.
 const TICK: Duration = Duration::from_millis(33);
 
-/// The longest wait, so that a signal is seen soon.
+/// The longest wait, so that a signal is seen soon. Our default.
 const LOOK: Duration = Duration::from_millis(100);
 
 /// The rhythm of ticks.

@@ -54,7 +54,7 @@ mod noted {
     /// What ends the program.
     const ENDING: [i32; 3] = [SIGTERM, SIGHUP, SIGINT];
 
-    /// How often the thread looks.
+    /// How often the thread looks. Our default.
     const LOOK: Duration = Duration::from_millis(100);
 
     /// How long the loop has to end by itself. It looks every tenth of a second; drawing takes a few thousandths.

@@ -16,13 +16,13 @@ use crate::tui::rows::{self, Look, letter};
 use crate::tui::screen::Desk;
 use crate::units::Millis;
 
-/// From this width on what is seen has a column of its own.
+/// From this width on, in columns, what is seen has a column of its own. Our default: three columns of readable lines.
 const THREE_COLUMNS: usize = 110;
 
-/// How many rows tell what is worn and what runs.
+/// How many rows tell what is worn and what runs: everything that the shipped modules ask for fits at 80 columns.
 const STATUS: usize = 2;
 
-/// How many rows below the places are kept for what can be done there.
+/// How many rows below the places are kept for what can be done there. Our default: two or three moves whole.
 const MOVES_LEAST: usize = 7;
 
 /// Where the parts of the bench are drawn.

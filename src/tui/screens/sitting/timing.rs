@@ -3,10 +3,10 @@
 use crate::tui::field::Field;
 use crate::units::Millis;
 
-/// How long a sign is good for lasts at least this long in real time, so that a hand can stop it.
+/// How long a sign is good for lasts at least this long in real time, so that a hand can stop it. Our default.
 const WINDOW: Millis = Millis::seconds(3);
 
-/// No bench runs faster than this on a screen.
+/// No bench runs faster than so many times the wall clock on a screen. Our default.
 const FASTEST: i64 = 60;
 
 /// A time that is being kept.
