@@ -6,6 +6,7 @@ mod colours;
 pub mod complain;
 pub mod fault;
 pub mod keep;
+pub mod laboratory;
 pub mod rehearse;
 pub mod save;
 pub mod shelf;

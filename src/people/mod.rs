@@ -6,12 +6,14 @@
 //! which are arguments.
 
 mod name;
+mod passphrase;
 
 use std::collections::BTreeMap;
 
 use crate::units::{Digest, Instant, PersonCode};
 
 pub use name::{Name, NameProblem, Salt};
+pub use passphrase::{Passphrase, PassphraseProblem, delay};
 
 /// A name as it was from some time on.
 #[derive(Clone, PartialEq, Eq)]
@@ -171,6 +173,18 @@ impl Register {
                 let then = then.or_else(|| names.first());
                 then.map_or(Known::Erased, |name| Known::Name(&name.name))
             }
+        }
+    }
+
+    /// What the record holds in the place of the person's name at a time; none where no name is known.
+    #[must_use]
+    pub fn commitment(&self, code: PersonCode, at: Instant) -> Option<Digest> {
+        match self.rows.get(&code) {
+            Some(Row::Named(names)) => {
+                let then = names.iter().rev().find(|name| name.since <= at);
+                then.or_else(|| names.first()).map(NameVersion::commitment)
+            }
+            Some(Row::Erased) | None => None,
         }
     }
 

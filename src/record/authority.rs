@@ -102,6 +102,38 @@ impl Staff {
         self.here.get(&person).copied().unwrap_or(false)
     }
 
+    /// Everybody who is here.
+    pub fn people(&self) -> impl Iterator<Item = PersonCode> + '_ {
+        let here = self.here.iter().filter(|(_, here)| **here);
+        here.map(|(person, _)| *person)
+    }
+
+    /// Tells whether the code was ever given to anybody here.
+    #[must_use]
+    pub fn was_here(&self, person: PersonCode) -> bool {
+        self.here.contains_key(&person)
+    }
+
+    /// The key that the person signs with now.
+    #[must_use]
+    pub fn key_of(&self, person: PersonCode) -> Option<KeyId> {
+        let own = |key: &Key| key.person == person && !key.ended;
+        let found = self.keys.iter().find(|(_, key)| own(key));
+        found.map(|(id, _)| *id)
+    }
+
+    /// What the person is entitled to now: grant, authority, and the workflow where it is for one only.
+    pub fn grants_of(
+        &self,
+        person: PersonCode,
+    ) -> impl Iterator<Item = (Seal, Authority, Option<&Id>)> + '_ {
+        let own = move |(_, grant): &(&Seal, &Grant)| grant.person == person && !grant.ended;
+        self.grants
+            .iter()
+            .filter(own)
+            .map(|(seal, grant)| (*seal, grant.authority, grant.workflow.as_ref()))
+    }
+
     /// A grant by which the person may do one of these things in a workflow.
     #[must_use]
     pub fn grant(

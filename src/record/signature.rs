@@ -53,11 +53,22 @@ impl PublicKey {
     }
 }
 
+impl Signature {
+    /// What stands in the place of a signature before there is one. No key has made it of anything.
+    pub const NONE: Signature = Signature([0; 64]);
+}
+
 impl SecretKey {
     /// The key that grows from a seed of 32 random bytes.
     #[must_use]
     pub fn from_seed(seed: &[u8; 32]) -> SecretKey {
         SecretKey(SigningKey::from_bytes(seed))
+    }
+
+    /// The seed that the key grew from, wiped from memory when it is dropped.
+    #[must_use]
+    pub fn seed(&self) -> zeroize::Zeroizing<[u8; 32]> {
+        zeroize::Zeroizing::new(self.0.to_bytes())
     }
 
     /// The public half.

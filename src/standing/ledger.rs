@@ -130,6 +130,18 @@ impl Ledger {
         self.by_person.keys().copied()
     }
 
+    /// Every entry that counts or was put right, in the order in which rights are judged.
+    #[must_use]
+    pub fn entries(&self) -> &[Entry] {
+        &self.entries
+    }
+
+    /// The entry with this seal.
+    #[must_use]
+    pub fn entry_by_seal(&self, seal: &Seal) -> Option<&Entry> {
+        self.find(seal).map(|at| &self.entries[at])
+    }
+
     pub(super) fn doubts(&self) -> &[Doubt] {
         &self.doubts
     }

@@ -166,6 +166,19 @@ impl<'a> View<'a> {
         scopes.iter().any(|scope| self.is_in_force(person, scope))
     }
 
+    /// The edition in force.
+    #[must_use]
+    pub fn edition(&self, workflow: &Id) -> Option<Edition> {
+        self.current(workflow).map(|adopted| adopted.edition)
+    }
+
+    /// Every edition that both have signed, by revision, with the instant from which it holds.
+    #[must_use]
+    pub fn editions(&self, workflow: &Id) -> Vec<(Edition, Instant)> {
+        let adopted = self.adopted(workflow).into_iter();
+        adopted.map(|one| (one.edition, one.start)).collect()
+    }
+
     /// The laboratory's numbers in force.
     #[must_use]
     pub fn policy(&self) -> Policy {

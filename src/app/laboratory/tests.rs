@@ -1,0 +1,197 @@
+//! A small laboratory through the use cases, in memory.
+
+use std::cell::Cell;
+
+use super::{Deed, Founding, KeyProblem, Laboratory, MemoryPlace, Owner, Place, Problem, SetClock};
+use crate::people::{Known, Passphrase};
+use crate::record::entry::{Assigned, Independence, PolicySet};
+use crate::record::scope::{Authority, Scope};
+use crate::standing::Refusal;
+use crate::units::{PersonCode, Stamp};
+
+const SENTENCE: &str = "I stand by this.";
+
+fn stamp(text: &str) -> Stamp {
+    text.parse().unwrap()
+}
+
+fn counting() -> super::Dice {
+    let next = Cell::new(0_u8);
+    Box::new(move |bytes| {
+        for byte in bytes {
+            next.set(next.get().wrapping_mul(29).wrapping_add(7));
+            *byte = next.get();
+        }
+    })
+}
+
+fn pass(text: &str) -> Passphrase {
+    Passphrase::typed(text.to_owned())
+}
+
+const OWNERS: &str = "seven dry brushes";
+const OTHERS: &str = "blue light at noon";
+
+fn founded() -> (Laboratory<MemoryPlace>, Owner) {
+    let place = MemoryPlace::new(stamp("2026-01-05T08:00:00+01:00"), counting());
+    let asked = Founding {
+        laboratory: "Invented laboratory".parse().unwrap(),
+        workstation: "front-desk".parse().unwrap(),
+        owner: "Ada Example".parse().unwrap(),
+        passphrase: pass(OWNERS),
+        accountability: "My signature binds me.".to_owned(),
+    };
+    Laboratory::found(place, &asked).unwrap()
+}
+
+fn joined(laboratory: &mut Laboratory<MemoryPlace>, owner: PersonCode) -> PersonCode {
+    let name = "Bo Sample".parse().unwrap();
+    let (person, _) = laboratory
+        .join(owner, &pass(OWNERS), name, None, SENTENCE)
+        .unwrap();
+    let key = laboratory.new_key(person, pass(OTHERS)).unwrap();
+    let identity = "known for years".parse().unwrap();
+    laboratory
+        .issue_key(owner, &pass(OWNERS), &key, identity, SENTENCE)
+        .unwrap();
+    person
+}
+
+#[test]
+fn a_record_is_founded_once_and_opens_again() {
+    let (laboratory, owner) = founded();
+    assert_eq!(laboratory.ledger().entries().len(), 1);
+    assert_eq!(laboratory.find("1").unwrap().seal(), owner.founded);
+    assert_eq!(
+        laboratory.find("front-desk/1").unwrap().seal(),
+        owner.founded
+    );
+    assert_eq!(laboratory.person("ada").unwrap(), owner.person);
+    let place = laboratory.into_place();
+    let again = Laboratory::open(place).unwrap();
+    assert_eq!(again.ledger().entries().len(), 1);
+    let asked = Founding {
+        laboratory: "Another".parse().unwrap(),
+        workstation: "front-desk".parse().unwrap(),
+        owner: "Ada Example".parse().unwrap(),
+        passphrase: pass(OWNERS),
+        accountability: String::new(),
+    };
+    let twice = Laboratory::found(again.into_place(), &asked).err();
+    assert_eq!(twice, Some(Problem::OpenedAlready));
+}
+
+#[test]
+fn nobody_signs_before_they_have_signed_that_it_binds_them() {
+    let (mut laboratory, owner) = founded();
+    let person = joined(&mut laboratory, owner.person);
+    let draft = laboratory.grant(owner.person, person, Authority::Train, None, SENTENCE);
+    laboratory.sign(&draft.unwrap(), &pass(OWNERS)).unwrap();
+    let scope = Scope {
+        workflow: "stock-teeth".parse().unwrap(),
+        profile: "common-practice".parse().unwrap(),
+        wash: "none".parse().unwrap(),
+        cure: "none".parse().unwrap(),
+    };
+    let assigned = Assigned { person, scope };
+    let early = laboratory.do_it(person, &pass(OTHERS), Deed::now(assigned.clone()), SENTENCE);
+    assert_eq!(early, Err(Problem::NotAccepted(person)));
+    laboratory
+        .accept_key(person, &pass(OTHERS), "My signature binds me.")
+        .unwrap();
+    let done = laboratory.do_it(person, &pass(OTHERS), Deed::now(assigned), SENTENCE);
+    assert_eq!(done.unwrap().entry.actor(), Some(person));
+}
+
+#[test]
+fn wrong_passphrases_are_recorded_and_make_wait_ever_longer() {
+    let (mut laboratory, owner) = founded();
+    let policy = || {
+        Deed::now(PolicySet {
+            due_days: 60,
+            grace_days: 0,
+            late_hours: 24,
+            independence: Independence::Independent,
+        })
+        .because(Some("as agreed".parse().unwrap()))
+    };
+    let wrong = pass("not the passphrase");
+    for times in 1..=3 {
+        let refused = laboratory.do_it(owner.person, &wrong, policy(), SENTENCE);
+        assert_eq!(refused, Err(Problem::Passphrase { times }));
+    }
+    assert_eq!(
+        laboratory.ledger().entries().len(),
+        4,
+        "each is in the record"
+    );
+    // Now even the right one has to wait.
+    let early = laboratory.do_it(owner.person, &pass(OWNERS), policy(), SENTENCE);
+    assert_eq!(early, Err(Problem::Wait { seconds: 2 }));
+    laboratory.place().set(stamp("2026-01-05T08:00:01+01:00"));
+    let still = laboratory.do_it(owner.person, &pass(OWNERS), policy(), SENTENCE);
+    assert_eq!(still, Err(Problem::Wait { seconds: 1 }));
+    // A clock that is set back does not shorten it.
+    laboratory.place().set(stamp("2026-01-05T07:00:00+01:00"));
+    let back = laboratory.do_it(owner.person, &pass(OWNERS), policy(), SENTENCE);
+    assert_eq!(back, Err(Problem::Wait { seconds: 2 }));
+    laboratory.place().set(stamp("2026-01-05T08:00:02+01:00"));
+    laboratory
+        .do_it(owner.person, &pass(OWNERS), policy(), SENTENCE)
+        .unwrap();
+    let refused = laboratory.do_it(owner.person, &wrong, policy(), SENTENCE);
+    assert_eq!(
+        refused,
+        Err(Problem::Passphrase { times: 1 }),
+        "a signature ends the row"
+    );
+}
+
+#[test]
+fn what_the_rules_refuse_is_refused_before_the_passphrase_is_asked_for() {
+    let (mut laboratory, owner) = founded();
+    let person = joined(&mut laboratory, owner.person);
+    let grant = laboratory.grant(person, person, Authority::Own, None, SENTENCE);
+    assert_eq!(grant.err(), Some(Problem::NotAccepted(person)));
+    laboratory
+        .accept_key(person, &pass(OTHERS), "My signature binds me.")
+        .unwrap();
+    let grant = laboratory.grant(person, person, Authority::Own, None, SENTENCE);
+    assert!(matches!(
+        grant.err(),
+        Some(Problem::Refused(Refusal::Authority(_)))
+    ));
+}
+
+#[test]
+fn erasing_a_person_leaves_the_record_and_takes_the_name() {
+    let (mut laboratory, owner) = founded();
+    let person = joined(&mut laboratory, owner.person);
+    assert_eq!(laboratory.erase(person), Err(Problem::StillHere(person)));
+    let draft = laboratory
+        .leave(owner.person, person, None, SENTENCE)
+        .unwrap();
+    laboratory.sign(&draft, &pass(OWNERS)).unwrap();
+    let before = laboratory.ledger().entries().to_vec();
+    laboratory.erase(person).unwrap();
+    let register = laboratory.register().unwrap();
+    assert!(register.name(person, laboratory.now().instant()) == Known::Erased);
+    assert_eq!(laboratory.ledger().entries(), before);
+}
+
+#[test]
+fn a_passphrase_is_changed_by_whoever_knows_the_old_one() {
+    let (mut laboratory, owner) = founded();
+    let next = pass("nine wet brushes");
+    assert_eq!(
+        laboratory.change_passphrase(owner.person, &pass("not the passphrase"), &next),
+        Err(Problem::Passphrase { times: 1 })
+    );
+    laboratory
+        .change_passphrase(owner.person, &pass(OWNERS), &next)
+        .unwrap();
+    let key = laboratory.key_of(owner.person).unwrap();
+    let old = laboratory.place().key(key, &pass(OWNERS));
+    assert_eq!(old.err(), Some(KeyProblem::Refused));
+    laboratory.sign_in(owner.person, &next).unwrap();
+}
