@@ -4,6 +4,7 @@ use std::collections::VecDeque;
 
 use super::{Bad, Fault, Known, Limit, Run, StrandChecked};
 use crate::record::entry::{Entry, EntryFault};
+use crate::record::log::Trouble;
 use crate::record::scope::Id;
 use crate::record::seal::Seal;
 use crate::record::tree::{Growing, Root};
@@ -35,8 +36,8 @@ pub(super) struct Lane<'a, I> {
     first_bad: Option<u64>,
 }
 
-impl<'a, I: Iterator<Item = Vec<u8>>> Lane<'a, I> {
-    pub(super) fn new(strand: Id, entries: I, known: Known<'a>) -> Lane<'a, I> {
+impl<'a, I: Iterator<Item = Result<Vec<u8>, Trouble>>> Lane<'a, I> {
+    pub(super) fn new(strand: Id, entries: I, known: Known<'a>) -> Result<Lane<'a, I>, Trouble> {
         let mut lane = Lane {
             strand,
             entries,
@@ -47,19 +48,20 @@ impl<'a, I: Iterator<Item = Vec<u8>>> Lane<'a, I> {
             tree: Growing::new(),
             first_bad: None,
         };
-        lane.fill();
-        lane
+        lane.fill()?;
+        Ok(lane)
     }
 
-    fn fill(&mut self) {
+    fn fill(&mut self) -> Result<(), Trouble> {
         while self.ahead.len() < 2 {
-            let Some(bytes) = self.entries.next() else {
-                return;
+            let Some(bytes) = self.entries.next().transpose()? else {
+                return Ok(());
             };
             let seal = Seal::of(&bytes);
             let read = Entry::read(&bytes);
             self.ahead.push_back(Item { seal, read });
         }
+        Ok(())
     }
 
     fn expected(&self) -> u64 {
@@ -76,13 +78,13 @@ impl<'a, I: Iterator<Item = Vec<u8>>> Lane<'a, I> {
         });
     }
 
-    fn take(&mut self) -> Option<Item> {
+    fn take(&mut self) -> Result<Option<Item>, Trouble> {
         let item = self.ahead.pop_front();
         if let Some(item) = &item {
             self.tree.push(item.seal);
         }
-        self.fill();
-        item
+        self.fill()?;
+        Ok(item)
     }
 
     /// The next entry that stands in its place.
@@ -91,7 +93,7 @@ impl<'a, I: Iterator<Item = Vec<u8>>> Lane<'a, I> {
     }
 
     /// Takes away what is no entry or does not belong here, until the next one stands in its place.
-    pub(super) fn settle(&mut self, tell: &mut dyn FnMut(Bad)) {
+    pub(super) fn settle(&mut self, tell: &mut dyn FnMut(Bad)) -> Result<(), Trouble> {
         while let Some(item) = self.ahead.front() {
             let expected = self.expected();
             match &item.read {
@@ -103,7 +105,7 @@ impl<'a, I: Iterator<Item = Vec<u8>>> Lane<'a, I> {
                         next.is_ok_and(|next| next.frame().number == expected)
                     });
                     self.tell(expected, Fault::Unreadable(fault), tell);
-                    let taken = self.take();
+                    let taken = self.take()?;
                     if let (false, Some(taken)) = (put_in, taken) {
                         self.last = Some(Last {
                             number: expected,
@@ -125,7 +127,7 @@ impl<'a, I: Iterator<Item = Vec<u8>>> Lane<'a, I> {
                             expected
                         };
                         self.tell(at, Fault::Misplaced(strand, number), tell);
-                        drop(self.take());
+                        drop(self.take()?);
                         continue;
                     }
                     if number > expected {
@@ -138,20 +140,25 @@ impl<'a, I: Iterator<Item = Vec<u8>>> Lane<'a, I> {
                             blamed: true,
                         });
                     }
-                    return;
+                    return Ok(());
                 }
             }
         }
+        Ok(())
     }
 
     /// Takes the next entry and says what is wrong with it.
-    pub(super) fn advance(&mut self, run: &mut Run, tell: &mut dyn FnMut(Bad)) {
+    pub(super) fn advance(
+        &mut self,
+        run: &mut Run,
+        tell: &mut dyn FnMut(Bad),
+    ) -> Result<(), Trouble> {
         let Some(Item {
             seal,
             read: Ok(entry),
-        }) = self.take()
+        }) = self.take()?
         else {
-            return;
+            return Ok(());
         };
         let frame = entry.frame();
         let number = frame.number;
@@ -185,6 +192,7 @@ impl<'a, I: Iterator<Item = Vec<u8>>> Lane<'a, I> {
             blamed,
         });
         self.compare(number, seal, tell);
+        Ok(())
     }
 
     /// Tells whether what comes next, or a remembered head, holds the seal that this entry has.

@@ -7,6 +7,7 @@ mod lane;
 
 use super::authority::{AuthorityFault, Staff, next};
 use super::entry::{Entry, EntryFault, Signed};
+use super::log::Trouble;
 use super::scope::Id;
 use super::seal::Seal;
 use super::tree::Root;
@@ -106,19 +107,24 @@ pub struct Checked {
     pub limits: Vec<Limit>,
 }
 
-/// Goes through every strand and hands on each fault. Each strand's entries come in their stored order.
+/// Goes through every strand and hands on each fault. Each strand's entries come in their stored order, as from
+/// [`Log::everything`](super::log::Log::everything).
+///
+/// # Errors
+///
+/// The store could not be read to its end. Then nothing can be said of the record, whatever was found up to there.
 pub fn verify<I>(
     strands: impl IntoIterator<Item = (Id, I)>,
     known: Known<'_>,
     found: &mut dyn FnMut(Bad),
-) -> Checked
+) -> Result<Checked, Trouble>
 where
-    I: Iterator<Item = Vec<u8>>,
+    I: Iterator<Item = Result<Vec<u8>, Trouble>>,
 {
-    let mut lanes: Vec<Lane<'_, I>> = strands
+    let mut lanes = strands
         .into_iter()
         .map(|(strand, entries)| Lane::new(strand, entries, known))
-        .collect();
+        .collect::<Result<Vec<Lane<'_, I>>, Trouble>>()?;
     let mut run = Run {
         staff: Staff::new(),
         ahead_seconds: known.ahead_seconds,
@@ -132,14 +138,14 @@ where
     };
     loop {
         for lane in &mut lanes {
-            lane.settle(&mut tell);
+            lane.settle(&mut tell)?;
         }
         let candidates = lanes.iter().enumerate();
         let candidates = candidates.filter_map(|(at, lane)| Some((at, lane.entry()?)));
         let Some(at) = next(&run.staff, candidates) else {
             break;
         };
-        lanes[at].advance(&mut run, &mut tell);
+        lanes[at].advance(&mut run, &mut tell)?;
     }
     let mut limits = vec![Limit::UntrueButEntered, Limit::ClockOfMachine];
     for (strand, number, _) in known.heads {
@@ -157,12 +163,12 @@ where
         .into_iter()
         .map(|lane| lane.end(&run.restored, &mut limits, &mut tell))
         .collect();
-    Checked {
+    Ok(Checked {
         strands: ended,
         signatures: run.signatures,
         faults,
         limits,
-    }
+    })
 }
 
 /// What is known while entries go by.

@@ -11,6 +11,7 @@ mod copies;
 mod faults;
 mod guards;
 mod processes;
+mod streams;
 
 use std::path::Path;
 
@@ -19,7 +20,7 @@ use drybench::record::log::{Appended, Log};
 use drybench::record::scope::Id;
 use drybench::record::seal::Seal;
 use drybench::record::signature::SecretKey;
-use drybench::record::strand::{Head, Strands};
+use drybench::record::strand::Head;
 use drybench::record::verify::{Bad, Checked, Known, verify};
 use drybench::store::{Heads, SqliteLog};
 use drybench::units::{Digest, PersonCode};
@@ -105,15 +106,16 @@ fn sample(path: &Path) -> SqliteLog {
     log
 }
 
-fn checked(strands: Strands, heads: &Heads) -> (Checked, Vec<Bad>) {
+fn checked(log: &SqliteLog, heads: &Heads) -> (Checked, Vec<Bad>) {
     let known = Known {
         heads,
         ..Known::default()
     };
-    let strands = strands.into_iter().map(|(id, rows)| (id, rows.into_iter()));
     let mut bad = Vec::new();
-    let checked = verify(strands, known, &mut |found| bad.push(found));
-    (checked, bad)
+    let checked = verify(log.everything().unwrap(), known, &mut |found| {
+        bad.push(found)
+    });
+    (checked.unwrap(), bad)
 }
 
 /// Numbers that look random and are the same every time: the step of SplitMix64 (Steele, Lea, Flood 2014).
