@@ -1,6 +1,10 @@
 //! What verification finds: a sound record, single wrongs, and hundreds of random ones.
 
-use super::{Bad, Checked, Fault, Known, Limit, verify};
+mod both_ways;
+
+use std::ops::ControlFlow;
+
+use super::{Bad, Checked, Fault, Interrupted, Known, Limit, OneHand, verify};
 use crate::record::authority::AuthorityFault;
 use crate::record::entry::{
     Drilled, Entry, EntryFault, KeyLost, Left, Read, Restored, Revoked, Signing,
@@ -53,7 +57,15 @@ fn sound() -> Scribe {
 
 fn checked(strands: &Strands, known: Known<'_>) -> (Checked, Vec<Bad>) {
     let mut bad = Vec::new();
-    let checked = verify(streams(&strands), known, &mut |found| bad.push(found)).unwrap();
+    let mut on = |_| ControlFlow::Continue(());
+    let checked = verify(
+        streams(strands),
+        known,
+        &OneHand,
+        &mut |found| bad.push(found),
+        &mut on,
+    );
+    let checked = checked.unwrap();
     assert_eq!(checked.faults, bad.len() as u64);
     (checked, bad)
 }
@@ -117,8 +129,15 @@ fn a_store_that_fails_midway_is_no_shorter_record() {
             (strand.clone(), entries.take(length).chain(failure))
         });
         let mut bad = Vec::new();
-        let checked = verify(broken, Known::default(), &mut |found| bad.push(found));
-        assert_eq!(checked, Err(Trouble::Unreachable), "after {at}");
+        let checked = verify(
+            broken,
+            Known::default(),
+            &OneHand,
+            &mut |found| bad.push(found),
+            &mut |_| ControlFlow::Continue(()),
+        );
+        let trouble = Interrupted::Trouble(Trouble::Unreachable);
+        assert_eq!(checked, Err(trouble), "after {at}");
         assert_eq!(bad, [], "after {at}");
     }
 }
