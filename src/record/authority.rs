@@ -8,7 +8,7 @@ use std::collections::{BTreeMap, HashMap};
 use super::entry::{Entry, KeyIssued, PersonRule, Right, Signed, Signing};
 use super::scope::{Authority, Id};
 use super::seal::Seal;
-use super::signature::{KeyId, PublicKey, Signature};
+use super::signature::{KeyId, PublicKey};
 use crate::record::entry::Content;
 use crate::units::PersonCode;
 
@@ -171,11 +171,18 @@ impl Staff {
         else {
             return true;
         };
-        let public = match fact {
-            Signed::Founded(fact) if !self.founded => Some(fact.key),
+        let key = self.key_for(fact, signing);
+        key.is_some_and(|key| key.verifies(&bytes, signature))
+    }
+
+    /// The key that an entry's signature names; none for one that was never issued.
+    pub(super) fn key_for(&self, fact: &Signed, signing: &Signing) -> Option<PublicKey> {
+        match fact {
+            Signed::Founded(founded) if !self.founded => {
+                (founded.key.id() == signing.key).then_some(founded.key)
+            }
             _ => self.keys.get(&signing.key).map(|key| key.public),
-        };
-        public.is_some_and(|public| holds(&public, signing, &bytes, signature))
+        }
     }
 
     /// Tells whether an entry may be made by whoever made it, as things stand.
@@ -404,10 +411,6 @@ impl Grant {
         any_of.contains(&self.authority)
             && (self.workflow.is_none() || self.workflow.as_ref() == workflow)
     }
-}
-
-fn holds(public: &PublicKey, signing: &Signing, bytes: &[u8], signature: &Signature) -> bool {
-    public.id() == signing.key && public.verifies(bytes, signature)
 }
 
 /// Which of the next entries of several strands comes first: the earliest recorded of those that name nothing unknown, or, where all wait

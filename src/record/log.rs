@@ -7,6 +7,9 @@ use super::scope::Id;
 use super::seal::Seal;
 use super::strand::{Head, Strands};
 
+/// Stored bytes, one entry after the other. A fault of the log on the way is the last that comes.
+pub type Stream<'a> = Box<dyn Iterator<Item = Result<Vec<u8>, Trouble>> + 'a>;
+
 /// A place where entries are kept. It knows strands, numbers and bytes, and no rules.
 pub trait Log {
     /// The head of a strand; none while it is empty.
@@ -26,16 +29,29 @@ pub trait Log {
     /// The log cannot be read.
     fn strands(&self) -> Result<Vec<Id>, Trouble>;
 
-    /// The stored bytes of a strand from a number on, one entry after the other.
+    /// The stored entries of a strand from a number on, read as they are asked for.
+    fn entries(&self, strand: &Id, from: u64) -> Stream<'_>;
+
+    /// Every strand with all its entries, as far as the log went at one instant: an entry whose strand is there finds
+    /// whatever it names. Others may go on writing.
     ///
     /// # Errors
     ///
     /// The log cannot be read.
-    fn entries(
-        &self,
-        strand: &Id,
-        from: u64,
-    ) -> Result<Box<dyn Iterator<Item = Vec<u8>> + '_>, Trouble>;
+    fn everything(&self) -> Result<Vec<(Id, Stream<'_>)>, Trouble>;
+}
+
+/// Strands in memory as streams, in which nothing can go wrong.
+#[must_use]
+pub fn streams(strands: &Strands) -> Vec<(Id, Stream<'_>)> {
+    let strands = strands.iter();
+    strands
+        .map(|(strand, entries)| (strand.clone(), stream(entries)))
+        .collect()
+}
+
+fn stream(entries: &[Vec<u8>]) -> Stream<'_> {
+    Box::new(entries.iter().cloned().map(Ok))
 }
 
 /// What became of an entry.
@@ -125,19 +141,17 @@ impl Log for MemoryLog {
         Ok(self.strands.keys().cloned().collect())
     }
 
-    fn entries(
-        &self,
-        strand: &Id,
-        from: u64,
-    ) -> Result<Box<dyn Iterator<Item = Vec<u8>> + '_>, Trouble> {
+    fn entries(&self, strand: &Id, from: u64) -> Stream<'_> {
         let skipped = usize::try_from(from.saturating_sub(1)).unwrap_or(usize::MAX);
-        let entries = self.strands.get(strand).into_iter();
-        Ok(Box::new(
-            entries
-                .flat_map(|(_, entries)| entries)
-                .skip(skipped)
-                .cloned(),
-        ))
+        let entries = self.strands.get(strand);
+        stream(entries.map_or(&[], |(_, entries)| entries.get(skipped..).unwrap_or(&[])))
+    }
+
+    fn everything(&self) -> Result<Vec<(Id, Stream<'_>)>, Trouble> {
+        let strands = self.strands.iter();
+        Ok(strands
+            .map(|(strand, (_, entries))| (strand.clone(), stream(entries)))
+            .collect())
     }
 }
 
@@ -168,7 +182,7 @@ mod tests {
             assert_eq!(head, Some(entry.head()));
         }
         assert_eq!(log.strands(), Ok(vec![id("bench")]));
-        let from_second: Vec<Vec<u8>> = log.entries(&id("bench"), 2).unwrap().collect();
+        let from_second: Vec<Vec<u8>> = log.entries(&id("bench"), 2).map(Result::unwrap).collect();
         assert_eq!(from_second, [entries[1].bytes(), entries[2].bytes()]);
         assert_eq!(log.copy()[&id("bench")].len(), 3);
     }

@@ -89,8 +89,8 @@ impl SqliteLog {
         let heads = look_through(draft).map_err(lost)?;
         let heads = heads.ok_or(CopyProblem::Differs)?;
         for (strand, number, seal) in &heads {
-            let entries = self.entries(strand, *number);
-            let there = entries.map_err(CopyProblem::Trouble)?.next();
+            let there = self.entries(strand, *number).next().transpose();
+            let there = there.map_err(CopyProblem::Trouble)?;
             if there.map(|bytes| Seal::of(&bytes)) != Some(*seal) {
                 return Err(CopyProblem::Differs);
             }

@@ -10,14 +10,15 @@ mod keeping;
 mod kind;
 mod practice;
 mod publishing;
+mod read;
 mod sign_off;
 mod staff;
 mod stopping;
 mod table;
 mod training;
 
-use super::canonical::{JsonFault, Map, Value, parse};
-use super::member::{Member, MemberFault, Members, members, read_all, written};
+use super::canonical::{JsonFault, Map, Value};
+use super::member::{Member, MemberFault, Members, members, written};
 use super::scope::{Id, Meaning, Text};
 use super::seal::Seal;
 use super::signature::{KeyId, Signature};
@@ -172,53 +173,6 @@ impl Entry {
     /// The kind needs a reason, or the entry is too long.
     pub fn noted(frame: Frame, fact: impl Into<Noted>) -> Result<Entry, EntryFault> {
         Entry::made(frame, Content::Noted(fact.into()))
-    }
-
-    /// Reads an entry from its stored bytes. Does not verify the signature.
-    ///
-    /// # Errors
-    ///
-    /// The first thing by which the bytes are no entry of a format that this program knows.
-    pub fn read(bytes: &[u8]) -> Result<Entry, EntryFault> {
-        if bytes.len() > ENTRY_BYTES_MOST {
-            return Err(EntryFault::TooLong);
-        }
-        let whole = parse(bytes).map_err(EntryFault::Json)?;
-        if whole.canonical().as_bytes() != bytes {
-            return Err(EntryFault::NotCanonical);
-        }
-        let mut outer: Map = as_map("", whole)?;
-        let mut body: Map = as_map("body", Value::take("body", &mut outer)?)?;
-        let format = u32::take("format", &mut body)?;
-        if format > FORMAT {
-            return Err(EntryFault::Newer(format));
-        }
-        let signature: Option<Signature> = Member::take("signature", &mut outer)?;
-        nothing_left(&outer)?;
-        let word = Text::take("kind", &mut body)?.to_string();
-        let fact = as_map("fact", Value::take("fact", &mut body)?)?;
-        let content = if let Some(fact) = Noted::read(&word, fact.clone()) {
-            if signature.is_some() {
-                return Err(EntryFault::NeedlesslySigned);
-            }
-            Content::Noted(fact?)
-        } else if let Some(fact) = Signed::read(&word, fact) {
-            let signing = as_map("signing", Value::take("signing", &mut body)?)?;
-            Content::Signed {
-                fact: fact?,
-                signing: read_all(signing)?,
-                signature: signature.ok_or(EntryFault::Unsigned)?,
-            }
-        } else {
-            return Err(EntryFault::UnknownKind(word));
-        };
-        let entry = Entry::made(read_all(body)?, content)?;
-        // Members that are read leniently would make two texts of one entry.
-        if entry.seal == Seal::of(bytes) {
-            Ok(entry)
-        } else {
-            Err(EntryFault::NotCanonical)
-        }
     }
 
     fn made(frame: Frame, content: Content) -> Result<Entry, EntryFault> {
@@ -458,24 +412,4 @@ fn stored(frame: &Frame, content: &Content) -> Vec<u8> {
         }
     }
     Value::Map(whole).canonical().into_bytes()
-}
-
-fn as_map(name: &str, value: Value) -> Result<Map, MemberFault> {
-    match value {
-        Value::Map(map) => Ok(map),
-        _ => Err(MemberFault::new(
-            name,
-            super::member::MemberFaultKind::Wrong,
-        )),
-    }
-}
-
-fn nothing_left(map: &Map) -> Result<(), MemberFault> {
-    match map.iter().next() {
-        Some((name, _)) => Err(MemberFault::new(
-            name,
-            super::member::MemberFaultKind::Unknown,
-        )),
-        None => Ok(()),
-    }
 }

@@ -2,17 +2,14 @@
 
 use std::collections::VecDeque;
 
-use super::{Bad, Fault, Known, Limit, Run, StrandChecked};
-use crate::record::entry::{Entry, EntryFault};
+use super::look::{Desk, Looked};
+use super::{Bad, Fault, Interrupted, Known, Limit, Run, StrandChecked};
+use crate::record::entry::Entry;
+use crate::record::log::Trouble;
 use crate::record::scope::Id;
 use crate::record::seal::Seal;
 use crate::record::tree::{Growing, Root};
 use crate::units::Instant;
-
-struct Item {
-    seal: Seal,
-    read: Result<Entry, EntryFault>,
-}
 
 /// The last entry that stood in its place.
 struct Last {
@@ -26,8 +23,9 @@ pub(super) struct Lane<'a, I> {
     pub(super) strand: Id,
     entries: I,
     known: Known<'a>,
-    /// The next entries: as many as are needed to tell which of two neighbours was altered.
-    ahead: VecDeque<Item>,
+    /// The next entries, already looked at: at least as many as are needed to tell which of two neighbours was altered.
+    ahead: VecDeque<Looked>,
+    ended: bool,
     last: Option<Last>,
     /// Set where entries are missing, so that the chain cannot be followed.
     gap: bool,
@@ -35,31 +33,36 @@ pub(super) struct Lane<'a, I> {
     first_bad: Option<u64>,
 }
 
-impl<'a, I: Iterator<Item = Vec<u8>>> Lane<'a, I> {
-    pub(super) fn new(strand: Id, entries: I, known: Known<'a>) -> Lane<'a, I> {
+impl<'a, I: Iterator<Item = Result<Vec<u8>, Trouble>>> Lane<'a, I> {
+    pub(super) fn new(
+        strand: Id,
+        entries: I,
+        known: Known<'a>,
+        desk: &mut Desk<'_>,
+    ) -> Result<Lane<'a, I>, Interrupted> {
         let mut lane = Lane {
             strand,
             entries,
             known,
             ahead: VecDeque::new(),
+            ended: false,
             last: None,
             gap: false,
             tree: Growing::new(),
             first_bad: None,
         };
-        lane.fill();
-        lane
+        lane.fill(desk)?;
+        Ok(lane)
     }
 
-    fn fill(&mut self) {
-        while self.ahead.len() < 2 {
-            let Some(bytes) = self.entries.next() else {
-                return;
-            };
-            let seal = Seal::of(&bytes);
-            let read = Entry::read(&bytes);
-            self.ahead.push_back(Item { seal, read });
+    fn fill(&mut self, desk: &mut Desk<'_>) -> Result<(), Interrupted> {
+        if self.ahead.len() < 2 && !self.ended {
+            let most = Desk::bundle(self.tree.root().size);
+            let looked = desk.look(&mut self.entries, most)?;
+            self.ended = looked.len() < most;
+            self.ahead.extend(looked);
         }
+        Ok(())
     }
 
     fn expected(&self) -> u64 {
@@ -76,22 +79,26 @@ impl<'a, I: Iterator<Item = Vec<u8>>> Lane<'a, I> {
         });
     }
 
-    fn take(&mut self) -> Option<Item> {
+    fn take(&mut self, desk: &mut Desk<'_>) -> Result<Option<Looked>, Interrupted> {
         let item = self.ahead.pop_front();
         if let Some(item) = &item {
             self.tree.push(item.seal);
         }
-        self.fill();
-        item
+        self.fill(desk)?;
+        Ok(item)
     }
 
     /// The next entry that stands in its place.
     pub(super) fn entry(&self) -> Option<&Entry> {
-        self.ahead.front().and_then(|item| item.read.as_ref().ok())
+        self.ahead.front().and_then(Looked::entry)
     }
 
     /// Takes away what is no entry or does not belong here, until the next one stands in its place.
-    pub(super) fn settle(&mut self, tell: &mut dyn FnMut(Bad)) {
+    pub(super) fn settle(
+        &mut self,
+        desk: &mut Desk<'_>,
+        tell: &mut dyn FnMut(Bad),
+    ) -> Result<(), Interrupted> {
         while let Some(item) = self.ahead.front() {
             let expected = self.expected();
             match &item.read {
@@ -103,7 +110,7 @@ impl<'a, I: Iterator<Item = Vec<u8>>> Lane<'a, I> {
                         next.is_ok_and(|next| next.frame().number == expected)
                     });
                     self.tell(expected, Fault::Unreadable(fault), tell);
-                    let taken = self.take();
+                    let taken = self.take(desk)?;
                     if let (false, Some(taken)) = (put_in, taken) {
                         self.last = Some(Last {
                             number: expected,
@@ -125,7 +132,7 @@ impl<'a, I: Iterator<Item = Vec<u8>>> Lane<'a, I> {
                             expected
                         };
                         self.tell(at, Fault::Misplaced(strand, number), tell);
-                        drop(self.take());
+                        drop(self.take(desk)?);
                         continue;
                     }
                     if number > expected {
@@ -138,24 +145,29 @@ impl<'a, I: Iterator<Item = Vec<u8>>> Lane<'a, I> {
                             blamed: true,
                         });
                     }
-                    return;
+                    return Ok(());
                 }
             }
         }
+        Ok(())
     }
 
     /// Takes the next entry and says what is wrong with it.
-    pub(super) fn advance(&mut self, run: &mut Run, tell: &mut dyn FnMut(Bad)) {
-        let Some(Item {
-            seal,
-            read: Ok(entry),
-        }) = self.take()
-        else {
-            return;
+    pub(super) fn advance(
+        &mut self,
+        run: &mut Run,
+        desk: &mut Desk<'_>,
+        tell: &mut dyn FnMut(Bad),
+    ) -> Result<(), Interrupted> {
+        let Some(looked) = self.take(desk)? else {
+            return Ok(());
+        };
+        let (seal, Some(entry)) = (looked.seal, looked.entry()) else {
+            return Ok(());
         };
         let frame = entry.frame();
         let number = frame.number;
-        let mut faults = run.judge(&entry);
+        let mut faults = run.judge(&looked, entry);
         let signed_well = entry.signed().is_some() && !faults.contains(&Fault::Signature);
         let (before, recorded_before, before_blamed) = match &self.last {
             Some(last) => (last.seal, last.recorded, last.blamed),
@@ -185,6 +197,7 @@ impl<'a, I: Iterator<Item = Vec<u8>>> Lane<'a, I> {
             blamed,
         });
         self.compare(number, seal, tell);
+        Ok(())
     }
 
     /// Tells whether what comes next, or a remembered head, holds the seal that this entry has.

@@ -1,16 +1,23 @@
 //! Verification: everything that can be known about stored entries without trusting whoever kept them.
 //!
-//! Entries stream through once; besides who is here, what is kept of each is 16 bytes of its seal. Faults are handed on as they are found. The
+//! Entries stream through once, each looked at by itself first; besides who is here, what is kept of each is 16 bytes of its seal. Faults are handed on as they are found. The
 //! result says what was checked, and what cannot be shown by any check of this kind.
 
 mod lane;
+mod look;
+
+use std::ops::ControlFlow;
 
 use super::authority::{AuthorityFault, Staff, next};
 use super::entry::{Entry, EntryFault, Signed};
+use super::log::Trouble;
 use super::scope::Id;
 use super::seal::Seal;
 use super::tree::Root;
 use lane::Lane;
+use look::Desk;
+
+pub use look::{Hands, KeyRing, Looked, OneHand};
 
 /// What verification knows from elsewhere.
 #[derive(Clone, Copy, Debug, Default)]
@@ -106,19 +113,56 @@ pub struct Checked {
     pub limits: Vec<Limit>,
 }
 
-/// Goes through every strand and hands on each fault. Each strand's entries come in their stored order.
+/// Why there is no result. Nothing can be said of the record then, whatever was found up to there.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Interrupted {
+    /// The store could not be read to its end.
+    Trouble(Trouble),
+    /// Whoever waited for it wants no more of it.
+    Stopped,
+}
+
+impl From<Trouble> for Interrupted {
+    fn from(trouble: Trouble) -> Interrupted {
+        Interrupted::Trouble(trouble)
+    }
+}
+
+/// Goes through every strand and hands on each fault. Each strand's entries come in their stored order, as from
+/// [`Log::everything`](super::log::Log::everything).
+///
+/// The hands look at entries by themselves; who does that makes no difference to what is found. `passed` is told, now and then, how many entries
+/// have been looked at, and can stop it all.
+///
+/// # Errors
+///
+/// The store could not be read to its end, or it was stopped.
 pub fn verify<I>(
     strands: impl IntoIterator<Item = (Id, I)>,
     known: Known<'_>,
+    hands: &dyn Hands,
     found: &mut dyn FnMut(Bad),
-) -> Checked
+    passed: &mut dyn FnMut(u64) -> ControlFlow<()>,
+) -> Result<Checked, Interrupted>
 where
-    I: Iterator<Item = Vec<u8>>,
+    I: Iterator<Item = Result<Vec<u8>, Trouble>>,
 {
-    let mut lanes: Vec<Lane<'_, I>> = strands
+    go_through(strands, known, Desk::new(hands, passed), found)
+}
+
+fn go_through<I>(
+    strands: impl IntoIterator<Item = (Id, I)>,
+    known: Known<'_>,
+    mut desk: Desk<'_>,
+    found: &mut dyn FnMut(Bad),
+) -> Result<Checked, Interrupted>
+where
+    I: Iterator<Item = Result<Vec<u8>, Trouble>>,
+{
+    let mut lanes = strands
         .into_iter()
-        .map(|(strand, entries)| Lane::new(strand, entries, known))
-        .collect();
+        .map(|(strand, entries)| Lane::new(strand, entries, known, &mut desk))
+        .collect::<Result<Vec<Lane<'_, I>>, Interrupted>>()?;
     let mut run = Run {
         staff: Staff::new(),
         ahead_seconds: known.ahead_seconds,
@@ -132,14 +176,14 @@ where
     };
     loop {
         for lane in &mut lanes {
-            lane.settle(&mut tell);
+            lane.settle(&mut desk, &mut tell)?;
         }
         let candidates = lanes.iter().enumerate();
         let candidates = candidates.filter_map(|(at, lane)| Some((at, lane.entry()?)));
         let Some(at) = next(&run.staff, candidates) else {
             break;
         };
-        lanes[at].advance(&mut run, &mut tell);
+        lanes[at].advance(&mut run, &mut desk, &mut tell)?;
     }
     let mut limits = vec![Limit::UntrueButEntered, Limit::ClockOfMachine];
     for (strand, number, _) in known.heads {
@@ -157,12 +201,12 @@ where
         .into_iter()
         .map(|lane| lane.end(&run.restored, &mut limits, &mut tell))
         .collect();
-    Checked {
+    Ok(Checked {
         strands: ended,
         signatures: run.signatures,
         faults,
         limits,
-    }
+    })
 }
 
 /// What is known while entries go by.
@@ -176,7 +220,7 @@ struct Run {
 
 impl Run {
     /// What is wrong with an entry by itself; learns it where nothing is.
-    fn judge(&mut self, entry: &Entry) -> Vec<Fault> {
+    fn judge(&mut self, looked: &Looked, entry: &Entry) -> Vec<Fault> {
         let mut faults = Vec::new();
         let frame = entry.frame();
         let latest = frame.recorded.instant().plus_seconds(self.ahead_seconds);
@@ -185,7 +229,7 @@ impl Run {
         }
         // A key that is not known is the trouble, not the signature that nobody can verify.
         let authority = self.staff.check(entry);
-        if entry.signed().is_some() {
+        if let Some((fact, signing)) = entry.signed() {
             self.signatures += 1;
             let unknown = matches!(
                 authority,
@@ -193,7 +237,9 @@ impl Run {
                     | AuthorityFault::FoundedAgain
                     | AuthorityFault::NotFounded)
             );
-            if !unknown && !self.staff.signature_holds(entry) {
+            let key = self.staff.key_for(fact, signing);
+            let holds = || key.is_some_and(|key| looked.is_signed_with(&key));
+            if !unknown && !holds() {
                 faults.push(Fault::Signature);
                 return faults;
             }

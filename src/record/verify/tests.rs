@@ -1,10 +1,15 @@
 //! What verification finds: a sound record, single wrongs, and hundreds of random ones.
 
-use super::{Bad, Checked, Fault, Known, Limit, verify};
+mod both_ways;
+
+use std::ops::ControlFlow;
+
+use super::{Bad, Checked, Fault, Interrupted, Known, Limit, OneHand, verify};
 use crate::record::authority::AuthorityFault;
 use crate::record::entry::{
     Drilled, Entry, EntryFault, KeyLost, Left, Read, Restored, Revoked, Signing,
 };
+use crate::record::log::{Trouble, streams};
 use crate::record::scope::{Authority, Edition, Id};
 use crate::record::scribe::{Dice, Scribe, digest, id, key, person, signed_otherwise, stamp};
 use crate::record::seal::Seal;
@@ -50,12 +55,17 @@ fn sound() -> Scribe {
     scribe
 }
 
-fn checked(strands: Strands, known: Known<'_>) -> (Checked, Vec<Bad>) {
+fn checked(strands: &Strands, known: Known<'_>) -> (Checked, Vec<Bad>) {
     let mut bad = Vec::new();
-    let strands = strands
-        .into_iter()
-        .map(|(strand, entries)| (strand, entries.into_iter()));
-    let checked = verify(strands, known, &mut |found| bad.push(found));
+    let mut on = |_| ControlFlow::Continue(());
+    let checked = verify(
+        streams(strands),
+        known,
+        &OneHand,
+        &mut |found| bad.push(found),
+        &mut on,
+    );
+    let checked = checked.unwrap();
     assert_eq!(checked.faults, bad.len() as u64);
     (checked, bad)
 }
@@ -66,7 +76,7 @@ fn faults(scribe: &Scribe) -> Vec<Fault> {
         heads: &heads,
         ..Known::default()
     };
-    let (_, bad) = checked(scribe.strands(), known);
+    let (_, bad) = checked(&scribe.strands(), known);
     bad.into_iter().map(|bad| bad.fault).collect()
 }
 
@@ -74,7 +84,7 @@ fn faults(scribe: &Scribe) -> Vec<Fault> {
 fn a_sound_record_has_no_fault_and_its_limits_are_stated() {
     let scribe = sound();
     let strands = scribe.strands();
-    let (found, bad) = checked(strands.clone(), Known::default());
+    let (found, bad) = checked(&strands, Known::default());
     assert_eq!(bad, []);
     assert_eq!(found.signatures, 13);
     let lengths: Vec<u64> = found.strands.iter().map(|strand| strand.entries).collect();
@@ -99,7 +109,7 @@ fn a_sound_record_has_no_fault_and_its_limits_are_stated() {
         checkpoints: &roots,
         ..Known::default()
     };
-    let (found, bad) = checked(strands, known);
+    let (found, bad) = checked(&strands, known);
     assert_eq!(bad, []);
     assert_eq!(
         found.limits,
@@ -108,22 +118,47 @@ fn a_sound_record_has_no_fault_and_its_limits_are_stated() {
 }
 
 #[test]
+fn a_store_that_fails_midway_is_no_shorter_record() {
+    let strands = sound().strands();
+    for at in 0..20 {
+        let broken = strands.iter().map(|(strand, entries)| {
+            let entries = entries.iter().cloned().map(Ok);
+            let failing = *strand == id("front");
+            let failure = failing.then_some(Err(Trouble::Unreachable));
+            let length = if failing { at } else { entries.len() };
+            (strand.clone(), entries.take(length).chain(failure))
+        });
+        let mut bad = Vec::new();
+        let checked = verify(
+            broken,
+            Known::default(),
+            &OneHand,
+            &mut |found| bad.push(found),
+            &mut |_| ControlFlow::Continue(()),
+        );
+        let trouble = Interrupted::Trouble(Trouble::Unreachable);
+        assert_eq!(checked, Err(trouble), "after {at}");
+        assert_eq!(bad, [], "after {at}");
+    }
+}
+
+#[test]
 fn a_cut_end_is_found_by_the_remembered_head_alone() {
     let scribe = sound();
     let heads = scribe.heads();
     let mut strands = scribe.strands();
     strands.get_mut(&id("front")).unwrap().truncate(18);
-    let (_, bad) = checked(strands.clone(), Known::default());
+    let (_, bad) = checked(&strands, Known::default());
     assert_eq!(bad, []);
     let known = Known {
         heads: &heads,
         ..Known::default()
     };
-    let (found, bad) = checked(strands.clone(), known);
+    let (found, bad) = checked(&strands, known);
     assert_eq!((bad[0].number, &bad[0].fault), (19, &Fault::CutOff(20)));
     assert_eq!(found.strands[1].first_bad, Some(19));
     strands.remove(&id("bench"));
-    let (_, bad) = checked(strands, known);
+    let (_, bad) = checked(&strands, known);
     assert_eq!(bad[0].fault, Fault::CutOff(7));
 }
 
@@ -147,14 +182,14 @@ fn a_declared_restore_is_a_limit_and_no_fault() {
         heads: &heads,
         ..Known::default()
     };
-    let (found, bad) = checked(strands, known);
+    let (found, bad) = checked(&strands, known);
     assert_eq!(bad, []);
     assert!(found.limits.contains(&Limit::Restored(id("bench"), 7)));
 }
 
 #[test]
 fn a_record_written_anew_is_found_by_what_left_the_house() {
-    let (found, _) = checked(sound().strands(), Known::default());
+    let (found, _) = checked(&sound().strands(), Known::default());
     let roots: Vec<(Id, Root)> = found
         .strands
         .iter()
@@ -166,13 +201,13 @@ fn a_record_written_anew_is_found_by_what_left_the_house() {
     for _ in 0..14 {
         other.note(drilled(2, 4));
     }
-    let (_, bad) = checked(other.strands(), Known::default());
+    let (_, bad) = checked(&other.strands(), Known::default());
     assert_eq!(bad, [], "by itself it is sound");
     let known = Known {
         checkpoints: &roots,
         ..Known::default()
     };
-    let (_, bad) = checked(other.strands(), known);
+    let (_, bad) = checked(&other.strands(), known);
     assert_eq!(
         (bad[0].number, &bad[0].fault),
         (20, &Fault::CheckpointDiffers)
@@ -289,7 +324,7 @@ fn what_happened_after_it_was_recorded_is_found() {
         ahead_seconds: 1,
         ..Known::default()
     };
-    assert_eq!(checked(scribe.strands(), tolerant).1, []);
+    assert_eq!(checked(&scribe.strands(), tolerant).1, []);
 }
 
 #[test]
@@ -381,7 +416,7 @@ fn hundreds_of_random_wrongs_are_found_and_the_first_is_named() {
         let rows = spoilt.get_mut(&id(name)).unwrap();
         let (kind, first) = spoil(rows, &strands[&id(beside)], &mut dice);
         assert_ne!(spoilt, strands, "{kind} changes something");
-        let (found, bad) = checked(spoilt, known);
+        let (found, bad) = checked(&spoilt, known);
         let strand = found
             .strands
             .iter()

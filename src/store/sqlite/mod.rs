@@ -6,6 +6,7 @@
 //! What the file refuses, whoever opens it: UPDATE, DELETE, REPLACE, and an INSERT anywhere but behind the last entry (`schema`). What it can not
 //! refuse: that its owner drops the triggers, or writes bytes past SQLite. Seals, signatures and the heads outside show that.
 
+mod pages;
 mod schema;
 
 use std::path::{Path, PathBuf};
@@ -14,11 +15,12 @@ use std::time::Duration;
 use rusqlite::{Connection, ErrorCode, OpenFlags, OptionalExtension as _, params};
 
 use crate::record::entry::Entry;
-use crate::record::log::{Appended, Log, Trouble, WhyNot};
+use crate::record::log::{Appended, Log, Stream, Trouble, WhyNot};
 use crate::record::scope::Id;
 use crate::record::seal::Seal;
 use crate::record::strand::{Head, Strands};
 use crate::units::Digest;
+use pages::Pages;
 
 /// How long a writer waits for another process, in milliseconds. Our default: far longer than an append takes.
 const PATIENCE_MILLISECONDS: u64 = 5_000;
@@ -29,7 +31,14 @@ const ROLLBACKS: usize = 3;
 
 const HEAD: &str =
     "SELECT number, seal, bytes FROM entries WHERE strand = ?1 ORDER BY number DESC LIMIT 1";
-const FROM: &str = "SELECT bytes FROM entries WHERE strand = ?1 AND number >= ?2 ORDER BY number";
+/// Every strand with its last number, from one strand to the next: DISTINCT would read the whole file.
+const LAST: &str = "WITH RECURSIVE strands (strand) AS (
+        SELECT min(strand) FROM entries
+        UNION ALL SELECT (SELECT min(strand) FROM entries WHERE strand > strands.strand) FROM strands
+            WHERE strands.strand IS NOT NULL
+    )
+    SELECT strand, (SELECT max(number) FROM entries WHERE strand = strands.strand) FROM strands
+        WHERE strand IS NOT NULL ORDER BY strand";
 
 /// A log in an SQLite file.
 #[derive(Debug)]
@@ -237,31 +246,23 @@ impl Log for SqliteLog {
     }
 
     fn strands(&self) -> Result<Vec<Id>, Trouble> {
-        let read = || -> rusqlite::Result<Vec<String>> {
-            let mut rows = self
-                .connection
-                .prepare("SELECT DISTINCT strand FROM entries ORDER BY strand")?;
-            rows.query_map([], |row| row.get(0))?.collect()
-        };
-        let names = read().map_err(|error| trouble(&error))?;
-        let named = |name: String| name.parse().map_err(|_| Trouble::Damaged);
-        names.into_iter().map(named).collect()
+        let strands = last_numbers(&self.connection)?.into_iter();
+        Ok(strands.map(|(strand, _)| strand).collect())
     }
 
-    /// The whole rest of the strand is read before the first entry is handed on, so that a fault in the file is an error here and not an early end.
-    fn entries(
-        &self,
-        strand: &Id,
-        from: u64,
-    ) -> Result<Box<dyn Iterator<Item = Vec<u8>> + '_>, Trouble> {
+    fn entries(&self, strand: &Id, from: u64) -> Stream<'_> {
         let from = i64::try_from(from).unwrap_or(i64::MAX);
-        let read = || -> rusqlite::Result<Vec<Vec<u8>>> {
-            let mut rows = self.connection.prepare(FROM)?;
-            rows.query_map(params![strand.to_string(), from], |row| row.get(0))?
-                .collect()
+        Box::new(Pages::new(&self.connection, strand.clone(), from, i64::MAX))
+    }
+
+    fn everything(&self) -> Result<Vec<(Id, Stream<'_>)>, Trouble> {
+        // Whatever number a row was given past the guards, it is read.
+        let stream = |(strand, last): (Id, i64)| -> (Id, Stream<'_>) {
+            let pages = Pages::new(&self.connection, strand.clone(), i64::MIN, last);
+            (strand, Box::new(pages))
         };
-        let entries = read().map_err(|error| trouble(&error))?;
-        Ok(Box::new(entries.into_iter()))
+        let strands = last_numbers(&self.connection)?.into_iter();
+        Ok(strands.map(stream).collect())
     }
 }
 
@@ -300,6 +301,21 @@ fn write_ahead(connection: &Connection) -> rusqlite::Result<()> {
             said => return said,
         }
     }
+}
+
+/// How far each strand went, at one instant.
+fn last_numbers(connection: &Connection) -> Result<Vec<(Id, i64)>, Trouble> {
+    let read = || -> rusqlite::Result<Vec<(String, i64)>> {
+        let mut rows = connection.prepare(LAST)?;
+        rows.query_map([], |row| Ok((row.get(0)?, row.get(1)?)))?
+            .collect()
+    };
+    let named = |(name, last): (String, i64)| {
+        let strand = name.parse().map_err(|_| Trouble::Damaged)?;
+        Ok((strand, last))
+    };
+    let rows = read().map_err(|error| trouble(&error))?;
+    rows.into_iter().map(named).collect()
 }
 
 fn head(connection: &Connection, strand: &Id) -> Result<Option<Head>, Trouble> {

@@ -1,5 +1,6 @@
 //! Faults that only the log's own connection can be given: no room, a refused commit, an interruption at every step.
 
+use std::ops::ControlFlow;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicU64, Ordering};
 
@@ -8,7 +9,7 @@ use crate::record::entry::{BackupMade, Entry};
 use crate::record::log::{Appended, Log as _, Trouble, WhyNot};
 use crate::record::scribe::{Scribe, digest, id};
 use crate::record::strand::Head;
-use crate::record::verify::{Known, verify};
+use crate::record::verify::{Known, OneHand, verify};
 
 /// A founded record with so many entries behind it, all on one strand.
 fn entries(count: usize) -> Vec<Entry> {
@@ -39,9 +40,11 @@ fn holds_exactly(log: &SqliteLog, expected: &[Entry]) {
         assert_eq!(stored.len(), expected.len());
         assert_eq!(stored, expected);
         assert_eq!(log.misfiled().unwrap(), []);
-        let strands = strands.into_iter().map(|(id, rows)| (id, rows.into_iter()));
         let mut bad = Vec::new();
-        verify(strands, Known::default(), &mut |found| bad.push(found));
+        let everything = log.everything().unwrap();
+        let mut on = |_| ControlFlow::Continue(());
+        let tell = &mut |found| bad.push(found);
+        verify(everything, Known::default(), &OneHand, tell, &mut on).unwrap();
         assert_eq!(bad, []);
     }
 }

@@ -102,7 +102,7 @@ fn whatever_is_written_past_the_guards_is_found_and_the_first_is_named() {
         rewrite(&path, name, &fitting(rows));
         let log = SqliteLog::open(&path).unwrap();
         assert_eq!(log.restored_guards().len(), 2);
-        let (found, bad) = checked(log.copy().unwrap(), &heads);
+        let (found, bad) = checked(&log, &heads);
         let strand = found.strands.iter().find(|found| found.strand == id(name));
         assert_eq!(
             strand.unwrap().first_bad,
@@ -176,7 +176,7 @@ fn a_byte_that_flips_in_the_file_is_found_in_its_entry() {
             flipped[start + dice.below(bytes.len())] ^= 1 << dice.below(8);
             fs::write(&path, flipped).unwrap();
             let log = SqliteLog::open(&path).unwrap();
-            let (found, _) = checked(log.copy().unwrap(), &heads);
+            let (found, _) = checked(&log, &heads);
             assert_eq!(found.strands[0].first_bad, Some(number));
             assert_eq!(found.strands[1].first_bad, None);
             assert_eq!(log.misfiled().unwrap().len(), 1);

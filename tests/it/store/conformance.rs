@@ -2,12 +2,13 @@
 
 use drybench::record::entry::Entry;
 use drybench::record::log::{Appended, Log, MemoryLog, WhyNot};
+use drybench::record::scope::Id;
 use drybench::store::SqliteLog;
 
 use super::{append, id, noted, row};
 
 fn bytes(log: &dyn Log, strand: &str, from: u64) -> Vec<Vec<u8>> {
-    log.entries(&id(strand), from).unwrap().collect()
+    log.entries(&id(strand), from).map(Result::unwrap).collect()
 }
 
 fn conforms(open: &dyn Fn() -> Box<dyn Log>) {
@@ -16,6 +17,7 @@ fn conforms(open: &dyn Fn() -> Box<dyn Log>) {
     of_two_writers_the_second_is_told(open().as_mut());
     an_entry_out_of_line_is_refused(open().as_mut());
     strands_are_apart(open().as_mut());
+    everything_is_every_strand(open().as_mut());
 }
 
 fn an_empty_log_has_nothing(log: &mut dyn Log) {
@@ -80,6 +82,28 @@ fn strands_are_apart(log: &mut dyn Log) {
         assert_eq!(log.head(&id(name)), Ok(Some(entries[2].head())));
     }
     assert_eq!(log.head(&id("back")), Ok(None));
+}
+
+fn everything_is_every_strand(log: &mut dyn Log) {
+    assert!(log.everything().unwrap().is_empty());
+    // More than a store reads at once.
+    for strand in ["front", "bench"] {
+        for entry in row(strand, 300, strand == "front") {
+            assert_eq!(append(log, &entry), Appended::Stored);
+        }
+    }
+    let read = log
+        .everything()
+        .unwrap()
+        .into_iter()
+        .map(|(strand, stream)| {
+            let entries: Vec<Vec<u8>> = stream.map(Result::unwrap).collect();
+            (strand, entries)
+        });
+    let read: Vec<(Id, Vec<Vec<u8>>)> = read.collect();
+    let expected = ["bench", "front"].map(|name| (id(name), bytes(log, name, 1)));
+    assert_eq!(read, expected);
+    assert_eq!(read[0].1.len(), 300);
 }
 
 #[test]

@@ -11,16 +11,19 @@ mod copies;
 mod faults;
 mod guards;
 mod processes;
+mod streams;
 
+use std::ops::ControlFlow;
 use std::path::Path;
 
+use drybench::os::Cores;
 use drybench::record::entry::{BackupMade, Entry, Founded, Frame, Signed, Signing, ToSign};
 use drybench::record::log::{Appended, Log};
 use drybench::record::scope::Id;
 use drybench::record::seal::Seal;
 use drybench::record::signature::SecretKey;
-use drybench::record::strand::{Head, Strands};
-use drybench::record::verify::{Bad, Checked, Known, verify};
+use drybench::record::strand::Head;
+use drybench::record::verify::{Bad, Checked, Interrupted, Known, verify};
 use drybench::store::{Heads, SqliteLog};
 use drybench::units::{Digest, PersonCode};
 
@@ -105,15 +108,24 @@ fn sample(path: &Path) -> SqliteLog {
     log
 }
 
-fn checked(strands: Strands, heads: &Heads) -> (Checked, Vec<Bad>) {
+fn verified(log: &dyn Log, known: Known<'_>) -> Result<(Checked, Vec<Bad>), Interrupted> {
+    let mut bad = Vec::new();
+    let checked = verify(
+        log.everything()?,
+        known,
+        &Cores::all(),
+        &mut |found| bad.push(found),
+        &mut |_| ControlFlow::Continue(()),
+    );
+    Ok((checked?, bad))
+}
+
+fn checked(log: &SqliteLog, heads: &Heads) -> (Checked, Vec<Bad>) {
     let known = Known {
         heads,
         ..Known::default()
     };
-    let strands = strands.into_iter().map(|(id, rows)| (id, rows.into_iter()));
-    let mut bad = Vec::new();
-    let checked = verify(strands, known, &mut |found| bad.push(found));
-    (checked, bad)
+    verified(log, known).unwrap()
 }
 
 /// Numbers that look random and are the same every time: the step of SplitMix64 (Steele, Lea, Flood 2014).

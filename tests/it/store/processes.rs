@@ -95,7 +95,7 @@ fn two_processes_write_without_gap_or_loss() {
         assert_eq!(lengths, [EACH, 2 * EACH, EACH]);
         let heads = HeadsFile::beside(&path);
         heads.follow(&log).unwrap();
-        assert_eq!(checked(strands, &heads.read().unwrap()).1, []);
+        assert_eq!(checked(&log, &heads.read().unwrap()).1, []);
         assert_eq!(log.misfiled().unwrap(), []);
     }
 }

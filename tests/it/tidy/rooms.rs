@@ -48,7 +48,7 @@ pub(super) const ROOMS: &[(&str, &[&str])] = &[
     ("store", &["record", "units"]),
     ("tui", FRONT_END),
     ("cli", FRONT_END),
-    ("os", &["app", "units", "rng"]),
+    ("os", &["app", "units", "rng", "record"]),
 ];
 
 /// What screens and the command line may use: the use cases, and the pure rooms to read from.
