@@ -147,7 +147,8 @@ impl<P: Place> Laboratory<P> {
         for strand in self.place.log().strands()? {
             let mut last: Option<Head> = None;
             let mut broken: Option<Doubt> = None;
-            for bytes in self.place.log().entries(&strand, 1)? {
+            for bytes in self.place.log().entries(&strand, 1) {
+                let bytes = bytes?;
                 let (number, seal) =
                     last.map_or((1, Seal::NONE), |head| (head.number + 1, head.seal));
                 let doubt = |hidden_since| Doubt {
@@ -206,9 +207,10 @@ impl<P: Place> Laboratory<P> {
     }
 
     fn read(&self, strand: &Id, from: u64) -> Result<Vec<Entry>, Problem> {
-        let entries = self.place.log().entries(strand, from)?;
-        let read = |bytes: Vec<u8>| Entry::read(&bytes).map_err(|_| Trouble::Damaged.into());
-        entries.map(read).collect()
+        let entries = self.place.log().entries(strand, from);
+        entries
+            .map(|bytes| Entry::read(&bytes?).map_err(|_| Trouble::Damaged.into()))
+            .collect()
     }
 
     /// Finds an entry by `STRAND/NUMBER`, by a number of this workstation's strand, or by the first digits of its seal.
