@@ -130,6 +130,10 @@ impl Ledger {
         self.by_person.keys().copied()
     }
 
+    pub(super) fn in_order(&self) -> &[Entry] {
+        &self.entries
+    }
+
     pub(super) fn doubts(&self) -> &[Doubt] {
         &self.doubts
     }
