@@ -136,12 +136,6 @@ impl Ledger {
         &self.entries
     }
 
-    /// The entry with this seal.
-    #[must_use]
-    pub fn entry_by_seal(&self, seal: &Seal) -> Option<&Entry> {
-        self.find(seal).map(|at| &self.entries[at])
-    }
-
     pub(super) fn doubts(&self) -> &[Doubt] {
         &self.doubts
     }

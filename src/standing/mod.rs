@@ -8,6 +8,7 @@
 
 mod evidence;
 mod ledger;
+mod looking;
 mod policy;
 pub mod rules;
 mod validity;
@@ -20,6 +21,7 @@ use crate::units::{Instant, PersonCode};
 
 pub use evidence::{Count, Need, Readiness, Run, run_of};
 pub use ledger::{Doubt, Ledger, Unfounded};
+pub use looking::{Amendment, Supervision};
 pub use policy::Policy;
 pub use rules::{Refusal, Rule, admit, audit};
 pub use validity::{DueCause, LapseCause, Remark, Validity};
@@ -116,4 +118,4 @@ pub struct CannotBeShown {
 type Order<'a> = (Instant, &'a Id, u64);
 
 #[cfg(test)]
-mod tests;
+pub(crate) mod tests;

@@ -100,7 +100,7 @@ impl<'a> View<'a> {
     ///
     /// Verification found something wrong with what the standing rests on.
     pub fn standing(&self, person: PersonCode, scope: &Scope) -> Result<Standing, CannotBeShown> {
-        self.shown(person, scope)?;
+        self.shown(person, &scope.workflow)?;
         if let Some(stopped) = self.ended(person, scope) {
             return Ok(stopped);
         }
@@ -118,8 +118,10 @@ impl<'a> View<'a> {
             Standing::InTraining
         } else if readiness.is_complete() {
             Standing::ReadyForSignOff
-        } else if let Some(supervisor) = self.supervisor(person, scope) {
-            Standing::UnderSupervision { supervisor }
+        } else if let Some(supervision) = self.supervision(person, scope) {
+            Standing::UnderSupervision {
+                supervisor: supervision.by,
+            }
         } else {
             Standing::InTraining
         })
@@ -219,7 +221,7 @@ impl<'a> View<'a> {
     }
 
     /// Whether a correction or a void counts: known, not void, and signed by a second person where its target asks for one.
-    fn amends(&self, amendment: usize, target: usize) -> bool {
+    pub(super) fn amends(&self, amendment: usize, target: usize) -> bool {
         if !self.knows(amendment) || self.is_void(amendment) {
             return false;
         }
@@ -281,7 +283,13 @@ impl<'a> View<'a> {
 
     /// What an entry says once it is put right.
     pub(super) fn content(&self, at: usize) -> Cow<'a, Content> {
+        self.applied(at).0
+    }
+
+    /// What an entry says once it is put right, and by which corrections.
+    pub(super) fn applied(&self, at: usize) -> (Cow<'a, Content>, Vec<usize>) {
         let mut content = Cow::Borrowed(self.ledger.entry(at).content());
+        let mut applied = Vec::new();
         let mut amendments = self.ledger.amendments(at).to_vec();
         amendments.sort_by_key(|&amendment| self.ledger.order(amendment));
         for amendment in amendments {
@@ -294,9 +302,10 @@ impl<'a> View<'a> {
             }
             if let Ok(next) = content.with(&member, fact.new.clone()) {
                 content = Cow::Owned(next);
+                applied.push(amendment);
             }
         }
-        content
+        (content, applied)
     }
 
     /// The last entry that ended everything in a scope, whatever came after it.
@@ -434,31 +443,16 @@ impl<'a> View<'a> {
             .rfind(|adopted| adopted.start <= self.at)
     }
 
-    /// Who is named to supervise the person now, and is signed off.
-    pub(super) fn supervisor(&self, person: PersonCode, scope: &Scope) -> Option<PersonCode> {
-        self.facts(person).find_map(|fact| match fact.signed()? {
-            Signed::SupervisedBy(fact_of)
-                if fact_of.scope == *scope
-                    && fact_of.from.instant() <= self.at
-                    && self.at <= fact_of.until.instant() =>
-            {
-                let supervisor = fact.signer()?;
-                self.is_in_force(supervisor, scope).then_some(supervisor)
-            }
-            _ => None,
-        })
-    }
-
     /// Whether what the standing rests on is beyond doubt.
-    fn shown(&self, person: PersonCode, scope: &Scope) -> Result<(), CannotBeShown> {
+    pub(super) fn shown(&self, person: PersonCode, workflow: &Id) -> Result<(), CannotBeShown> {
         for doubt in self.ledger.doubts() {
             let hidden = doubt.hidden_since.is_some_and(|since| since <= self.at);
             let about = self.ledger.about_person(person).iter();
             let about = about.filter(|&&at| {
-                let workflow = self.ledger.entry(at).kind().subject().workflow;
-                workflow.is_none_or(|workflow| *workflow == scope.workflow)
+                let about = self.ledger.entry(at).kind().subject().workflow;
+                about.is_none_or(|about| about == workflow)
             });
-            let others = self.ledger.about_workflow(&scope.workflow).iter();
+            let others = self.ledger.about_workflow(workflow).iter();
             let mut all = about.chain(others).chain(self.ledger.policies());
             let touched = all.any(|&at| {
                 let frame = self.ledger.entry(at).frame();

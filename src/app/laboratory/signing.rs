@@ -223,7 +223,7 @@ impl<P: Place> Laboratory<P> {
             Appended::Unknown => {
                 let seal = entry.seal();
                 match self.refresh() {
-                    Ok(()) if self.ledger.entry_by_seal(&seal).is_some() => {
+                    Ok(()) if self.ledger.get(&seal).is_some() => {
                         Ok(Ok(self.stored(entry)))
                     }
                     _ => Err(Problem::Unknown(seal)),
@@ -373,7 +373,7 @@ impl<P: Place> Laboratory<P> {
             // Who may be the second person depends on the entry.
             Signed::Countersigned(second) => {
                 self.ledger
-                    .entry_by_seal(&second.target)
+                    .get(&second.target)
                     .and_then(|target| {
                         let workflow = target.kind().subject().workflow;
                         staff.grant(by, target.kind().seconds(), workflow)

@@ -3,4 +3,4 @@
 mod random;
 mod reread;
 mod rules;
-mod shop;
+pub(crate) mod shop;

@@ -13,19 +13,19 @@ use crate::record::seal::Seal;
 use crate::standing::{Ledger, Reading, Refusal, Standing, View, admit};
 use crate::units::Stamp;
 
-pub(super) struct Shop {
-    pub(super) scribe: Scribe,
-    pub(super) ledger: Ledger,
+pub(crate) struct Shop {
+    pub(crate) scribe: Scribe,
+    pub(crate) ledger: Ledger,
 }
 
-pub(super) fn edition(revision: u32) -> Edition {
+pub(crate) fn edition(revision: u32) -> Edition {
     Edition {
         revision,
         digest: digest(&format!("text {revision}")),
     }
 }
 
-pub(super) fn needs() -> Needs {
+pub(crate) fn needs() -> Needs {
     Needs {
         clean_runs: 2,
         clean_days: 2,
@@ -41,7 +41,7 @@ pub(super) fn needs() -> Needs {
 }
 
 /// Six months, then twelve; a renewal takes one observed run.
-pub(super) fn profile() -> SignOffProfile {
+pub(crate) fn profile() -> SignOffProfile {
     SignOffProfile {
         requires: Vec::new(),
         first: needs(),
@@ -59,14 +59,14 @@ pub(super) fn profile() -> SignOffProfile {
     }
 }
 
-pub(super) fn effect_check() -> EffectCheck {
+pub(crate) fn effect_check() -> EffectCheck {
     EffectCheck {
         from_days: 30,
         to_days: 90,
     }
 }
 
-pub(super) fn adopted(revision: u32, effective: &str, impact: Impact) -> RevisionAdopted {
+pub(crate) fn adopted(revision: u32, effective: &str, impact: Impact) -> RevisionAdopted {
     RevisionAdopted {
         workflow: id("stock-teeth"),
         edition: edition(revision),
@@ -76,14 +76,14 @@ pub(super) fn adopted(revision: u32, effective: &str, impact: Impact) -> Revisio
     }
 }
 
-pub(super) fn assigned(number: u8) -> Assigned {
+pub(crate) fn assigned(number: u8) -> Assigned {
     Assigned {
         person: person(number),
         scope: scope(),
     }
 }
 
-pub(super) fn read(number: u8, revision: u32) -> Read {
+pub(crate) fn read(number: u8, revision: u32) -> Read {
     Read {
         person: person(number),
         workflow: id("stock-teeth"),
@@ -91,7 +91,7 @@ pub(super) fn read(number: u8, revision: u32) -> Read {
     }
 }
 
-pub(super) fn aware(number: u8, revision: u32) -> AwarenessAcknowledged {
+pub(crate) fn aware(number: u8, revision: u32) -> AwarenessAcknowledged {
     AwarenessAcknowledged {
         person: person(number),
         workflow: id("stock-teeth"),
@@ -99,7 +99,7 @@ pub(super) fn aware(number: u8, revision: u32) -> AwarenessAcknowledged {
     }
 }
 
-pub(super) fn trained(number: u8, revision: u32) -> Trained {
+pub(crate) fn trained(number: u8, revision: u32) -> Trained {
     Trained {
         person: person(number),
         workflow: id("stock-teeth"),
@@ -108,7 +108,7 @@ pub(super) fn trained(number: u8, revision: u32) -> Trained {
     }
 }
 
-pub(super) fn protected(number: u8) -> ProtectionShown {
+pub(crate) fn protected(number: u8) -> ProtectionShown {
     ProtectionShown {
         person: person(number),
         workflow: id("stock-teeth"),
@@ -116,7 +116,7 @@ pub(super) fn protected(number: u8) -> ProtectionShown {
     }
 }
 
-pub(super) fn rehearsed(number: u8, revision: u32) -> Rehearsed {
+pub(crate) fn rehearsed(number: u8, revision: u32) -> Rehearsed {
     Rehearsed {
         person: person(number),
         workflow: id("stock-teeth"),
@@ -127,7 +127,7 @@ pub(super) fn rehearsed(number: u8, revision: u32) -> Rehearsed {
     }
 }
 
-pub(super) fn supervised(number: u8, from: &str, until: &str) -> SupervisedBy {
+pub(crate) fn supervised(number: u8, from: &str, until: &str) -> SupervisedBy {
     SupervisedBy {
         person: person(number),
         scope: scope(),
@@ -136,7 +136,7 @@ pub(super) fn supervised(number: u8, from: &str, until: &str) -> SupervisedBy {
     }
 }
 
-pub(super) fn case_checked(number: u8, case: &str) -> CaseChecked {
+pub(crate) fn case_checked(number: u8, case: &str) -> CaseChecked {
     CaseChecked {
         person: person(number),
         scope: scope(),
@@ -146,7 +146,7 @@ pub(super) fn case_checked(number: u8, case: &str) -> CaseChecked {
     }
 }
 
-pub(super) fn observed(number: u8, revision: u32, seen: Seen) -> Observed {
+pub(crate) fn observed(number: u8, revision: u32, seen: Seen) -> Observed {
     let step = |step: &str, critical, seen| StepSeen {
         step: id(step),
         critical,
@@ -169,14 +169,14 @@ pub(super) fn observed(number: u8, revision: u32, seen: Seen) -> Observed {
     }
 }
 
-pub(super) fn blind(number: u8) -> Observed {
+pub(crate) fn blind(number: u8) -> Observed {
     Observed {
         method: Method::BlindSample,
         ..observed(number, 1, Seen::Done)
     }
 }
 
-pub(super) fn evaluated(number: u8, revision: u32, stage: Stage) -> Evaluated {
+pub(crate) fn evaluated(number: u8, revision: u32, stage: Stage) -> Evaluated {
     Evaluated {
         person: person(number),
         scope: scope(),
@@ -186,7 +186,7 @@ pub(super) fn evaluated(number: u8, revision: u32, stage: Stage) -> Evaluated {
     }
 }
 
-pub(super) fn signed_off(number: u8, revision: u32, from: Stamp, basis: Basis) -> SignedOff {
+pub(crate) fn signed_off(number: u8, revision: u32, from: Stamp, basis: Basis) -> SignedOff {
     SignedOff {
         person: person(number),
         scope: scope(),
@@ -196,14 +196,14 @@ pub(super) fn signed_off(number: u8, revision: u32, from: Stamp, basis: Basis) -
     }
 }
 
-pub(super) fn first_assessor() -> Basis {
+pub(crate) fn first_assessor() -> Basis {
     Basis::FirstAssessor(Established {
         how: HowEstablished::ValidationWork,
         proof: digest("validation report"),
     })
 }
 
-pub(super) fn policy() -> PolicySet {
+pub(crate) fn policy() -> PolicySet {
     PolicySet {
         due_days: 60,
         grace_days: 0,
@@ -215,7 +215,7 @@ pub(super) fn policy() -> PolicySet {
 impl Shop {
     /// Person 0 owns it, 1 assesses and trains, 2 approves and publishes, 3 and 4 are technicians. Revision 1 holds from 7 January 2026;
     /// 1 is the first assessor from 8 January.
-    pub(super) fn open() -> Shop {
+    pub(crate) fn open() -> Shop {
         use Authority::{Approve, Assess, Publish, Quality, Train};
         let mut scribe = Scribe::founded("2026-01-05T08:00:00+01:00");
         scribe
@@ -242,7 +242,7 @@ impl Shop {
     }
 
     /// Person 3 is ready for sign-off on 1 February 2026.
-    pub(super) fn with_one_ready() -> Shop {
+    pub(crate) fn with_one_ready() -> Shop {
         let mut shop = Shop::open();
         shop.at("2026-01-12T08:00:00+01:00").sign(2, assigned(3));
         shop.sign(3, read(3, 1));
@@ -266,7 +266,7 @@ impl Shop {
     }
 
     /// Person 3 is signed off on 1 February 2026, until 1 August.
-    pub(super) fn with_one_signed_off() -> Shop {
+    pub(crate) fn with_one_signed_off() -> Shop {
         let mut shop = Shop::with_one_ready();
         let evidence = shop.evidence(3);
         shop.sign(
@@ -277,7 +277,7 @@ impl Shop {
     }
 
     /// Everything that assessors saw of a person.
-    pub(super) fn evidence(&self, number: u8) -> Basis {
+    pub(crate) fn evidence(&self, number: u8) -> Basis {
         let assessed = self.scribe.entries.iter().filter(|entry| {
             matches!(
                 entry.signed(),
@@ -287,65 +287,65 @@ impl Shop {
         Basis::Evidence(assessed.map(Entry::seal).collect())
     }
 
-    pub(super) fn at(&mut self, now: &str) -> &mut Shop {
+    pub(crate) fn at(&mut self, now: &str) -> &mut Shop {
         self.scribe.at(now);
         self
     }
 
-    pub(super) fn sign(&mut self, by: u8, fact: impl Into<Signed>) -> Seal {
+    pub(crate) fn sign(&mut self, by: u8, fact: impl Into<Signed>) -> Seal {
         let now = self.scribe.now();
         let entry = self.scribe.draft(by, now, fact);
         self.admit(entry)
     }
 
-    pub(super) fn second(&mut self, by: u8, target: Seal) -> Seal {
+    pub(crate) fn second(&mut self, by: u8, target: Seal) -> Seal {
         let entry = self.scribe.second(by, target);
         self.admit(entry)
     }
 
-    pub(super) fn admit(&mut self, entry: Entry) -> Seal {
+    pub(crate) fn admit(&mut self, entry: Entry) -> Seal {
         assert_eq!(admit(&self.ledger, &entry), Ok(()), "{}", entry.word());
         self.force(entry)
     }
 
     /// Writes an entry down whatever the rules say.
-    pub(super) fn force(&mut self, entry: Entry) -> Seal {
+    pub(crate) fn force(&mut self, entry: Entry) -> Seal {
         self.ledger.add(entry.clone());
         self.scribe.write(entry)
     }
 
-    pub(super) fn note(&mut self, fact: impl Into<Noted>) -> Seal {
+    pub(crate) fn note(&mut self, fact: impl Into<Noted>) -> Seal {
         let seal = self.scribe.note(fact);
         self.ledger.add(self.scribe.entries.last().unwrap().clone());
         seal
     }
 
-    pub(super) fn refusal(&self, by: u8, fact: impl Into<Signed>) -> Refusal {
+    pub(crate) fn refusal(&self, by: u8, fact: impl Into<Signed>) -> Refusal {
         let entry = self.scribe.draft(by, self.scribe.now(), fact);
         admit(&self.ledger, &entry).expect_err("the entry is refused")
     }
 
-    pub(super) fn view(&self, at: &str) -> View<'_> {
+    pub(crate) fn view(&self, at: &str) -> View<'_> {
         View::new(&self.ledger, stamp(at).instant(), Reading::AsNowKnown)
     }
 
-    pub(super) fn view_then(&self, at: &str) -> View<'_> {
+    pub(crate) fn view_then(&self, at: &str) -> View<'_> {
         View::new(&self.ledger, stamp(at).instant(), Reading::AsRecordedThen)
     }
 
-    pub(super) fn standing(&self, number: u8, at: &str) -> Standing {
+    pub(crate) fn standing(&self, number: u8, at: &str) -> Standing {
         self.standing_in(number, &scope(), at)
     }
 
-    pub(super) fn standing_in(&self, number: u8, scope: &Scope, at: &str) -> Standing {
+    pub(crate) fn standing_in(&self, number: u8, scope: &Scope, at: &str) -> Standing {
         self.view(at).standing(person(number), scope).unwrap()
     }
 
-    pub(super) fn word(&self, number: u8, at: &str) -> &'static str {
+    pub(crate) fn word(&self, number: u8, at: &str) -> &'static str {
         self.standing(number, at).word()
     }
 
-    pub(super) fn word_then(&self, number: u8, at: &str) -> &'static str {
+    pub(crate) fn word_then(&self, number: u8, at: &str) -> &'static str {
         self.view_then(at)
             .standing(person(number), &scope())
             .unwrap()
