@@ -19,6 +19,21 @@ cli-option =
     .light = Dark letters on a light ground, for the screens
     .ascii = Only ASCII for lines and figures on the screens
     .data = Folder for data. Without it: the one the system names for a person's data
+    .as = Who signs: a code, or a part of a name that fits one person only
+    .reason = Why, in one line
+    .passphrase-fd = Read passphrases from this open file, one a line, instead of the terminal
+    .happened = When it happened, as in 2026-03-03 or "2026-03-03 10:40". Without it: now
+    .person = Whom it is about: a code, or a part of a name that fits one person only
+    .workflow = The workflow, as in stock-teeth
+    .scope-profile = The process profile. Without it: the one that the person has, or the shipped one
+    .wash = The wash unit, as in ultrasonic
+    .cure = The curing unit, as in two-sides
+    .revision = The revision. Without it: the one in force
+    .on = As of the end of this day. Without it: now
+    .as-recorded = As of the end of this day, counting only what had been written down by then
+    .evidence = The entries that it rests on
+    .proof = A document that shows it; it is kept beside the record
+    .entry = An entry, as in front-desk/12, or the first digits of its seal
 
 cli-drybench =
     .about = Learn and rehearse the work of a dental laboratory.
@@ -189,3 +204,308 @@ cli-show-after = After
 cli-show-window = { $least } to { $most }
 
 cli-read-on = Enter for the next page, q to leave:
+
+# The record. Arguments that several of its commands share are attributes of cli-option.
+
+cli-lab =
+    .about = The laboratory's record: open one, see what it is
+    .usage = drybench lab COMMAND [OPTIONS]
+    .after = The record stands in the folder laboratory inside the folder for data.
+
+cli-lab-open =
+    .about = Open a record, with you as its owner
+    .usage = drybench lab open --name TEXT --owner TEXT [OPTIONS]
+    .after = You are asked for a passphrase, twice. Nobody can look it up or reset it.
+    .name = What the laboratory is called
+    .owner = Your name, as it is printed beside your signature
+    .workstation = A name for this workstation, of small letters, digits and hyphens. Without it: front-desk
+
+cli-lab-show =
+    .about = Say what the record is
+    .usage = drybench lab show [OPTIONS]
+    .after = { "" }
+
+cli-person =
+    .about = People: who joins, leaves, may do what
+    .usage = drybench person COMMAND [OPTIONS]
+    .after = Names stand in a register of their own. The record holds codes.
+    .authority = own, administer, train, assess, approve, publish or quality
+    .workflow = Only for this workflow. Without it: for every one
+
+cli-person-add =
+    .about = Have a person join
+    .usage = drybench person add --name TEXT --as PERSON [OPTIONS]
+    .after = { "" }
+    .name = The name as it is printed
+
+cli-person-list =
+    .about = List who is here, and who may do what
+    .usage = drybench person list [OPTIONS]
+    .after = { "" }
+    .all = Those who left too
+
+cli-person-leave =
+    .about = Write down that a person left
+    .usage = drybench person leave PERSON --as PERSON [OPTIONS]
+    .after = Keys, rights and sign-offs of the person end. Nothing is deleted.
+
+cli-person-grant =
+    .about = Give a person a right
+    .usage = drybench person grant PERSON AUTHORITY --as PERSON [OPTIONS]
+    .after = { "" }
+
+cli-person-revoke =
+    .about = Take a right back
+    .usage = drybench person revoke PERSON AUTHORITY --as PERSON [OPTIONS]
+    .after = { "" }
+
+cli-person-rename =
+    .about = Print another name from now on
+    .usage = drybench person rename PERSON --name TEXT [OPTIONS]
+    .after = { "" }
+
+cli-person-erase =
+    .about = Forget the names of a person who left, for good
+    .usage = drybench person erase PERSON [OPTIONS]
+    .after =
+        How long names have to be kept, and when they have to go, is for local law.
+        Copies that were made before still hold them.
+
+cli-key =
+    .about = Keys to sign with, and their passphrases
+    .usage = drybench key COMMAND [OPTIONS]
+    .after = A key file opens with its passphrase in common tools too: openssl pkey -in FILE
+
+cli-key-issue =
+    .about = Issue a key to a person
+    .usage = drybench key issue PERSON --identity TEXT --as PERSON [OPTIONS]
+    .after =
+        Two people sit here: whoever issues it, and the person, who chooses a passphrase.
+        A key in the place of an earlier one takes the signature of a third.
+    .identity = How you made sure who the person is
+
+cli-key-accept =
+    .about = Sign that what is signed with your key binds you
+    .usage = drybench key accept PERSON [OPTIONS]
+    .after = { "" }
+
+cli-key-passphrase =
+    .about = Change the passphrase of your key
+    .usage = drybench key passphrase PERSON [OPTIONS]
+    .after = { "" }
+
+cli-key-lost =
+    .about = Write down that a key is lost, or that somebody else may know its passphrase
+    .usage = drybench key lost PERSON --as PERSON [OPTIONS]
+    .after = Nothing can be signed with it from then on. What was signed before stays.
+
+cli-policy =
+    .about = The laboratory's own numbers
+    .usage = drybench policy COMMAND [OPTIONS]
+    .after = { "" }
+
+cli-policy-show =
+    .about = Show the numbers in force
+    .usage = drybench policy show [OPTIONS]
+    .after = { "" }
+
+cli-policy-set =
+    .about = Set other numbers
+    .usage = drybench policy set --reason TEXT --as PERSON [OPTIONS]
+    .after = What is left out stays as it is.
+    .due-days = So many days before its end a sign-off is due
+    .grace-days = So many days after its end it lapses
+    .late-hours = An entry made more than so many hours later is late and needs a reason
+    .independence = independent, or no-independent-assessor for a laboratory of one person. Every report prints that
+
+cli-adopt =
+    .about = Adopt the revision of a workflow that a module is
+    .usage = drybench adopt ID --reason TEXT --as PERSON [OPTIONS]
+    .after = It holds once a second person has signed it too.
+    .id = Id of a shipped module, or the file of one
+    .effective = From which day on. Without it: from now on
+    .impact = none, awareness, retrain or re-assess for those who were signed off before. Without it: re-assess
+
+cli-retire =
+    .about = Write down that a workflow is no longer done
+    .usage = drybench retire WORKFLOW --reason TEXT --as PERSON [OPTIONS]
+    .after = { "" }
+
+cli-assign =
+    .about = Record that a person is to be able to do a workflow
+    .usage = drybench assign PERSON WORKFLOW --as PERSON [OPTIONS]
+    .after = { "" }
+
+cli-confirm =
+    .about = Confirm that you have read a revision, or know what changed
+    .usage = drybench confirm COMMAND [OPTIONS]
+    .after = { "" }
+
+cli-confirm-read =
+    .about = Confirm that you have read a revision
+    .usage = drybench confirm read WORKFLOW --as PERSON [OPTIONS]
+    .after = { "" }
+
+cli-confirm-change =
+    .about = Confirm that you have taken note of what changed
+    .usage = drybench confirm change WORKFLOW --as PERSON [OPTIONS]
+    .after = { "" }
+
+cli-train =
+    .about = Write down that you trained a person
+    .usage = drybench train PERSON WORKFLOW --as PERSON [OPTIONS]
+    .after = { "" }
+    .language = In which language, as in en-us
+
+cli-protection =
+    .about = Write down that a person showed you how to protect themself
+    .usage = drybench protection PERSON WORKFLOW --as PERSON [OPTIONS]
+    .after = { caution-others-come-first }
+
+cli-supervise =
+    .about = Name yourself as the supervisor of a person for a while
+    .usage = drybench supervise PERSON WORKFLOW --until TIME --as PERSON [OPTIONS]
+    .after = { "" }
+    .from = From when on. Without it: from now on
+    .until = Until when, at most a quarter of a year
+
+cli-check-case =
+    .about = Write down that you checked a case of the person you supervise
+    .usage = drybench check-case PERSON WORKFLOW --case ID --judgement WORD --as PERSON [OPTIONS]
+    .after = { "" }
+    .case = The id of the case. Never a patient's name
+    .judgement = acceptable or not-acceptable
+
+cli-observe =
+    .about = An observed run, from a sheet
+    .usage = drybench observe COMMAND [OPTIONS]
+    .after =
+        A dangerous act in a real run is stopped, not noted.
+        { caution-others-come-first }
+
+cli-observe-sheet =
+    .about = Print an empty observation sheet
+    .usage = drybench observe sheet ID
+    .after =
+        Print it for the bench, or write it into a file and fill that in.
+        { caution-others-come-first }
+
+cli-observe-enter =
+    .about = Enter a filled sheet
+    .usage = drybench observe enter FILE --as PERSON [OPTIONS]
+    .after = { "" }
+    .sheet = The filled sheet
+    .module = The module that was worked by, where it is not the shipped one
+
+cli-evaluate =
+    .about = Write down whether training worked
+    .usage = drybench evaluate PERSON WORKFLOW --stage WORD --effect WORD --as PERSON [OPTIONS]
+    .after = { "" }
+    .stage = at-assessment, or later at work
+    .effect = effective or not-effective
+
+cli-sign-off =
+    .about = Sign a person off for a workflow
+    .usage = drybench sign-off PERSON WORKFLOW --as PERSON [OPTIONS]
+    .after = It rests on the assessments since the last sign-off, unless --evidence names others.
+    .from = From when it holds. Without it: from the signature on, never before
+    .first-assessor = external-training, validation-work or maker-training: nobody here could assess yet
+    .outside = observation or blind-sample: a laboratory of one person
+    .assessor = The name of the assessor from outside
+
+cli-suspend =
+    .about = Stop a person in a workflow, at once
+    .usage = drybench suspend PERSON WORKFLOW --reason TEXT --as PERSON [OPTIONS]
+    .after = { "" }
+    .allowed = nothing, or supervised
+
+cli-reinstate =
+    .about = Let a suspended person work again
+    .usage = drybench reinstate PERSON WORKFLOW --as PERSON [OPTIONS]
+    .after = It counts once a second person has signed it too.
+    .suspension = The suspension that ends. Without it: the one that holds
+
+cli-withdraw =
+    .about = End what a person is signed off for
+    .usage = drybench withdraw PERSON WORKFLOW --reason TEXT --as PERSON [OPTIONS]
+    .after = Only a new need and the whole path lead back.
+
+cli-call-in =
+    .about = Write down that a person has to be assessed again
+    .usage = drybench call-in PERSON WORKFLOW --cause WORD --reason TEXT --as PERSON [OPTIONS]
+    .after = { "" }
+    .cause = complaint, equipment, trend or absence
+
+cli-correct =
+    .about = Put one member of an entry right
+    .usage = drybench correct ENTRY MEMBER --to VALUE --reason TEXT --as PERSON [OPTIONS]
+    .after = The entry stays as it is, and is read with the new value.
+    .member = The member, as drybench record show names it with --json
+    .to = The new value. Without it: none
+
+cli-void =
+    .about = Declare that an entry should not have been made
+    .usage = drybench void ENTRY --reason TEXT --as PERSON [OPTIONS]
+    .after = It stays in the record, struck through, and counts for nothing.
+
+cli-countersign =
+    .about = Sign second, or take note of an entry about you
+    .usage = drybench countersign ENTRY --as PERSON [OPTIONS]
+    .after = { "" }
+    .meaning = approved, reviewed or acknowledged. Without it: approved
+
+cli-technician =
+    .about = Show what the record says about a person
+    .usage = drybench technician PERSON [OPTIONS]
+    .after = As now known, unless --as-recorded asks for what had been written down by then.
+
+cli-matrix =
+    .about = Show who may do what
+    .usage = drybench matrix [OPTIONS]
+    .after = As now known, unless --as-recorded asks for what had been written down by then.
+    .all = Those who left too
+
+cli-record =
+    .about = The entries themselves: list, show, verify, copy
+    .usage = drybench record COMMAND [OPTIONS]
+    .after = { "" }
+
+cli-record-list =
+    .about = List entries
+    .usage = drybench record list [OPTIONS]
+    .after = { "" }
+    .about = Only those about or by this person
+    .workflow = Only those about this workflow
+    .kind = Only those of this kind, as in signed-off
+    .from = Only what happened on this day or later
+    .until = Only what happened on this day or earlier
+
+cli-record-show =
+    .about = Show one entry in full, with its history
+    .usage = drybench record show ENTRY [OPTIONS]
+    .after = { "" }
+    .bytes = Print the stored bytes instead
+
+cli-record-verify =
+    .about = Verify everything that is stored
+    .usage = drybench record verify [OPTIONS]
+    .after =
+        Shows alteration, within stated limits; the limits are printed.
+        Exit status: 0 nothing found, 1 something found, 2 wrong usage.
+
+cli-record-copy =
+    .about = Copy record, remembered heads, register, keys and attachments to a new folder
+    .usage = drybench record copy DIR [OPTIONS]
+    .after = The copy is looked through before it is called one.
+    .to = A folder that is not there yet
+
+cli-record-restored =
+    .about = Declare that an older copy was put back and entries are lost
+    .usage = drybench record restored --reason TEXT --as PERSON [OPTIONS]
+    .after = { "" }
+
+cli-no-passphrase = A passphrase is needed, and nobody can be asked for it here.
+    .fix = hint: run it at a terminal, or give --passphrase-fd the number of an open file that holds it on a line
+cli-passphrases-differ = The two passphrases differ. Nothing was done.
+cli-copy-taken = There is something at { $path } already. Nothing is ever overwritten.
+cli-copy-differs = The copy at { $path } was not what was copied, and was taken away again.

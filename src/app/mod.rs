@@ -14,6 +14,8 @@ mod wish;
 
 use std::path::{Path, PathBuf};
 
+use crate::record::log::Trouble;
+use crate::record::verify::Hands;
 use crate::rng::Seed;
 use crate::units::Millis;
 pub use colours::Colours;
@@ -75,6 +77,33 @@ pub trait System {
 
     /// Whether a person types.
     fn person_types(&self) -> bool;
+
+    /// Where a laboratory keeps its record.
+    type Place: laboratory::Place;
+
+    /// Opens the place of a record in a folder, and makes it where there is none.
+    ///
+    /// # Errors
+    /// When the folder is refused, or holds what a newer program wrote.
+    fn place(&self, folder: &Path) -> Result<Self::Place, Trouble>;
+
+    /// Takes a secret without showing it; `None` where nothing comes.
+    ///
+    /// # Errors
+    /// When it cannot be read or is no text.
+    fn secret(&self, from: Secret) -> Result<Option<String>, Fault>;
+
+    /// The cores of the machine.
+    fn hands(&self) -> &dyn Hands;
+}
+
+/// Where a secret comes from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Secret {
+    /// The next line that is typed at the terminal, unseen.
+    Terminal,
+    /// The next line from an open file, by its number.
+    From(u32),
 }
 
 /// What stood in a journal.

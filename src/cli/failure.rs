@@ -9,10 +9,14 @@ use crate::app::NoScreens;
 use crate::app::complain;
 use crate::app::fault::Fault;
 use crate::app::keep::KeepProblem;
+use crate::app::laboratory::{CopyProblem, Problem, worded};
 use crate::app::rehearse::StartProblem;
 use crate::app::shelf::ShelfProblem;
 use crate::rehearsal::replay::ReplayProblem;
-use crate::report::problems;
+use crate::record::log::Trouble;
+use crate::report::problems::{self, Told};
+use crate::report::{self, record::Telling};
+use crate::standing::Ledger;
 use crate::text::Words;
 
 /// How a command ended that did what was asked.
@@ -79,6 +83,32 @@ pub enum Failure {
     NoText(String),
     /// The screens cannot be shown, or broke off.
     Screens(NoScreens),
+    /// Said already, with what to do.
+    Told(Told),
+    /// The same, about what was typed.
+    Usage(Told),
+    /// A use case of the laboratory did not do what was asked.
+    Laboratory(Problem),
+    /// The value of an option is none that may stand there. Holds the option, the value, and what may.
+    Value(&'static str, String, Vec<String>),
+    /// There is no copy at this path.
+    Copy(CopyProblem, String),
+    /// Nobody can be asked for a passphrase.
+    NoPassphrase,
+    /// The two passphrases that were typed differ.
+    Differ,
+}
+
+impl From<Problem> for Failure {
+    fn from(problem: Problem) -> Failure {
+        Failure::Laboratory(problem)
+    }
+}
+
+impl From<Trouble> for Failure {
+    fn from(trouble: Trouble) -> Failure {
+        Failure::Laboratory(Problem::Trouble(trouble))
+    }
 }
 
 impl From<Fault> for Failure {
@@ -108,6 +138,12 @@ impl From<Stop> for Failure {
 }
 
 impl Failure {
+    /// The value of an option is none that may stand there.
+    pub(super) fn value(option: &'static str, found: &str, known: &[&str]) -> Failure {
+        let known = known.iter().map(|&one| one.to_owned()).collect();
+        Failure::Value(option, found.to_owned(), known)
+    }
+
     /// Says what went wrong on the stream for messages and returns the exit status.
     pub(super) fn tell(self, words: &Words, out: &mut Out) -> ExitCode {
         let mut status = ExitCode::FAILURE;
@@ -174,6 +210,45 @@ impl Failure {
                 let fix = format!("{id}.fix");
                 vec![words.say(id, &values), words.say(&fix, &values)]
             }
+            Failure::Told(told) => both(told),
+            Failure::Usage(told) => {
+                status = ExitCode::from(2);
+                both(told)
+            }
+            Failure::Laboratory(problem) => {
+                let ledger = Ledger::new();
+                let telling = Telling {
+                    ledger: &ledger,
+                    words,
+                    names: &|_| String::new(),
+                };
+                both(worded::problem(&problem, &telling))
+            }
+            Failure::Value(option, found, known) => {
+                status = ExitCode::from(2);
+                let values = [
+                    ("argument", format!("--{option}").into()),
+                    ("value", found.into()),
+                ];
+                let known = words.say("cli-known", &[("known", known.into())]);
+                vec![words.say("cli-wrong-value", &values), known]
+            }
+            Failure::NoPassphrase => {
+                status = ExitCode::from(2);
+                vec![
+                    words.say("cli-no-passphrase", &[]),
+                    words.say("cli-no-passphrase.fix", &[]),
+                ]
+            }
+            Failure::Copy(problem, path) => {
+                let path = [("path", path.into())];
+                match problem {
+                    CopyProblem::Taken => vec![words.say("cli-copy-taken", &path)],
+                    CopyProblem::Differs => vec![words.say("cli-copy-differs", &path)],
+                    CopyProblem::Trouble(why) => both(report::record::trouble(why, words)),
+                }
+            }
+            Failure::Differ => vec![words.say("cli-passphrases-differ", &[])],
             Failure::TooManyFiles {
                 folder,
                 found,
@@ -196,6 +271,10 @@ impl Failure {
         }
         status
     }
+}
+
+fn both(told: Told) -> Vec<String> {
+    std::iter::once(told.what).chain(told.fix).collect()
 }
 
 /// Whether somebody typed something that is not there.

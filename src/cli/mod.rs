@@ -9,10 +9,12 @@ mod files;
 mod help;
 pub mod module_check;
 pub mod module_show;
+mod office;
 mod opened;
 mod out;
 mod page;
 pub mod read;
+mod record;
 pub mod rehearse;
 mod usage;
 
@@ -81,6 +83,31 @@ pub fn program(words: &Words) -> Command {
         .subcommand(module)
         .subcommand(read::command(words))
         .subcommand(rehearse::command(words))
+        .subcommand(record::lab::command(words))
+        .subcommand(record::person::command(words))
+        .subcommand(record::key::command(words))
+        .subcommand(record::policy::command(words))
+        .subcommand(record::adopt::command(words))
+        .subcommand(record::adopt::retire(words))
+        .subcommand(record::training::assign(words))
+        .subcommand(record::training::confirm(words))
+        .subcommand(record::training::command(words, "train", "cli-train"))
+        .subcommand(record::training::command(words, "protection", "cli-protection"))
+        .subcommand(record::work::supervise(words))
+        .subcommand(record::work::check_case(words))
+        .subcommand(record::observe::command(words))
+        .subcommand(record::work::evaluate(words))
+        .subcommand(record::decide::sign_off(words))
+        .subcommand(record::decide::suspend(words))
+        .subcommand(record::decide::reinstate(words))
+        .subcommand(record::decide::withdraw(words))
+        .subcommand(record::decide::call_in(words))
+        .subcommand(record::amend::correct(words))
+        .subcommand(record::amend::void(words))
+        .subcommand(record::amend::countersign(words))
+        .subcommand(record::technician::command(words))
+        .subcommand(record::matrix::command(words))
+        .subcommand(record::entries::command(words))
 }
 
 fn dispatch<S: System>(
@@ -97,7 +124,8 @@ fn dispatch<S: System>(
         },
         Some(("read", read)) => read::run(&read.into(), system, words, out),
         Some(("rehearse", rehearse)) => rehearse::run(&rehearse.into(), system, words, out),
-        _ => Err(Failure::NotThere("drybench")),
+        Some((name, matches)) => record::run(name, matches, system, words, out),
+        None => Err(Failure::NotThere("drybench")),
     }
 }
 

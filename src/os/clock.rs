@@ -1,13 +1,13 @@
 //! The two clocks: one that only runs forward, and the one on the wall.
 
-use std::time::Instant;
+use std::time;
 
-use crate::units::Millis;
+use crate::units::{Instant, Millis, Offset, Stamp};
 
 /// The machine's clocks, counted from when this value was made.
 #[derive(Clone, Copy, Debug)]
 pub struct Clock {
-    started: Instant,
+    started: time::Instant,
 }
 
 impl Clock {
@@ -15,7 +15,7 @@ impl Clock {
     #[must_use]
     pub fn start() -> Clock {
         Clock {
-            started: Instant::now(),
+            started: time::Instant::now(),
         }
     }
 
@@ -29,6 +29,18 @@ impl Clock {
     #[must_use]
     pub fn now(&self) -> chrono::DateTime<chrono::FixedOffset> {
         chrono::Local::now().fixed_offset()
+    }
+
+    /// Returns the wall clock to the second, as entries carry it.
+    #[must_use]
+    pub fn stamp(&self) -> Stamp {
+        let now = self.now();
+        let instant = Instant::from_epoch(now.timestamp());
+        let minutes = i16::try_from(now.offset().local_minus_utc() / 60).unwrap_or(0);
+        let offset = Offset::minutes(minutes).unwrap_or(Offset::UTC);
+        let first = Stamp::new(Instant::from_epoch(0), Offset::UTC);
+        // A clock that stands outside every calendar counts as not set.
+        Stamp::new(instant, offset).or(first).unwrap_or_else(|| unreachable!("1970 is in the calendar"))
     }
 }
 

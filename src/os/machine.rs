@@ -6,10 +6,15 @@ use std::path::{Path, PathBuf};
 use super::clock::Clock;
 use super::files::{read_bytes, write_atomically};
 use super::folder::data_folder;
+use super::hands::Cores;
 use super::journal::Journal;
+use super::laboratory::Folder;
+use super::secret;
 use super::terminal::input_is_terminal;
 use crate::app::fault::{Fault, Happened, Remedy};
-use crate::app::{Kept, System};
+use crate::app::{Kept, Secret, System};
+use crate::record::log::Trouble;
+use crate::record::verify::Hands;
 use crate::rng::Seed;
 use crate::units::Millis;
 
@@ -23,6 +28,7 @@ const JOURNAL_MOST: u64 = 16 * 1024 * 1024;
 #[derive(Clone, Copy, Debug)]
 pub struct Machine {
     clock: Clock,
+    cores: Cores,
 }
 
 impl Machine {
@@ -31,12 +37,14 @@ impl Machine {
     pub fn start() -> Machine {
         Machine {
             clock: Clock::start(),
+            cores: Cores::all(),
         }
     }
 }
 
 impl System for Machine {
     type Journal = Journal;
+    type Place = Folder;
 
     fn elapsed(&self) -> Millis {
         self.clock.elapsed()
@@ -126,5 +134,17 @@ impl System for Machine {
 
     fn person_types(&self) -> bool {
         input_is_terminal()
+    }
+
+    fn place(&self, folder: &Path) -> Result<Folder, Trouble> {
+        Folder::open(folder)
+    }
+
+    fn secret(&self, from: Secret) -> Result<Option<String>, Fault> {
+        secret::read(from)
+    }
+
+    fn hands(&self) -> &dyn Hands {
+        &self.cores
     }
 }

@@ -60,6 +60,12 @@ impl Name {
     /// The commitment to the name: SHA-256 of a label, the salt and the name's UTF-8 bytes.
     #[must_use]
     pub fn commitment(&self, salt: &Salt) -> Digest {
-        Digest::of(&[b"drybench name 1\n", &salt.0, self.0.as_bytes()])
+        Digest::of(&[&self.opening(salt)])
+    }
+
+    /// The bytes that the commitment is the digest of: whoever has them can show the name.
+    #[must_use]
+    pub fn opening(&self, salt: &Salt) -> Vec<u8> {
+        [b"drybench name 1\n", salt.0.as_slice(), self.0.as_bytes()].concat()
     }
 }

@@ -149,7 +149,7 @@ impl HeadsFile {
         for (strand, (number, seal)) in heads {
             text.push_str(&format!("{strand} {number} {seal}\n"));
         }
-        whole::replace(&self.path, text.as_bytes())
+        whole::replace(&self.path, text.as_bytes(), whole::Reader::Anybody)
     }
 }
 

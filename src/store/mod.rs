@@ -9,10 +9,16 @@
 )]
 
 mod copy;
+mod attachments;
 mod heads;
+mod keys;
+mod register;
 mod sqlite;
 mod whole;
 
 pub use copy::{Copied, CopyProblem};
+pub use attachments::{AttachmentProblem, Attachments, Kind};
 pub use heads::{Heads, HeadsFile, Standing, StrandStanding};
+pub use keys::{KeyFolder, KeyProblem};
+pub use register::RegisterFile;
 pub use sqlite::{Misfiled, SqliteLog};

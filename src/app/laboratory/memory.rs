@@ -2,8 +2,9 @@
 
 use std::cell::{Cell, RefCell};
 use std::collections::BTreeMap;
+use std::path::Path;
 
-use super::place::{Keeping, KeyProblem, Place, Title};
+use super::place::{CopyProblem, Keeping, KeyProblem, Place, Title};
 use crate::people::{Passphrase, Register};
 use crate::record::log::{Log, MemoryLog, Trouble};
 use crate::record::scope::Id;
@@ -20,7 +21,7 @@ pub struct MemoryPlace {
     heads: RefCell<Vec<(Id, u64, Seal)>>,
     register: Register,
     title: Option<Title>,
-    keys: BTreeMap<KeyId, ([u8; 32], String)>,
+    keys: BTreeMap<KeyId, ([u8; 32], Vec<u8>)>,
     attached: BTreeMap<Digest, (Vec<u8>, Keeping)>,
     now: Cell<Stamp>,
     dice: Dice,
@@ -49,10 +50,10 @@ impl MemoryPlace {
     }
 
     /// Every key with its passphrase.
-    pub fn keys(&self) -> impl Iterator<Item = (SecretKey, &str)> {
+    pub fn keys(&self) -> impl Iterator<Item = (SecretKey, &[u8])> {
         self.keys
             .values()
-            .map(|(seed, passphrase)| (SecretKey::from_seed(seed), passphrase.as_str()))
+            .map(|(seed, passphrase)| (SecretKey::from_seed(seed), passphrase.as_slice()))
     }
 
     /// Everything that was attached.
@@ -117,7 +118,7 @@ impl Place for MemoryPlace {
 
     fn key(&self, id: KeyId, passphrase: &Passphrase) -> Result<SecretKey, KeyProblem> {
         let (seed, right) = self.keys.get(&id).ok_or(KeyProblem::Missing)?;
-        if right == passphrase.as_str() {
+        if right == passphrase.bytes() {
             Ok(SecretKey::from_seed(seed))
         } else {
             Err(KeyProblem::Refused)
@@ -125,7 +126,7 @@ impl Place for MemoryPlace {
     }
 
     fn keep_key(&mut self, key: &SecretKey, passphrase: &Passphrase) -> Result<(), KeyProblem> {
-        let kept = (*key.seed(), passphrase.as_str().to_owned());
+        let kept = (*key.seed(), passphrase.bytes().to_vec());
         self.keys.insert(key.public().id(), kept);
         Ok(())
     }
@@ -151,6 +152,16 @@ impl Place for MemoryPlace {
             .attached
             .get(digest)
             .map(|(content, _)| content.clone()))
+    }
+
+    fn misfiled(&self) -> Result<Vec<(String, i64)>, Trouble> {
+        // There are no columns beside the bytes.
+        Ok(Vec::new())
+    }
+
+    fn copy_to(&self, _to: &Path) -> Result<Digest, CopyProblem> {
+        // Memory has no folders.
+        Err(CopyProblem::Trouble(Trouble::Unreachable))
     }
 
     fn now(&self) -> Stamp {

@@ -6,12 +6,14 @@ mod adopting;
 mod deeds;
 mod founding;
 mod invented;
+mod looking;
 mod memory;
 mod observing;
 mod place;
 mod problem;
 mod signing;
 mod staffing;
+pub mod worded;
 
 use std::collections::BTreeMap;
 
@@ -28,9 +30,10 @@ pub use adopting::{Adoption, edition_of, profile_of};
 pub use deeds::{NO_UNIT, Wanted};
 pub use founding::{Founding, Owner};
 pub use invented::{demonstration_keys, demonstration_seed};
+pub use looking::{Checking, verify};
 pub use memory::{Dice, MemoryPlace, SetClock};
 pub use observing::{Entered, Sheet, SheetProblem, blank};
-pub use place::{Keeping, KeyProblem, Place, Title};
+pub use place::{CopyProblem, Keeping, KeyProblem, Place, Title};
 pub use problem::Problem;
 pub use signing::{Deed, Done, Draft, printed};
 pub use staffing::NewKey;

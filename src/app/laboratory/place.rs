@@ -1,5 +1,7 @@
 //! What a laboratory's use cases need of the place where its record is kept.
 
+use std::path::Path;
+
 use crate::people::{Name, Passphrase, Register, Salt};
 use crate::record::log::{Log, Trouble};
 use crate::record::scope::Id;
@@ -104,6 +106,20 @@ pub trait Place {
     /// It cannot be read, or is no longer what was attached.
     fn attached(&self, digest: &Digest) -> Result<Option<Vec<u8>>, Trouble>;
 
+    /// Rows whose columns do not fit their bytes, by strand and number: what verification of the bytes alone would not see.
+    ///
+    /// # Errors
+    ///
+    /// They cannot be read.
+    fn misfiled(&self) -> Result<Vec<(String, i64)>, Trouble>;
+
+    /// Copies everything, as it stands at one instant, to a new folder, and looks the copy through. Says the digest of the copied record.
+    ///
+    /// # Errors
+    ///
+    /// The name is taken, something cannot be read or written, or the copy differs. Then there is no copy.
+    fn copy_to(&self, to: &Path) -> Result<Digest, CopyProblem>;
+
     /// Now, by the clock of the machine.
     fn now(&self) -> Stamp;
 
@@ -133,6 +149,17 @@ pub enum Keeping {
     Kept,
     /// Until it is erased: rehearsals, remarks, times.
     Erasable,
+}
+
+/// Why there is no copy.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum CopyProblem {
+    /// There is something of that name already. Nothing is ever overwritten.
+    Taken,
+    /// Reading or writing failed.
+    Trouble(Trouble),
+    /// The copy is not what was copied.
+    Differs,
 }
 
 /// Why a private key cannot be had.

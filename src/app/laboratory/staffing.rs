@@ -288,3 +288,11 @@ impl<P: Place> Laboratory<P> {
         Ok(self.place.change_passphrase(id, old, new)?)
     }
 }
+
+impl NewKey {
+    /// The passphrase that the person has chosen.
+    #[must_use]
+    pub fn passphrase(&self) -> &Passphrase {
+        &self.passphrase
+    }
+}

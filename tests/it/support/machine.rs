@@ -6,7 +6,10 @@ use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, MutexGuard};
 
 use drybench::app::fault::{self, Fault, Happened, Remedy};
-use drybench::app::{Journal, Kept, System};
+use drybench::app::laboratory::MemoryPlace;
+use drybench::app::{Journal, Kept, Secret, System};
+use drybench::record::log::Trouble;
+use drybench::record::verify::{Hands, OneHand};
 use drybench::rng::Seed;
 use drybench::units::Millis;
 
@@ -83,6 +86,19 @@ fn no_room(path: &Path, kept: fault::Kept) -> Fault {
 
 impl System for TestMachine {
     type Journal = TestJournal;
+    type Place = MemoryPlace;
+
+    fn place(&self, _folder: &Path) -> Result<MemoryPlace, Trouble> {
+        Err(Trouble::Unreachable)
+    }
+
+    fn secret(&self, _from: Secret) -> Result<Option<String>, Fault> {
+        Ok(None)
+    }
+
+    fn hands(&self) -> &dyn Hands {
+        &OneHand
+    }
 
     fn elapsed(&self) -> Millis {
         Millis(self.state().elapsed)

@@ -1,0 +1,123 @@
+//! What the record is asked: evidence for a sign-off, a member of an entry, whether everything is unaltered.
+
+use std::ops::ControlFlow;
+
+use super::place::{Keeping, Place};
+use super::problem::Problem;
+use super::Laboratory;
+use super::founding::random;
+use crate::people::{Name, Salt};
+use crate::record::canonical::Value;
+use crate::record::entry::Signed;
+use crate::record::log::Trouble;
+use crate::record::scope::{Id, Scope};
+use crate::record::seal::Seal;
+use crate::record::verify::{self, Bad, Checked, Hands, Interrupted, Known};
+use crate::standing::Reading;
+use crate::units::{Digest, PersonCode};
+
+/// What verification found.
+#[derive(Clone, Debug)]
+pub struct Checking {
+    /// What was checked.
+    pub checked: Checked,
+    /// What is wrong, in the order in which it was found.
+    pub bad: Vec<Bad>,
+    /// Rows of the store whose columns do not fit their bytes: strand and number.
+    pub misfiled: Vec<(String, i64)>,
+}
+
+/// Goes through everything that is stored, without trusting whoever kept it. `passed` is told how many entries are done, and can stop it.
+///
+/// # Errors
+///
+/// The record cannot be read to its end.
+pub fn verify<P: Place>(
+    place: &P,
+    hands: &dyn Hands,
+    passed: &mut dyn FnMut(u64) -> ControlFlow<()>,
+) -> Result<Checking, Problem> {
+    let heads = place.heads()?;
+    let known = Known {
+        heads: &heads,
+        ..Known::default()
+    };
+    let mut bad = Vec::new();
+    let strands = place.log().everything()?;
+    let checked = verify::verify(strands, known, hands, &mut |one| bad.push(one), passed);
+    let checked = checked.map_err(|why| match why {
+        Interrupted::Trouble(trouble) => Problem::Trouble(trouble),
+        Interrupted::Stopped => Problem::Trouble(Trouble::Unreachable),
+    })?;
+    Ok(Checking {
+        checked,
+        bad,
+        misfiled: place.misfiled()?,
+    })
+}
+
+impl<P: Place> Laboratory<P> {
+    /// Every workflow that the record knows, sorted.
+    #[must_use]
+    pub fn workflows(&self) -> Vec<Id> {
+        let entries = self.ledger.entries().iter();
+        let mut all: Vec<Id> = entries
+            .filter_map(|entry| entry.kind().subject().workflow.cloned())
+            .collect();
+        all.sort();
+        all.dedup();
+        all
+    }
+
+    /// The assessments of a person in a scope since the last sign-off in it, voided ones left out: what a sign-off can rest on.
+    #[must_use]
+    pub fn evidence(&self, person: PersonCode, scope: &Scope) -> Vec<Seal> {
+        let view = self.view(self.now().instant(), Reading::AsNowKnown);
+        let mut found = Vec::new();
+        for entry in self.ledger.about(person) {
+            let Some((fact, _)) = entry.signed() else {
+                continue;
+            };
+            if entry.kind().subject().scope != Some(scope) || view.voids(&entry.seal()) {
+                continue;
+            }
+            match fact {
+                Signed::SignedOff(_) | Signed::Withdrawn(_) => found.clear(),
+                Signed::Observed(_) | Signed::Evaluated(_) | Signed::CaseChecked(_) => {
+                    found.push(entry.seal());
+                }
+                _ => {}
+            }
+        }
+        found
+    }
+
+    /// What a member of an entry says, as it was put right so far.
+    #[must_use]
+    pub fn member(&self, seal: &Seal, member: &Id) -> Option<Value> {
+        let view = self.view(self.now().instant(), Reading::AsNowKnown);
+        view.reads(seal)?.member(&member.to_string())
+    }
+
+    /// Hides a name that is not in the register in its commitment. What opens the commitment is attached, and can be erased.
+    ///
+    /// # Errors
+    ///
+    /// It cannot be attached.
+    pub fn commit(&mut self, name: &Name) -> Result<Digest, Problem> {
+        let salt = Salt(random(&self.place)?);
+        let commitment = name.commitment(&salt);
+        let opened = name.opening(&salt);
+        let attached = self.place.attach(&opened, Keeping::Erasable)?;
+        debug_assert_eq!(attached, commitment);
+        Ok(commitment)
+    }
+
+    /// What is missing at the end of a strand: its name, and number and seal of the last entry that is remembered.
+    #[must_use]
+    pub fn cut_off(&self) -> Option<(Id, u64, Seal)> {
+        let (strand, _) = self.cut_off.as_ref()?;
+        let heads = self.place.heads().ok()?;
+        heads.into_iter().find(|(other, ..)| other == strand)
+    }
+}

@@ -1,0 +1,447 @@
+//! What the commands of the record share: the open laboratory, who signs, the passphrase, the way from a draft to an answer.
+
+use std::collections::BTreeMap;
+use std::path::PathBuf;
+
+use clap::{Arg, ArgMatches};
+use serde::Serialize;
+
+use super::failure::{Ended, Failure};
+use super::help;
+use super::out::Out;
+use super::page;
+use crate::app::laboratory::worded;
+use crate::app::laboratory::{Deed, Done, Draft, Laboratory, Wanted, printed};
+use crate::app::{Secret, System};
+use crate::people::{Known, Passphrase};
+use crate::record::scope::{Id, Meaning, Text};
+use crate::report::record::{AsOf, Telling, ToBeSigned, declaration, erased, fingerprint, id_of, preview};
+use crate::standing::Reading;
+use crate::text::Words;
+use crate::units::{Day, PersonCode, Stamp};
+
+/// The folder of the record inside the folder for data.
+const LABORATORY: &str = "laboratory";
+
+/// An open laboratory at the command line.
+pub(super) struct Office<'c, S: System> {
+    pub(super) laboratory: Laboratory<S::Place>,
+    pub(super) system: &'c S,
+    pub(super) words: &'c Words,
+    names: BTreeMap<PersonCode, String>,
+    matches: &'c ArgMatches,
+}
+
+/// What was signed, for machines.
+#[derive(Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub(super) struct SignedJson {
+    format: u16,
+    entry: String,
+    seal: String,
+    heads_lag: bool,
+}
+
+/// `--data DIR`.
+pub(super) fn data(words: &Words) -> Arg {
+    help::option(words, "data", "DIR", "cli-option.data")
+        .value_parser(clap::value_parser!(PathBuf))
+}
+
+/// What every command that signs takes.
+pub(super) fn signing(words: &Words) -> [Arg; 5] {
+    [
+        help::option(words, "as", "PERSON", "cli-option.as").required(true),
+        help::option(words, "reason", "TEXT", "cli-option.reason"),
+        help::option(words, "passphrase-fd", "NUMBER", "cli-option.passphrase-fd")
+            .value_parser(clap::value_parser!(u32)),
+        data(words),
+        help::json(words),
+    ]
+}
+
+/// `--happened TIME`.
+pub(super) fn happened(words: &Words) -> Arg {
+    help::option(words, "happened", "TIME", "cli-option.happened")
+}
+
+/// `PERSON`, the one that a command is about.
+pub(super) fn person(words: &Words) -> Arg {
+    help::place(words, "person", "PERSON", "cli-option.person").required(true)
+}
+
+/// `WORKFLOW`.
+pub(super) fn workflow(words: &Words) -> Arg {
+    help::place(words, "workflow", "WORKFLOW", "cli-option.workflow").required(true)
+}
+
+/// `--profile`, `--wash`, `--cure`.
+pub(super) fn scope(words: &Words) -> [Arg; 3] {
+    [
+        help::option(words, "profile", "NAME", "cli-option.scope-profile"),
+        help::option(words, "wash", "UNIT", "cli-option.wash"),
+        help::option(words, "cure", "UNIT", "cli-option.cure"),
+    ]
+}
+
+/// `--revision NUMBER`.
+pub(super) fn revision(words: &Words) -> Arg {
+    help::option(words, "revision", "NUMBER", "cli-option.revision")
+        .value_parser(clap::value_parser!(u32))
+}
+
+/// `--on DATE` and `--as-recorded DATE`.
+pub(super) fn as_of(words: &Words) -> [Arg; 2] {
+    [
+        help::option(words, "on", "DATE", "cli-option.on"),
+        help::option(words, "as-recorded", "DATE", "cli-option.as-recorded").conflicts_with("on"),
+    ]
+}
+
+/// The folder that the record is kept in.
+pub(super) fn folder<S: System>(matches: &ArgMatches, system: &S) -> Result<PathBuf, Failure> {
+    let data = system.data_folder(help::path(matches, "data").as_deref())?;
+    Ok(data.join(LABORATORY))
+}
+
+impl<'c, S: System> Office<'c, S> {
+    /// Opens the record.
+    pub(super) fn open(
+        matches: &'c ArgMatches,
+        system: &'c S,
+        words: &'c Words,
+    ) -> Result<Office<'c, S>, Failure> {
+        let folder = folder(matches, system)?;
+        let place = system.place(&folder)?;
+        let laboratory = Laboratory::open(place)?;
+        Office::on(laboratory, matches, system, words)
+    }
+
+    pub(super) fn on(
+        laboratory: Laboratory<S::Place>,
+        matches: &'c ArgMatches,
+        system: &'c S,
+        words: &'c Words,
+    ) -> Result<Office<'c, S>, Failure> {
+        let mut office = Office {
+            laboratory,
+            system,
+            words,
+            names: BTreeMap::new(),
+            matches,
+        };
+        office.learn_names()?;
+        Ok(office)
+    }
+
+    /// Looks names up again after the register has changed.
+    pub(super) fn learn_names(&mut self) -> Result<(), Failure> {
+        let register = self.laboratory.register()?;
+        let now = self.laboratory.now().instant();
+        let names = register.rows().map(|(code, _)| {
+            let name = match register.name(code, now) {
+                known @ Known::Name(_) => printed(known).unwrap_or_default().to_owned(),
+                Known::Erased => erased(code, self.words),
+                Known::Nobody => String::new(),
+            };
+            (code, name)
+        });
+        self.names = names.collect();
+        Ok(())
+    }
+
+    fn name(&self, code: PersonCode) -> String {
+        self.names.get(&code).cloned().unwrap_or_default()
+    }
+
+    /// Says something with names and entries at hand.
+    pub(super) fn told<T>(&self, say: impl FnOnce(&Telling<'_>) -> T) -> T {
+        let names = |code| self.name(code);
+        say(&Telling {
+            ledger: self.laboratory.ledger(),
+            words: self.words,
+            names: &names,
+        })
+    }
+
+    /// What stands above everything that comes from the demonstration.
+    pub(super) fn notice(&self, out: &mut Out) -> Result<(), Failure> {
+        if self.laboratory.is_demonstration() {
+            out.line(&self.words.say("laboratory-demonstration", &[]))?;
+            out.line("")?;
+        }
+        Ok(())
+    }
+
+    /// A problem of this laboratory, worded with the names of its people.
+    pub(super) fn failed(&self, problem: &crate::app::laboratory::Problem) -> Failure {
+        Failure::Told(self.told(|telling| worded::problem(problem, telling)))
+    }
+
+    /// The person that an argument names: a code, or part of a name that fits one person.
+    pub(super) fn person(&self, argument: &str) -> Result<PersonCode, Failure> {
+        let found = help::text(self.matches, argument).unwrap_or_default();
+        self.person_called(&found)
+    }
+
+    pub(super) fn person_called(&self, found: &str) -> Result<PersonCode, Failure> {
+        self.laboratory.person(found).map_err(|problem| {
+            Failure::Usage(worded::person_problem(problem, found, self.words))
+        })
+    }
+
+    pub(super) fn workflow(&self) -> Result<Id, Failure> {
+        let named = value(self.matches, "workflow", "stock-teeth")?;
+        named.ok_or_else(|| Failure::value("workflow", "", &["stock-teeth"]))
+    }
+
+    /// The scope as the options name it.
+    pub(super) fn wanted(&self) -> Result<Wanted, Failure> {
+        Ok(Wanted {
+            workflow: self.workflow()?,
+            profile: value(self.matches, "profile", "common-practice")?,
+            wash: value(self.matches, "wash", "ultrasonic")?,
+            cure: value(self.matches, "cure", "two-sides")?,
+        })
+    }
+
+    pub(super) fn reason(&self) -> Result<Option<Text>, Failure> {
+        value(self.matches, "reason", "as agreed with the owner")
+    }
+
+    pub(super) fn happened(&self) -> Result<Option<Stamp>, Failure> {
+        self.moment("happened", Moment::Begins)
+    }
+
+    /// A time that an option names.
+    pub(super) fn moment(&self, option: &'static str, side: Moment) -> Result<Option<Stamp>, Failure> {
+        let Some(text) = help::text(self.matches, option) else {
+            return Ok(None);
+        };
+        let now = self.laboratory.now();
+        moment(&text, side, now)
+            .map(Some)
+            .ok_or_else(|| Failure::value(option, &text, &["2026-03-03", "2026-03-03 10:40"]))
+    }
+
+    /// The day that is asked about, and the reading.
+    pub(super) fn as_of(&self) -> Result<AsOf, Failure> {
+        if let Some(at) = self.moment("as-recorded", Moment::Ends)? {
+            let reading = Reading::AsRecordedThen;
+            return Ok(AsOf { at, reading });
+        }
+        let on = self.moment("on", Moment::Ends)?;
+        Ok(AsOf {
+            at: on.unwrap_or_else(|| self.laboratory.now()),
+            reading: Reading::AsNowKnown,
+        })
+    }
+
+    /// Who signs.
+    pub(super) fn signer(&self) -> Result<PersonCode, Failure> {
+        self.person("as")
+    }
+
+    /// Asks a person for their passphrase.
+    pub(super) fn passphrase(&self, of: PersonCode, out: &mut Out) -> Result<Passphrase, Failure> {
+        let who = self.told(|telling| telling.person(of));
+        let asked = self.words.say("laboratory-ask-passphrase", &[("person", who.into())]);
+        self.secret(&asked, out)
+    }
+
+    /// Asks for a passphrase, without showing what is typed.
+    pub(super) fn secret(&self, asked: &str, out: &mut Out) -> Result<Passphrase, Failure> {
+        secret(asked, self.matches, self.system, out)
+    }
+
+    /// Asks twice for a passphrase that somebody has just chosen.
+    pub(super) fn new_passphrase(&self, of: &str, out: &mut Out) -> Result<Passphrase, Failure> {
+        new_passphrase(of, self.matches, self.system, self.words, out)
+    }
+
+    /// Drafts, shows, asks for the passphrase, signs, and says which entry it has become.
+    pub(super) fn sign(&mut self, deed: Deed, out: &mut Out) -> Result<Ended, Failure> {
+        let by = self.signer()?;
+        let declaration = self.declaration(&deed);
+        let draft = match self.laboratory.draft(by, deed, declaration) {
+            Ok(draft) => draft,
+            Err(problem) => return Err(self.failed(&problem)),
+        };
+        self.sign_draft(&draft, out)
+    }
+
+    /// The sentence that goes with a deed.
+    pub(super) fn declaration(&self, deed: &Deed) -> String {
+        let first = deed.fact.kind().meanings().first().copied();
+        let meaning = deed.meaning.or(first).unwrap_or(Meaning::Authored);
+        declaration(meaning, self.words)
+    }
+
+    pub(super) fn sign_draft(&mut self, draft: &Draft, out: &mut Out) -> Result<Ended, Failure> {
+        self.show(draft, out)?;
+        let passphrase = self.passphrase(draft.by(), out)?;
+        match self.laboratory.sign(draft, &passphrase) {
+            Ok(done) => self.answer(&done, out),
+            Err(problem) => Err(self.failed(&problem)),
+        }
+    }
+
+    /// Shows what is about to be signed. It goes to the messages, so that the result stays alone.
+    fn show(&self, draft: &Draft, out: &mut Out) -> Result<(), Failure> {
+        let Some((fact, signing)) = draft.entry().signed() else {
+            return Ok(());
+        };
+        let of = ToBeSigned {
+            frame: draft.entry().frame(),
+            fact,
+            signing,
+        };
+        let blocks = self.told(|telling| preview(self.laboratory.ledger(), of).blocks(telling));
+        for line in crate::report::plain::plain(&blocks, 80, crate::report::plain::Glyphs::Ascii) {
+            out.message(&line)?;
+        }
+        Ok(())
+    }
+
+    /// Says which entry something has become.
+    pub(super) fn answer(&self, done: &Done, out: &mut Out) -> Result<Ended, Failure> {
+        if self.matches.get_flag("json") {
+            let answer = SignedJson {
+                format: 1,
+                entry: id_of(&done.entry),
+                seal: done.entry.seal().to_string(),
+                heads_lag: done.lagging.is_some(),
+            };
+            page::json(&answer, out)?;
+        } else {
+            let values = [
+                ("entry", id_of(&done.entry).into()),
+                ("seal", fingerprint(&done.entry.seal().0).into()),
+            ];
+            out.line(&self.words.say("laboratory-signed", &values))?;
+        }
+        if done.lagging.is_some() {
+            out.message(&self.words.say("laboratory-lagging", &[]))?;
+        }
+        Ok(Ended::Done)
+    }
+}
+
+/// Asks for a passphrase, without showing what is typed.
+pub(super) fn secret<S: System>(
+    asked: &str,
+    matches: &ArgMatches,
+    system: &S,
+    out: &mut Out,
+) -> Result<Passphrase, Failure> {
+    let from = match matches.get_one::<u32>("passphrase-fd") {
+        Some(number) => Secret::From(*number),
+        None if system.person_types() => Secret::Terminal,
+        None => return Err(Failure::NoPassphrase),
+    };
+    if from == Secret::Terminal {
+        out.flush()?;
+        out.ask(asked)?;
+    }
+    let typed = system.secret(from)?;
+    if from == Secret::Terminal {
+        out.message("")?;
+    }
+    typed.map(Passphrase::typed).ok_or(Failure::NoPassphrase)
+}
+
+/// Asks twice for a passphrase that somebody has just chosen.
+pub(super) fn new_passphrase<S: System>(
+    of: &str,
+    matches: &ArgMatches,
+    system: &S,
+    words: &Words,
+    out: &mut Out,
+) -> Result<Passphrase, Failure> {
+    let who = [("person", of.into())];
+    let first = secret(&words.say("laboratory-ask-new-passphrase", &who), matches, system, out)?;
+    let again = secret(&words.say("laboratory-ask-again", &who), matches, system, out)?;
+    if first.bytes() == again.bytes() {
+        Ok(first)
+    } else {
+        Err(Failure::Differ)
+    }
+}
+
+/// A value of an option; none where it was not given. `example` is shown where it is none.
+pub(super) fn value<T: std::str::FromStr>(
+    matches: &ArgMatches,
+    option: &'static str,
+    example: &str,
+) -> Result<Option<T>, Failure> {
+    let Some(text) = help::text(matches, option) else {
+        return Ok(None);
+    };
+    let read = text.parse().map_err(|_| Failure::value(option, &text, &[example]))?;
+    Ok(Some(read))
+}
+
+/// A value among named ones.
+pub(super) fn chosen<T: Copy>(
+    matches: &ArgMatches,
+    option: &'static str,
+    all: &[T],
+    word: fn(T) -> &'static str,
+) -> Result<Option<T>, Failure> {
+    let Some(text) = help::text(matches, option) else {
+        return Ok(None);
+    };
+    let found = all.iter().copied().find(|one| word(*one) == text);
+    let known: Vec<&str> = all.iter().map(|one| word(*one)).collect();
+    found.map(Some).ok_or_else(|| Failure::value(option, &text, &known))
+}
+
+/// Which end of a day is meant where only the day is named.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Moment {
+    /// Its first instant.
+    Begins,
+    /// Its last instant.
+    Ends,
+}
+
+/// A time as somebody types it: a day, a day and a time, or with an offset of its own. Today's offset counts where none is named.
+fn moment(text: &str, side: Moment, now: Stamp) -> Option<Stamp> {
+    if let Ok(stamp) = text.parse() {
+        return Some(stamp);
+    }
+    let offset = now.offset();
+    if let Ok(day) = text.parse::<Day>() {
+        let at = match side {
+            Moment::Begins => day.first_instant(offset),
+            Moment::Ends => day.last_instant(offset),
+        };
+        return Stamp::new(at, offset);
+    }
+    let (day, time) = text.split_once([' ', 'T'])?;
+    let seconds = if time.len() == 5 { ":00" } else { "" };
+    format!("{day}T{time}{seconds}{offset}").parse().ok()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_time_is_typed_as_people_write_it() {
+        let now = "2026-06-30T12:00:00+02:00".parse().unwrap();
+        for (text, side, means) in [
+            ("2026-03-03", Moment::Begins, "2026-03-03T00:00:00+02:00"),
+            ("2026-03-03", Moment::Ends, "2026-03-03T23:59:59+02:00"),
+            ("2026-03-03 10:40", Moment::Ends, "2026-03-03T10:40:00+02:00"),
+            ("2026-03-03T10:40:30", Moment::Ends, "2026-03-03T10:40:30+02:00"),
+            ("2026-03-03T10:40:30+01:00", Moment::Ends, "2026-03-03T10:40:30+01:00"),
+        ] {
+            let read = moment(text, side, now).map(|stamp| stamp.to_string());
+            assert_eq!(read.as_deref(), Some(means), "{text}");
+        }
+        for text in ["", "tomorrow", "2026-02-30", "2026-03-03 25:00", "10:40"] {
+            assert_eq!(moment(text, Moment::Begins, now), None, "{text}");
+        }
+    }
+}

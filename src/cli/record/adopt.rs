@@ -1,0 +1,73 @@
+//! `drybench adopt` and `drybench retire`: which revisions the laboratory works by.
+
+use clap::{ArgMatches, Command};
+
+use crate::app::System;
+use crate::app::laboratory::{Adoption, Deed};
+use crate::app::rehearse::StartProblem;
+use crate::app::shelf::Shelf;
+use crate::cli::failure::{Ended, Failure};
+use crate::cli::files;
+use crate::cli::help;
+use crate::cli::office::{self, Moment, Office};
+use crate::cli::out::Out;
+use crate::record::entry::{Impact, WorkflowRetired};
+use crate::text::Words;
+
+/// Says what adopting takes.
+pub(in crate::cli) fn command(words: &Words) -> Command {
+    let id = help::place(words, "id", "ID", "cli-adopt.id").required(true);
+    help::command(words, "adopt", "cli-adopt", Some(id))
+        .arg(help::option(words, "effective", "DATE", "cli-adopt.effective"))
+        .arg(help::option(words, "impact", "WORD", "cli-adopt.impact"))
+        .args(office::signing(words))
+}
+
+/// Says what retiring takes.
+pub(in crate::cli) fn retire(words: &Words) -> Command {
+    help::command(words, "retire", "cli-retire", Some(office::workflow(words)))
+        .args(office::signing(words))
+}
+
+/// Adopts the revision that a module is.
+pub(in crate::cli) fn run<S: System>(
+    matches: &ArgMatches,
+    system: &S,
+    words: &Words,
+    out: &mut Out,
+) -> Result<Ended, Failure> {
+    let mut office = Office::open(matches, system, words)?;
+    let mut shelf = Shelf::shipped();
+    let wanted = help::text(matches, "id").unwrap_or_default();
+    let id = files::module(&mut shelf, &wanted, system)?;
+    let taken = shelf
+        .take(&id, None)
+        .map_err(|problem| Failure::Start(StartProblem::Shelf(problem)))?;
+    let effective = office.moment("effective", Moment::Begins)?;
+    let impact = office::chosen(matches, "impact", Impact::ALL, Impact::word)?;
+    let decided = Adoption {
+        effective: effective.unwrap_or_else(|| office.laboratory.now()),
+        impact: impact.unwrap_or_default(),
+        reason: office
+            .reason()?
+            .ok_or_else(|| Failure::value("reason", "", &["first revision"]))?,
+    };
+    let deed = office.laboratory.adoption(&taken, decided);
+    let deed = deed.map_err(|problem| office.failed(&problem))?;
+    let ended = office.sign(deed, out)?;
+    out.message(&words.say("laboratory-adopted-next", &[]))?;
+    Ok(ended)
+}
+
+/// Retires a workflow.
+pub(in crate::cli) fn run_retire<S: System>(
+    matches: &ArgMatches,
+    system: &S,
+    words: &Words,
+    out: &mut Out,
+) -> Result<Ended, Failure> {
+    let mut office = Office::open(matches, system, words)?;
+    let workflow = office.workflow()?;
+    let deed = Deed::now(WorkflowRetired { workflow }).because(office.reason()?);
+    office.sign(deed, out)
+}

@@ -1,0 +1,121 @@
+//! `drybench key`: keys are issued, taken over, lost; passphrases change.
+
+use clap::{ArgMatches, Command};
+
+use crate::app::System;
+use crate::cli::failure::{Ended, Failure};
+use crate::cli::help;
+use crate::cli::office::{self, Office};
+use crate::cli::out::Out;
+use crate::record::scope::{Meaning, Text};
+use crate::report::record::declaration;
+use crate::text::Words;
+
+/// Says what the commands take.
+pub(in crate::cli) fn command(words: &Words) -> Command {
+    let own = |name: &'static str, id: &'static str| {
+        help::command(words, name, id, Some(office::person(words)))
+            .arg(
+                help::option(words, "passphrase-fd", "NUMBER", "cli-option.passphrase-fd")
+                    .value_parser(clap::value_parser!(u32)),
+            )
+            .arg(office::data(words))
+            .arg(help::json(words))
+    };
+    help::command(words, "key", "cli-key", None)
+        .subcommand_required(true)
+        .arg_required_else_help(true)
+        .subcommand(
+            help::command(words, "issue", "cli-key-issue", Some(office::person(words)))
+                .arg(help::option(words, "identity", "TEXT", "cli-key-issue.identity").required(true))
+                .args(office::signing(words)),
+        )
+        .subcommand(own("accept", "cli-key-accept"))
+        .subcommand(own("passphrase", "cli-key-passphrase"))
+        .subcommand(
+            help::command(words, "lost", "cli-key-lost", Some(office::person(words)))
+                .args(office::signing(words)),
+        )
+}
+
+/// Does what was asked about keys.
+pub(in crate::cli) fn run<S: System>(
+    matches: &ArgMatches,
+    system: &S,
+    words: &Words,
+    out: &mut Out,
+) -> Result<Ended, Failure> {
+    let Some((what, matches)) = matches.subcommand() else {
+        return Err(Failure::NotThere("key"));
+    };
+    let mut office = Office::open(matches, system, words)?;
+    match what {
+        "issue" => issue(&mut office, matches, out),
+        "accept" => {
+            let person = office.person("person")?;
+            let sentence = words.say("laboratory-accountability", &[]);
+            out.message(&sentence)?;
+            let passphrase = office.passphrase(person, out)?;
+            match office.laboratory.accept_key(person, &passphrase, &sentence) {
+                Ok(done) => office.answer(&done, out),
+                Err(problem) => Err(office.failed(&problem)),
+            }
+        }
+        "passphrase" => {
+            let person = office.person("person")?;
+            let old = office.passphrase(person, out)?;
+            let who = office.told(|telling| telling.person(person));
+            let new = office.new_passphrase(&who, out)?;
+            match office.laboratory.change_passphrase(person, &old, &new) {
+                Ok(()) => {
+                    out.line(&words.say("laboratory-passphrase-changed", &[]))?;
+                    Ok(Ended::Done)
+                }
+                Err(problem) => Err(office.failed(&problem)),
+            }
+        }
+        "lost" => {
+            let (by, person) = (office.signer()?, office.person("person")?);
+            let sentence = declaration(Meaning::Authored, words);
+            let reason = office.reason()?;
+            match office.laboratory.lose_key(by, person, reason, &sentence) {
+                Ok(draft) => office.sign_draft(&draft, out),
+                Err(problem) => Err(office.failed(&problem)),
+            }
+        }
+        _ => Err(Failure::NotThere("key")),
+    }
+}
+
+fn issue<S: System>(
+    office: &mut Office<'_, S>,
+    matches: &ArgMatches,
+    out: &mut Out,
+) -> Result<Ended, Failure> {
+    let words = office.words;
+    let (by, person) = (office.signer()?, office.person("person")?);
+    let identity: Option<Text> = office::value(matches, "identity", "passport seen")?;
+    let identity = identity.ok_or_else(|| Failure::value("identity", "", &["passport seen"]))?;
+    let sentence = declaration(Meaning::Approved, words);
+    let who = office.told(|telling| telling.person(person));
+    out.message(&sentence)?;
+    out.message(&words.say("laboratory-key-two-people", &[("person", who.as_str().into())]))?;
+    let passphrase = office.passphrase(by, out)?;
+    let accountability = words.say("laboratory-accountability", &[]);
+    out.message(&accountability)?;
+    let chosen = office.new_passphrase(&who, out)?;
+    let new = office.laboratory.new_key(person, chosen);
+    let new = new.map_err(|problem| office.failed(&problem))?;
+    let issued = office.laboratory.issue_key(by, &passphrase, &new, identity, &sentence);
+    let issued = issued.map_err(|problem| office.failed(&problem))?;
+    office.answer(&issued, out)?;
+    match office.laboratory.accept_key(person, new.passphrase(), &accountability) {
+        Ok(done) => office.answer(&done, out),
+        // A key in the place of an earlier one takes a second person first.
+        Err(problem) => {
+            let code = [("code", person.to_string().into())];
+            out.message(&words.say("laboratory-key-then-accept", &code))?;
+            Err(office.failed(&problem))
+        }
+    }
+}

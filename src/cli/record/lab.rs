@@ -1,0 +1,117 @@
+//! `drybench lab`: opens a record, and says what it is.
+
+use clap::{ArgMatches, Command};
+
+use crate::app::System;
+use crate::app::laboratory::{Founding, Laboratory, Place as _};
+use crate::cli::failure::{Ended, Failure};
+use crate::cli::help;
+use crate::cli::office::{self, Office};
+use crate::cli::out::Out;
+use crate::people::Name;
+use crate::record::scope::Id;
+use crate::report::record::{fingerprint, name_problem};
+use crate::text::Words;
+
+/// The name of the workstation where none is given.
+const WORKSTATION: &str = "front-desk";
+
+/// Says what the commands take.
+pub(in crate::cli) fn command(words: &Words) -> Command {
+    let open = help::command(words, "open", "cli-lab-open", None)
+        .arg(help::option(words, "name", "TEXT", "cli-lab-open.name").required(true))
+        .arg(help::option(words, "owner", "TEXT", "cli-lab-open.owner").required(true))
+        .arg(help::option(words, "workstation", "NAME", "cli-lab-open.workstation"))
+        .arg(
+            help::option(words, "passphrase-fd", "NUMBER", "cli-option.passphrase-fd")
+                .value_parser(clap::value_parser!(u32)),
+        )
+        .arg(office::data(words));
+    let show = help::command(words, "show", "cli-lab-show", None).arg(office::data(words));
+    help::command(words, "lab", "cli-lab", None)
+        .subcommand_required(true)
+        .arg_required_else_help(true)
+        .subcommand(open)
+        .subcommand(show)
+}
+
+/// Opens a record, or shows what it is.
+pub(in crate::cli) fn run<S: System>(
+    matches: &ArgMatches,
+    system: &S,
+    words: &Words,
+    out: &mut Out,
+) -> Result<Ended, Failure> {
+    match matches.subcommand() {
+        Some(("open", open)) => found(open, system, words, out),
+        Some(("show", show)) => {
+            let office = Office::open(show, system, words)?;
+            tell(&office, out)
+        }
+        _ => Err(Failure::NotThere("lab")),
+    }
+}
+
+/// A name that an option gives.
+pub(super) fn name(matches: &ArgMatches, option: &str, words: &Words) -> Result<Name, Failure> {
+    let text = help::text(matches, option).unwrap_or_default();
+    text.parse()
+        .map_err(|problem| Failure::Usage(name_problem(problem, words)))
+}
+
+fn found<S: System>(
+    matches: &ArgMatches,
+    system: &S,
+    words: &Words,
+    out: &mut Out,
+) -> Result<Ended, Failure> {
+    let named: Option<Id> = office::value(matches, "workstation", WORKSTATION)?;
+    let workstation = match named {
+        Some(named) => named,
+        None => WORKSTATION
+            .parse()
+            .map_err(|_| Failure::value("workstation", WORKSTATION, &[]))?,
+    };
+    let owner = name(matches, "owner", words)?;
+    let laboratory = name(matches, "name", words)?;
+    let place = system.place(&office::folder(matches, system)?)?;
+    if !place.log().strands()?.is_empty() {
+        return Err(crate::app::laboratory::Problem::OpenedAlready.into());
+    }
+    let accountability = words.say("laboratory-accountability", &[]);
+    out.message(&accountability)?;
+    let passphrase = office::new_passphrase(owner.as_str(), matches, system, words, out)?;
+    let asked = Founding {
+        laboratory,
+        workstation,
+        owner,
+        passphrase,
+        accountability,
+    };
+    let (laboratory, owner) = Laboratory::found(place, &asked)?;
+    let values = [
+        ("code", owner.person.to_string().into()),
+        ("seal", fingerprint(&owner.founded.0).into()),
+    ];
+    out.line(&words.say("laboratory-founded", &values))?;
+    out.line(&words.say("laboratory-founded-next", &values))?;
+    let office = Office::on(laboratory, matches, system, words)?;
+    tell(&office, out)
+}
+
+fn tell<S: System>(office: &Office<'_, S>, out: &mut Out) -> Result<Ended, Failure> {
+    let laboratory = &office.laboratory;
+    let title = laboratory.place().title()?;
+    let name = title.map(|title| title.name.as_str().to_owned());
+    let values = [
+        ("name", name.unwrap_or_default().into()),
+        ("workstation", laboratory.workstation().to_string().into()),
+        ("entries", laboratory.ledger().entries().len().into()),
+        ("people", laboratory.people().count().into()),
+    ];
+    out.line(&office.words.say("laboratory-is", &values))?;
+    if laboratory.is_demonstration() {
+        out.line(&office.words.say("laboratory-demonstration", &[]))?;
+    }
+    Ok(Ended::Done)
+}

@@ -1,0 +1,89 @@
+//! `drybench observe`: an observed run, from a sheet that was filled in.
+
+use clap::{ArgMatches, Command};
+
+use crate::app::System;
+use crate::app::laboratory::worded::sheet_problem;
+use crate::app::laboratory::{Sheet, SheetProblem, blank};
+use crate::app::rehearse::StartProblem;
+use crate::app::shelf::{Shelf, Taken};
+use crate::cli::failure::{Ended, Failure};
+use crate::cli::files;
+use crate::cli::help;
+use crate::cli::office::{self, Office};
+use crate::cli::out::Out;
+use crate::text::Words;
+
+/// Says what the commands take.
+pub(in crate::cli) fn command(words: &Words) -> Command {
+    let id = help::place(words, "id", "ID", "cli-option.id").required(true);
+    let sheet = help::place(words, "sheet", "FILE", "cli-observe-enter.sheet")
+        .required(true)
+        .value_parser(clap::value_parser!(std::path::PathBuf));
+    help::command(words, "observe", "cli-observe", None)
+        .subcommand_required(true)
+        .arg_required_else_help(true)
+        .subcommand(help::command(words, "sheet", "cli-observe-sheet", Some(id)))
+        .subcommand(
+            help::command(words, "enter", "cli-observe-enter", Some(sheet))
+                .arg(help::option(words, "module", "ID|FILE", "cli-observe-enter.module"))
+                .args(office::signing(words)),
+        )
+}
+
+/// Prints an empty sheet, or enters a filled one.
+pub(in crate::cli) fn run<S: System>(
+    matches: &ArgMatches,
+    system: &S,
+    words: &Words,
+    out: &mut Out,
+) -> Result<Ended, Failure> {
+    match matches.subcommand() {
+        Some(("sheet", matches)) => {
+            let wanted = help::text(matches, "id").unwrap_or_default();
+            let taken = taken(&wanted, system)?;
+            let title = words.say("laboratory-sheet-title", &[]);
+            out.line(blank(&taken, None, &title).trim_end())?;
+            Ok(Ended::Done)
+        }
+        Some(("enter", matches)) => enter(matches, system, words, out),
+        _ => Err(Failure::NotThere("observe")),
+    }
+}
+
+fn enter<S: System>(
+    matches: &ArgMatches,
+    system: &S,
+    words: &Words,
+    out: &mut Out,
+) -> Result<Ended, Failure> {
+    let path = help::path(matches, "sheet").unwrap_or_default();
+    let bytes = system.read(&path, files::limit())?;
+    let text = String::from_utf8(bytes).map_err(|_| Failure::NoText(files::shown(&path)))?;
+    let mut office = Office::open(matches, system, words)?;
+    let told = |office: &Office<'_, S>, problem: &SheetProblem| {
+        Failure::Told(office.told(|telling| sheet_problem(problem, telling)))
+    };
+    let sheet = Sheet::read(&text).map_err(|problem| told(&office, &problem))?;
+    let wanted = help::text(matches, "module").unwrap_or_else(|| sheet.workflow.clone());
+    let taken = taken(&wanted, system)?;
+    let entered = sheet.enter(&text, &mut office.laboratory, &taken);
+    let entered = entered.map_err(|problem| told(&office, &problem))?;
+    if !entered.left_out.is_empty() {
+        let values = [("steps", entered.left_out.clone().into())];
+        out.message(&words.say("laboratory-steps-left-out", &values))?;
+    }
+    let deed = match office.reason()? {
+        Some(reason) => entered.deed.because(Some(reason)),
+        None => entered.deed,
+    };
+    office.sign(deed, out)
+}
+
+fn taken<S: System>(wanted: &str, system: &S) -> Result<Taken, Failure> {
+    let mut shelf = Shelf::shipped();
+    let id = files::module(&mut shelf, wanted, system)?;
+    shelf
+        .take(&id, None)
+        .map_err(|problem| Failure::Start(StartProblem::Shelf(problem)))
+}

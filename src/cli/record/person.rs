@@ -1,0 +1,166 @@
+//! `drybench person`: people join, leave, are named otherwise, are entitled to things, are forgotten.
+
+use clap::{ArgMatches, Command};
+
+use super::lab;
+use crate::app::System;
+use crate::app::laboratory::Deed;
+use crate::cli::failure::{Ended, Failure};
+use crate::cli::help;
+use crate::cli::office::{self, Office};
+use crate::cli::out::Out;
+use crate::record::entry::Left;
+use crate::record::scope::{Authority, Id, Meaning};
+use crate::report::record::{authority, declaration};
+use crate::text::Words;
+
+/// Says what the commands take.
+pub(in crate::cli) fn command(words: &Words) -> Command {
+    let granting = |name: &'static str, id: &'static str| {
+        help::command(words, name, id, Some(office::person(words)))
+            .arg(help::place(words, "authority", "AUTHORITY", "cli-person.authority").required(true))
+            .arg(help::option(words, "workflow", "WORKFLOW", "cli-person.workflow"))
+            .args(office::signing(words))
+    };
+    help::command(words, "person", "cli-person", None)
+        .subcommand_required(true)
+        .arg_required_else_help(true)
+        .subcommand(
+            help::command(words, "add", "cli-person-add", None)
+                .arg(help::option(words, "name", "TEXT", "cli-person-add.name").required(true))
+                .args(office::signing(words)),
+        )
+        .subcommand(
+            help::command(words, "list", "cli-person-list", None)
+                .arg(help::flag(words, "all", "cli-person-list.all"))
+                .arg(office::data(words)),
+        )
+        .subcommand(
+            help::command(words, "leave", "cli-person-leave", Some(office::person(words)))
+                .args(office::signing(words)),
+        )
+        .subcommand(granting("grant", "cli-person-grant"))
+        .subcommand(granting("revoke", "cli-person-revoke"))
+        .subcommand(
+            help::command(words, "rename", "cli-person-rename", Some(office::person(words)))
+                .arg(help::option(words, "name", "TEXT", "cli-person-add.name").required(true))
+                .arg(office::data(words)),
+        )
+        .subcommand(
+            help::command(words, "erase", "cli-person-erase", Some(office::person(words)))
+                .arg(office::data(words)),
+        )
+}
+
+/// Does what was asked about people.
+pub(in crate::cli) fn run<S: System>(
+    matches: &ArgMatches,
+    system: &S,
+    words: &Words,
+    out: &mut Out,
+) -> Result<Ended, Failure> {
+    let Some((what, matches)) = matches.subcommand() else {
+        return Err(Failure::NotThere("person"));
+    };
+    let mut office = Office::open(matches, system, words)?;
+    match what {
+        "add" => add(&mut office, matches, out),
+        "list" => list(&office, matches.get_flag("all"), out),
+        "leave" => {
+            let person = office.person("person")?;
+            let deed = Deed::now(Left { person }).because(office.reason()?);
+            office.sign(deed, out)
+        }
+        "grant" | "revoke" => entitle(&mut office, what == "grant", matches, out),
+        "rename" => {
+            let (person, name) = (office.person("person")?, lab::name(matches, "name", words)?);
+            office.laboratory.rename(person, name)?;
+            office.learn_names()?;
+            let person = office.told(|telling| telling.person(person));
+            out.line(&words.say("laboratory-renamed", &[("person", person.into())]))?;
+            Ok(Ended::Done)
+        }
+        "erase" => {
+            let person = office.person("person")?;
+            if let Err(problem) = office.laboratory.erase(person) {
+                return Err(office.failed(&problem));
+            }
+            let code = [("code", person.to_string().into())];
+            out.line(&words.say("laboratory-erased", &code))?;
+            Ok(Ended::Done)
+        }
+        _ => Err(Failure::NotThere("person")),
+    }
+}
+
+fn add<S: System>(
+    office: &mut Office<'_, S>,
+    matches: &ArgMatches,
+    out: &mut Out,
+) -> Result<Ended, Failure> {
+    let by = office.signer()?;
+    let name = lab::name(matches, "name", office.words)?;
+    let sentence = declaration(Meaning::Authored, office.words);
+    out.message(&sentence)?;
+    let passphrase = office.passphrase(by, out)?;
+    let reason = office.reason()?;
+    let joined = office.laboratory.join(by, &passphrase, name, reason, &sentence);
+    let (person, done) = joined.map_err(|problem| office.failed(&problem))?;
+    office.learn_names()?;
+    if !matches.get_flag("json") {
+        let who = office.told(|telling| telling.person(person));
+        let values = [("person", who.into()), ("code", person.to_string().into())];
+        out.line(&office.words.say("laboratory-joined", &values))?;
+    }
+    office.answer(&done, out)
+}
+
+fn list<S: System>(office: &Office<'_, S>, all: bool, out: &mut Out) -> Result<Ended, Failure> {
+    let staff = office.laboratory.ledger().staff();
+    let mut people = office.laboratory.ledger().people().collect::<Vec<_>>();
+    people.retain(|person| all || staff.is_here(*person));
+    for person in people {
+        let mut rights: Vec<String> = staff
+            .grants_of(person)
+            .map(|(_, held, workflow)| {
+                let held = authority(held, office.words);
+                workflow.map_or_else(|| held.clone(), |of| format!("{held} ({of})"))
+            })
+            .collect();
+        rights.sort();
+        let here = if staff.is_here(person) { "here" } else { "left" };
+        let values = [
+            ("person", office.told(|telling| telling.person(person)).into()),
+            ("here", here.into()),
+            ("key", if staff.key_of(person).is_some() { "yes" } else { "no" }.into()),
+            ("count", rights.len().into()),
+            ("rights", rights.into()),
+        ];
+        out.line(&office.words.say("laboratory-person", &values))?;
+    }
+    Ok(Ended::Done)
+}
+
+fn entitle<S: System>(
+    office: &mut Office<'_, S>,
+    given: bool,
+    matches: &ArgMatches,
+    out: &mut Out,
+) -> Result<Ended, Failure> {
+    let (by, person) = (office.signer()?, office.person("person")?);
+    let held = office::chosen(matches, "authority", Authority::ALL, Authority::word)?;
+    let held = held.ok_or_else(|| Failure::value("authority", "", &[]))?;
+    let workflow: Option<Id> = office::value(matches, "workflow", "stock-teeth")?;
+    let sentence = declaration(Meaning::Approved, office.words);
+    let reason = office.reason()?;
+    let laboratory = &mut office.laboratory;
+    let draft = if given {
+        laboratory.grant(by, person, held, workflow, &sentence)
+    } else {
+        laboratory.revoke(by, person, held, workflow.as_ref(), reason, &sentence)
+    };
+    match draft {
+        Ok(draft) => office.sign_draft(&draft, out),
+        Err(problem) => Err(office.failed(&problem)),
+    }
+}
