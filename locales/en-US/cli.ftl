@@ -92,6 +92,7 @@ cli-rehearse =
     .disturbances = drawn (from the seed, without --disturbances), none, or ids of disturbances
     .script = Take the actions from a file of plain lines
     .replay = Take a saved run and grade it again
+    .as = Whose practice it is: a code, or a part of a name that fits one person only. It becomes an entry of the record
     .resume = Go on with the run that was broken off
 
 cli-wrong-unknown-option = unknown argument { $argument }

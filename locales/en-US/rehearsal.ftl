@@ -164,3 +164,6 @@ rehearsal-nothing-to-answer = Nothing waits for an answer.
 rehearsal-no-such-response = { $found } is no answer to this.
 rehearsal-over = The run is over.
     .fix = Start another one.
+
+rehearsal-recorded = Written down as practice: entry { $entry }.
+rehearsal-not-recorded = The rehearsal is not in the record. Its run is kept in the file that was named at the beginning.

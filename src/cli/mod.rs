@@ -123,7 +123,7 @@ fn dispatch<S: System>(
             _ => Err(Failure::NotThere("module")),
         },
         Some(("read", read)) => read::run(&read.into(), system, words, out),
-        Some(("rehearse", rehearse)) => rehearse::run(&rehearse.into(), system, words, out),
+        Some(("rehearse", rehearse)) => rehearse::run(rehearse, system, words, out),
         Some((name, matches)) => record::run(name, matches, system, words, out),
         None => Err(Failure::NotThere("drybench")),
     }

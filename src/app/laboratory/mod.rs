@@ -10,6 +10,7 @@ mod looking;
 mod memory;
 mod observing;
 mod place;
+mod practising;
 mod problem;
 mod signing;
 mod staffing;

@@ -11,7 +11,7 @@ use crate::cli::office::{self, Office};
 use crate::cli::out::Out;
 use crate::record::entry::Left;
 use crate::record::scope::{Authority, Id, Meaning};
-use crate::report::record::{authority, declaration};
+use crate::report::record::declaration;
 use crate::text::Words;
 
 /// Says what the commands take.
@@ -123,7 +123,7 @@ fn list<S: System>(office: &Office<'_, S>, all: bool, out: &mut Out) -> Result<E
         let mut rights: Vec<String> = staff
             .grants_of(person)
             .map(|(_, held, workflow)| {
-                let held = authority(held, office.words);
+                let held = held.word().to_owned();
                 workflow.map_or_else(|| held.clone(), |of| format!("{held} ({of})"))
             })
             .collect();

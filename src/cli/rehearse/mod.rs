@@ -9,6 +9,7 @@ mod dialog;
 use super::failure::{Ended, Failure};
 use super::files;
 use super::help::{self, Choice};
+use super::office::Office;
 use super::out::Out;
 use super::page;
 use crate::app::System;
@@ -16,10 +17,13 @@ use crate::app::keep::{BrokenOff, Keeper};
 use crate::app::rehearse::{Disturbances, Request, Session, read_run, whole_lines};
 use crate::app::shelf::Shelf;
 use crate::rehearsal::action::Help;
+use crate::rehearsal::replay::Replayed;
 use crate::report::json::debrief_json;
+use crate::report::record::id_of;
 use crate::report::{Running, debrief};
 use crate::rng::Seed;
 use crate::text::Words;
+use crate::units::PersonCode;
 use dialog::{Dialog, Left, Lines, WIDTH};
 
 /// How much is said during a run.
@@ -99,6 +103,15 @@ pub(super) fn command(words: &Words) -> Command {
         )
         .arg(help::flag(words, "resume", "cli-rehearse.resume"))
         .arg(option("data", "DIR", "cli-option.data").value_parser(value_parser!(PathBuf)))
+        .arg(
+            // What stands in a file can be run by anybody, and is nobody's practice.
+            option("as", "PERSON", "cli-rehearse.as").conflicts_with_all(["script", "replay"]),
+        )
+        .arg(
+            option("passphrase-fd", "NUMBER", "cli-option.passphrase-fd")
+                .value_parser(value_parser!(u32))
+                .requires("as"),
+        )
         .arg(help::json(words))
 }
 
@@ -144,11 +157,13 @@ const TEXT_MOST: u64 = 16 * 1024 * 1024;
 
 /// Runs, grades and prints the debrief.
 pub(super) fn run<S: System>(
-    rehearse: &Rehearse,
+    matches: &ArgMatches,
     system: &S,
     words: &Words,
     out: &mut Out,
 ) -> Result<Ended, Failure> {
+    let rehearse = &Rehearse::from(matches);
+    let signed_in = sign_in(matches, system, words, out)?;
     // A person who no longer reads no longer types; what stands in a file is worked through and graded.
     if matches!(rehearse.actions, Actions::Script(_) | Actions::Replay(_)) {
         out.go_on_unread();
@@ -193,7 +208,8 @@ pub(super) fn run<S: System>(
                 out.message(&words.say("rehearsal-torn-replay", &[]))?;
             }
             let session = Session::resume(&shelf, run).map_err(Failure::Saved)?;
-            return debriefed(&session, rehearse.json, system, words, out);
+            let replayed = session.debrief().map_err(Failure::Replay)?;
+            return debriefed(&session, &replayed, rehearse.json, system, words, out);
         }
         Actions::Resume => {
             let Some(BrokenOff {
@@ -274,7 +290,40 @@ pub(super) fn run<S: System>(
     if !rehearse.json {
         out.line("")?;
     }
-    debriefed(&session, rehearse.json, system, words, out)
+    let replayed = session.debrief().map_err(Failure::Replay)?;
+    if let Some((mut office, person)) = signed_in {
+        match office.laboratory.rehearsed(person, &session, &replayed) {
+            Ok(done) => {
+                let entry = [("entry", id_of(&done.entry).into())];
+                out.message(&words.say("rehearsal-recorded", &entry))?;
+            }
+            // The debrief comes all the same: the run is kept in its journal.
+            Err(problem) => {
+                let _the_debrief_follows = office.failed(&problem).tell(words, out);
+                out.message(&words.say("rehearsal-not-recorded", &[]))?;
+            }
+        }
+    }
+    debriefed(&session, &replayed, rehearse.json, system, words, out)
+}
+
+/// Opens the record for the person who practises, where one is named.
+fn sign_in<'c, S: System>(
+    matches: &'c ArgMatches,
+    system: &'c S,
+    words: &'c Words,
+    out: &mut Out,
+) -> Result<Option<(Office<'c, S>, PersonCode)>, Failure> {
+    if help::text(matches, "as").is_none() {
+        return Ok(None);
+    }
+    let mut office = Office::open(matches, system, words)?;
+    let person = office.signer()?;
+    let passphrase = office.passphrase(person, out)?;
+    match office.laboratory.sign_in(person, &passphrase) {
+        Ok(()) => Ok(Some((office, person))),
+        Err(problem) => Err(office.failed(&problem)),
+    }
 }
 
 fn text<S: System>(system: &S, path: &std::path::Path) -> Result<String, Failure> {
@@ -285,13 +334,13 @@ fn text<S: System>(system: &S, path: &std::path::Path) -> Result<String, Failure
 /// Prints the debrief of a run: page by page where a person sits, so that what matters most does not run off the screen.
 fn debriefed<S: System>(
     session: &Session,
+    replayed: &Replayed,
     json: bool,
     system: &S,
     words: &Words,
     out: &mut Out,
 ) -> Result<Ended, Failure> {
-    let replayed = session.debrief().map_err(Failure::Replay)?;
-    let of = session.debriefed(&replayed);
+    let of = session.debriefed(replayed);
     if json {
         page::json(&debrief_json(&of, words), out)?;
     } else {
