@@ -28,7 +28,7 @@ pub(in crate::cli) fn command(words: &Words) -> Command {
         .arg_required_else_help(true)
         .subcommand(
             help::command(words, "list", "cli-record-list", None)
-                .arg(help::option(words, "about", "PERSON", "cli-record-list.about"))
+                .arg(help::option(words, "about", "PERSON", "cli-record-list.whom"))
                 .arg(help::option(words, "workflow", "WORKFLOW", "cli-record-list.workflow"))
                 .arg(help::option(words, "kind", "WORD", "cli-record-list.kind"))
                 .arg(help::option(words, "from", "DATE", "cli-record-list.from"))
