@@ -1,11 +1,12 @@
-//! Edge: what the machine under the program offers: clocks, a folder for data, whole files, journals, a language, wishes about colour.
+//! Edge: what the machine under the program offers: clocks, random bytes, a folder for data, whole files, journals, a language, wishes about
+//! colour.
 //!
 //! Left out: every rule about what is stored, and every sentence. A fault is a value that says what happened, what is still
 //! there and what would help; the front ends word it.
 
 #![expect(
     clippy::disallowed_methods,
-    reason = "the one room that reads clocks, files and the environment"
+    reason = "the one room that reads clocks, files, randomness and the environment"
 )]
 
 mod clock;
@@ -13,6 +14,7 @@ mod files;
 mod folder;
 mod journal;
 mod machine;
+pub mod random;
 mod terminal;
 
 pub use clock::Clock;
