@@ -10,9 +10,11 @@
 
 mod copy;
 mod heads;
+mod keys;
 mod sqlite;
 mod whole;
 
 pub use copy::{Copied, CopyProblem};
 pub use heads::{Heads, HeadsFile, Standing, StrandStanding};
+pub use keys::{KeyFolder, KeyProblem};
 pub use sqlite::{Misfiled, SqliteLog};

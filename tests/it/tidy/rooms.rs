@@ -45,7 +45,7 @@ pub(super) const ROOMS: &[(&str, &[&str])] = &[
             "report",
         ],
     ),
-    ("store", &["record", "units"]),
+    ("store", &["people", "record", "units"]),
     ("tui", FRONT_END),
     ("cli", FRONT_END),
     ("os", &["app", "units", "rng"]),
