@@ -1,11 +1,11 @@
-//! Edge: what the machine under the program offers: clocks, cores, a folder for data, whole files, journals, a language, wishes about colour.
+//! Edge: what the machine under the program offers: clocks, cores, random bytes, secrets, a folder for data, whole files, journals, a language, wishes about colour.
 //!
 //! Left out: every rule about what is stored, and every sentence. A fault is a value that says what happened, what is still
 //! there and what would help; the front ends word it.
 
 #![expect(
     clippy::disallowed_methods,
-    reason = "the one room that reads clocks, files and the environment"
+    reason = "the one room that reads clocks, files, randomness and the environment"
 )]
 
 mod clock;

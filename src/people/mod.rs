@@ -2,8 +2,8 @@
 //!
 //! The record holds codes and commitments; names stand here and nowhere else. A commitment is a digest of a random salt and the name, so that
 //! the record shows later which name was printed, as long as the register keeps both, and shows nothing once they are erased. Codes
-//! outlive their people: an erased person's code is never issued again. Left out: where the register is kept, and random bytes,
-//! which are arguments.
+//! outlive their people: an erased person's code is never issued again. Beside it: which new passphrases are refused. Left out: where the register
+//! is kept, and random bytes, which are arguments.
 
 mod name;
 mod passphrase;

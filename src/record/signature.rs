@@ -7,6 +7,7 @@ use std::fmt;
 use std::str::FromStr;
 
 use ed25519_dalek::{Signer as _, SigningKey, VerifyingKey};
+use zeroize::Zeroizing;
 
 use crate::units::{Digest, NoHex, from_hex, hex};
 
@@ -65,10 +66,10 @@ impl SecretKey {
         SecretKey(SigningKey::from_bytes(seed))
     }
 
-    /// The seed that the key grew from, wiped from memory when it is dropped.
+    /// The seed that the key grows from: what has to be kept to have the key again. Wiped when it is dropped.
     #[must_use]
-    pub fn seed(&self) -> zeroize::Zeroizing<[u8; 32]> {
-        zeroize::Zeroizing::new(self.0.to_bytes())
+    pub fn seed(&self) -> Zeroizing<[u8; 32]> {
+        Zeroizing::new(*self.0.as_bytes())
     }
 
     /// The public half.
@@ -178,6 +179,7 @@ mod tests {
             let secret = SecretKey::from_seed(&from_hex(seed).unwrap());
             assert_eq!(secret.public().to_string(), public);
             assert_eq!(secret.sign(message).to_string(), signature);
+            assert_eq!(hex(&*secret.seed()), seed);
             let public: PublicKey = public.parse().unwrap();
             assert!(public.verifies(message, &signature.parse().unwrap()));
         }

@@ -11,7 +11,7 @@ use std::fs::File;
 use std::io::{ErrorKind, Read as _};
 use std::path::{Path, PathBuf};
 
-use super::whole;
+use super::whole::{self, Reader};
 use crate::record::log::{Log, Trouble};
 use crate::record::scope::Id;
 use crate::record::seal::Seal;
@@ -149,7 +149,7 @@ impl HeadsFile {
         for (strand, (number, seal)) in heads {
             text.push_str(&format!("{strand} {number} {seal}\n"));
         }
-        whole::replace(&self.path, text.as_bytes(), whole::Reader::Anybody)
+        whole::replace(&self.path, text.as_bytes(), Reader::Anybody)
     }
 }
 
@@ -170,7 +170,7 @@ fn standing(log: &dyn Log, strand: &Id, number: u64, seal: Seal) -> Result<Stand
     if head.number < number {
         return Ok(Standing::Leads(number - head.number));
     }
-    let there = log.entries(strand, number).next().transpose()?;
+    let there = log.entries(strand, number)?.next();
     let same = there.is_some_and(|bytes| Seal::of(&bytes) == seal);
     Ok(match head.number - number {
         _ if !same => Standing::Differs,

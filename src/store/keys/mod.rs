@@ -68,7 +68,7 @@ impl KeyFolder {
         Ok(id)
     }
 
-    /// Opens a key. Takes as long as the encryption is meant to take: a fifth of a second or so.
+    /// Opens a key. Takes as long as the encryption is meant to take: some tenths of a second.
     ///
     /// # Errors
     ///

@@ -1,4 +1,4 @@
-//! Where the record is kept: one suite for every log, and faults on the real files.
+//! Where the record, keys, names and attachments are kept: one suite for every log, and faults on the real files.
 
 #![expect(
     clippy::disallowed_methods,
@@ -10,6 +10,7 @@ mod conformance;
 mod copies;
 mod faults;
 mod guards;
+mod keys;
 mod processes;
 mod streams;
 

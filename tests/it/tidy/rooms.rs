@@ -46,10 +46,10 @@ pub(super) const ROOMS: &[(&str, &[&str])] = &[
             "report",
         ],
     ),
-    ("store", &["record", "units"]),
+    ("store", &["people", "record", "units"]),
     ("tui", FRONT_END),
     ("cli", FRONT_END),
-    ("os", &["app", "units", "rng", "record"]),
+    ("os", &["app", "units", "rng", "record", "people", "store"]),
 ];
 
 /// What screens and the command line may use: the use cases, and the pure rooms to read from.
