@@ -1,4 +1,4 @@
-//! What people and machines are told about a module or a run: reports as blocks, and blocks as text.
+//! What people and machines are told about a module, a run or the record: reports as blocks, and blocks as text.
 //!
 //! A report is a list of [`Block`]s, already worded in one language. A renderer knows blocks and figures and nothing else, so
 //! that a new report needs no renderer and a new renderer no report. Left out: files, the date, and what a run is graded by.
@@ -13,6 +13,7 @@ mod names;
 pub mod pages;
 pub mod plain;
 pub mod problems;
+pub mod record;
 mod running;
 mod wording;
 

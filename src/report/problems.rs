@@ -26,7 +26,7 @@ pub struct Told {
 }
 
 /// Says a message and its `fix`.
-fn told(words: &Words, id: &str, values: &[(&str, Value)]) -> Told {
+pub(super) fn told(words: &Words, id: &str, values: &[(&str, Value)]) -> Told {
     let fix = format!("{id}.fix");
     Told {
         what: words.say(id, values),
@@ -35,7 +35,7 @@ fn told(words: &Words, id: &str, values: &[(&str, Value)]) -> Told {
 }
 
 /// The same with advice in the place of its own, where there is any.
-fn with_fix(mut told: Told, fix: Option<String>) -> Told {
+pub(super) fn with_fix(mut told: Told, fix: Option<String>) -> Told {
     told.fix = fix.or(told.fix);
     told
 }

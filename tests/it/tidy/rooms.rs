@@ -21,6 +21,7 @@ pub(super) const ROOMS: &[(&str, &[&str])] = &[
         &[
             "standing",
             "record",
+            "people",
             "rehearsal",
             "bench",
             "syllabus",

@@ -1,0 +1,202 @@
+//! One entry in full: what it says, how it came about, who signed it, what it names, what was said about it later.
+
+use super::lines::{Line, reason};
+use super::preview::declaration;
+use super::said::said;
+use super::telling::{Telling, fingerprint, id_of, is_alone_now, time_to_the_second};
+use super::terms;
+use crate::record::entry::{Content, Entry, Frame, Signed, Signing};
+use crate::record::seal::Seal;
+use crate::report::{Block, Item};
+use crate::standing::{Ledger, Reading, View};
+use crate::text::Value;
+use crate::units::{Digest, Instant};
+
+/// What the report of one entry tells.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct OneEntry<'a> {
+    pub(super) alone: bool,
+    pub(super) line: Line<'a>,
+    /// Entries that rest on it: besides second signatures, corrections and voids.
+    pub(super) named_by: Vec<&'a Entry>,
+}
+
+/// Gathers everything about an entry that is known now. None where it is not here, or nobody had the right to make it.
+#[must_use]
+pub fn entry<'a>(ledger: &'a Ledger, seal: &Seal) -> Option<OneEntry<'a>> {
+    let entry = ledger.get(seal)?;
+    let end = Instant::from_epoch(i64::MAX);
+    let view = View::new(ledger, end, Reading::AsNowKnown);
+    let named_by = ledger.all().filter(|other| {
+        let about = matches!(
+            other.signed(),
+            Some((
+                Signed::Countersigned(_) | Signed::Corrected(_) | Signed::Voided(_),
+                _
+            ))
+        );
+        !about && other.kind().refers().contains(seal)
+    });
+    Some(OneEntry {
+        alone: is_alone_now(ledger),
+        line: Line::of(entry, ledger, view),
+        named_by: named_by.collect(),
+    })
+}
+
+impl OneEntry<'_> {
+    /// The entry for people.
+    #[must_use]
+    pub fn blocks(&self, telling: &Telling<'_>) -> Vec<Block> {
+        let entry = self.line.entry;
+        let title = [("entry", id_of(entry).into())];
+        let mut blocks = vec![Block::heading(1, telling.say("record-one-title", &title))];
+        blocks.extend(telling.notice(self.alone));
+        if self.line.void {
+            blocks.push(Block::Paragraph(telling.say("record-one-void", &[])));
+        }
+        blocks.push(Block::Paragraph(self.line.said(telling)));
+        let mut part = |id: &str, items: Vec<Item>| {
+            if !items.is_empty() {
+                blocks.push(telling.heading(2, id));
+                blocks.push(Block::Items(items));
+            }
+        };
+        let facts = super::facts::Facts::of(entry);
+        part("record-one-facts", telling.items(&facts.0));
+        part("record-one-origin", self.origin(telling));
+        part("record-one-signature", signature(entry, telling));
+        part("record-one-seals", seals(entry, telling));
+        part("record-one-names", names(entry, telling));
+        let mut later = self.line.later(telling);
+        later.extend(self.named_by.iter().map(|other| named(other, telling)));
+        if later.is_empty() {
+            later.push(Item::new(telling.say("record-one-no-later", &[])));
+        }
+        part("record-one-later", later);
+        blocks
+    }
+
+    fn origin(&self, telling: &Telling<'_>) -> Vec<Item> {
+        let mut items = frame(self.line.entry.frame(), telling);
+        items.extend(self.line.origin(telling));
+        items
+    }
+}
+
+/// Where an entry stands and how it came about, without its reason.
+pub(super) fn frame(frame: &Frame, telling: &Telling<'_>) -> Vec<Item> {
+    let say = |id: &str, name: &'static str, value: String| {
+        Item::new(telling.say(id, &[(name, value.into())]))
+    };
+    let happened = time_to_the_second(frame.happened);
+    let recorded = time_to_the_second(frame.recorded);
+    let mut items = vec![
+        say("record-frame-happened", "at", happened),
+        say("record-frame-recorded", "at", recorded),
+    ];
+    if frame.clock_set_back == Some(true) {
+        items.push(Item::new(telling.say("record-frame-clock-set-back", &[])));
+    }
+    items.push(match frame.enterer {
+        Some(person) => say("record-frame-enterer", "person", telling.person(person)),
+        None => Item::new(telling.say("record-frame-machine", &[])),
+    });
+    items.push(say(
+        "record-frame-workstation",
+        "workstation",
+        frame.workstation.to_string(),
+    ));
+    items.push(say(
+        "record-frame-program",
+        "program",
+        frame.program.to_string(),
+    ));
+    items
+}
+
+/// The same with the reason.
+pub(super) fn frame_and_reason(of: &Frame, telling: &Telling<'_>) -> Vec<Item> {
+    let mut items = frame(of, telling);
+    items.extend(reason(of, telling));
+    items
+}
+
+fn signature(entry: &Entry, telling: &Telling<'_>) -> Vec<Item> {
+    match entry.content() {
+        Content::Noted(_) => vec![Item::new(telling.say("record-signing-none", &[]))],
+        Content::Signed { signing, .. } => signing_items(signing, telling),
+    }
+}
+
+/// Who signs with which meaning, under which right, with which key.
+pub(super) fn signing_items(signing: &Signing, telling: &Telling<'_>) -> Vec<Item> {
+    let say = |id: &str, values: &[(&str, Value)]| Item::new(telling.say(id, values));
+    let meaning = terms::meaning(signing.meaning, telling.words);
+    let mut items = vec![
+        say(
+            "record-signing-by",
+            &[("person", telling.person(signing.by).into())],
+        ),
+        say("record-signing-meaning", &[("meaning", meaning.into())]),
+    ];
+    let sentence = declaration(signing.meaning, telling.words);
+    items.push(
+        if Digest::of(&[sentence.as_bytes()]) == signing.declaration {
+            let sentence = [("sentence", sentence.into())];
+            say("record-signing-declaration", &sentence)
+        } else {
+            let digest = [("digest", fingerprint(&signing.declaration).into())];
+            say("record-signing-other-declaration", &digest)
+        },
+    );
+    items.push(match &signing.under {
+        Some(grant) => {
+            let said = telling.ledger.get(grant);
+            let said = said.map_or_else(String::new, |grant| self::said(grant, telling));
+            let values = [
+                ("entry", telling.entry(grant).into()),
+                ("said", said.into()),
+            ];
+            say("record-signing-under", &values)
+        }
+        None => say("record-signing-under-nothing", &[]),
+    });
+    let key = [("key", signing.key.0.to_string().into())];
+    items.push(say("record-signing-key", &key));
+    let name = [("name", signing.name.to_string().into())];
+    items.push(say("record-signing-name", &name));
+    items
+}
+
+fn seals(entry: &Entry, telling: &Telling<'_>) -> Vec<Item> {
+    let seal = [("seal", entry.seal().to_string().into())];
+    let previous = entry.frame().previous;
+    vec![
+        Item::new(telling.say("record-seal", &seal)),
+        Item::new(if previous == Seal::NONE {
+            telling.say("record-seal-first", &[])
+        } else {
+            let previous = [("seal", previous.to_string().into())];
+            telling.say("record-seal-previous", &previous)
+        }),
+    ]
+}
+
+fn names(entry: &Entry, telling: &Telling<'_>) -> Vec<Item> {
+    let refers = entry.kind().refers().into_iter();
+    refers
+        .map(|seal| match telling.ledger.get(&seal) {
+            Some(named) => self::named(named, telling),
+            None => Item::new(telling.entry(&seal)),
+        })
+        .collect()
+}
+
+fn named(entry: &Entry, telling: &Telling<'_>) -> Item {
+    let values = [
+        ("entry", telling.entry(&entry.seal()).into()),
+        ("said", said(entry, telling).into()),
+    ];
+    Item::new(telling.say("record-one-named", &values))
+}

@@ -1,0 +1,52 @@
+//! The record in words: what entries say, who stands where, what was refused, what verification found.
+//!
+//! A report is gathered first, as data; then it is told as blocks to people and as JSON to machines. Names reach it through a closure: codes
+//! and nothing else stand in the data. Left out: which entries somebody asks for, where names are kept, "now".
+
+mod entries;
+mod entry;
+mod facts;
+mod faults;
+mod json;
+mod lines;
+mod matrix;
+mod needs;
+mod preview;
+mod refusals;
+mod register;
+mod said;
+mod scopes;
+mod standings;
+mod technician;
+mod telling;
+mod terms;
+mod verified;
+
+pub use entries::{EntryList, entries};
+pub use entry::{OneEntry, entry};
+pub use faults::{
+    authority_fault, code_problem, entry_fault, fault, limit, text_problem, trouble, why_not,
+};
+pub use json::{
+    AmendedJson, AsOfJson, BadJson, CauseJson, CellJson, CountJson, EditionJson, EntryJson,
+    EntryListJson, EntryRefJson, InWorkflowJson, LimitJson, ListedJson, MatrixJson, NeedJson,
+    OneEntryJson, PreviewJson, RowJson, ScopeJson, SecondJson, SigningJson, StandingJson,
+    StrandJson, TechnicianJson, VerifiedJson, WordCountJson,
+};
+pub use matrix::{Matrix, matrix};
+pub use needs::need;
+pub use preview::{Preview, ToBeSigned, declaration, preview};
+pub use refusals::refusal;
+pub use register::{name_problem, register_fault};
+pub use said::{member_name, said};
+pub use standings::{due_cause, lapse_cause, remark, standing, standing_short, standing_told};
+pub use technician::{Technician, technician};
+pub use telling::{AsOf, Telling, erased, fingerprint, id_of, time};
+pub use terms::{
+    allowed, authority, cause, effect, ending, found, help, how_established, impact, independence,
+    judgement, kind, meaning, method, outside_way, run, seen, stage,
+};
+pub use verified::{Verified, verified};
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,82 @@
+//! Why an entry may not be recorded: what the rule is, its number where it has one, and what to do.
+
+use super::faults::authority_fault;
+use super::needs::need;
+use super::telling::Telling;
+use crate::record::seal::Seal;
+use crate::report::problems::{Told, told};
+use crate::standing::Refusal;
+use crate::text::Value;
+use crate::units::PersonCode;
+
+/// Words a refusal.
+#[must_use]
+pub fn refusal(refusal: &Refusal, telling: &Telling<'_>) -> Told {
+    let mut it = worded(refusal, telling);
+    if let Some(rule) = refusal.rule() {
+        let values = [
+            ("what", it.what.as_str().into()),
+            ("rule", format!("{rule:?}").into()),
+        ];
+        it.what = telling.say("standing-by-rule", &values);
+    }
+    it
+}
+
+fn worded(refusal: &Refusal, telling: &Telling<'_>) -> Told {
+    let say = |id: &str, values: &[(&str, Value)]| told(telling.words, id, values);
+    let person = |id: &str, person: &PersonCode| {
+        let person = telling.person(*person);
+        told(telling.words, id, &[("person", person.into())])
+    };
+    let entry = |id: &str, seal: &Seal| {
+        let entry = telling.entry(seal);
+        told(telling.words, id, &[("entry", entry.into())])
+    };
+    let revision = |id: &str, revision: &u32| {
+        let revision = revision.to_string();
+        told(telling.words, id, &[("revision", revision.into())])
+    };
+    match refusal {
+        Refusal::Authority(fault) => authority_fault(fault, telling),
+        Refusal::DatedAhead => say("standing-refused-dated-ahead", &[]),
+        Refusal::LateWithoutReason => say("standing-refused-late-without-reason", &[]),
+        Refusal::BeforeSignature => say("standing-refused-before-signature", &[]),
+        Refusal::SignedAtAnotherTime => say("standing-refused-signed-at-another-time", &[]),
+        Refusal::Missing(needs) => {
+            let needs = needs.iter().map(|one| need(one, telling.words));
+            let needs: Vec<String> = needs.collect();
+            say("standing-refused-missing", &[("needs", needs.into())])
+        }
+        Refusal::NoEvidence(seal) => entry("standing-refused-no-evidence", seal),
+        Refusal::SelfSignOff => say("standing-refused-self-sign-off", &[]),
+        Refusal::SelfAssessment => say("standing-refused-self-assessment", &[]),
+        Refusal::AssessorNotInForce(who) => person("standing-refused-assessor-not-in-force", who),
+        Refusal::TrainerNotInForce(who) => person("standing-refused-trainer-not-in-force", who),
+        Refusal::SupervisorNotInForce(who) => {
+            person("standing-refused-supervisor-not-in-force", who)
+        }
+        Refusal::NotTheSupervisor(who) => person("standing-refused-not-the-supervisor", who),
+        Refusal::SupervisionTooLong(days) => {
+            let days = [("days", i64::from(*days).into())];
+            say("standing-refused-supervision-too-long", &days)
+        }
+        Refusal::NotTheFirst(who) => person("standing-refused-not-the-first", who),
+        Refusal::NotAlone => say("standing-refused-not-alone", &[]),
+        Refusal::NotAdopted(number) => revision("standing-refused-not-adopted", number),
+        Refusal::OtherText(number) => revision("standing-refused-other-text", number),
+        Refusal::Superseded(number) => revision("standing-refused-superseded", number),
+        Refusal::NotNewer(number) => revision("standing-refused-not-newer", number),
+        Refusal::NoSuchSuspension(seal) => entry("standing-refused-no-such-suspension", seal),
+        Refusal::NoReinstatingEvidence => say("standing-refused-no-reinstating-evidence", &[]),
+        Refusal::SelfReinstatement => say("standing-refused-self-reinstatement", &[]),
+        Refusal::NotASecondPerson => say("standing-refused-not-a-second-person", &[]),
+        Refusal::SecondNotEntitled => say("standing-refused-second-not-entitled", &[]),
+        Refusal::NotTheirs => say("standing-refused-not-theirs", &[]),
+        Refusal::NotAmendable => say("standing-refused-not-amendable", &[]),
+        Refusal::NotCorrectable => say("standing-refused-not-correctable", &[]),
+        Refusal::OldDiffers => say("standing-refused-old-differs", &[]),
+        Refusal::NewWrong => say("standing-refused-new-wrong", &[]),
+        Refusal::VoidAlready => say("standing-refused-void-already", &[]),
+    }
+}

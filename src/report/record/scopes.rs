@@ -1,0 +1,53 @@
+//! Where a person stands in one scope, gathered once for people and for machines.
+
+use crate::record::scope::Scope;
+use crate::record::seal::Seal;
+use crate::standing::{CannotBeShown, Readiness, Standing, Supervision, View};
+use crate::units::PersonCode;
+
+/// What stands in the place of a standing that cannot be shown, for machines and for looking up words.
+pub(super) const CANNOT_BE_SHOWN: &str = "cannot-be-shown";
+
+/// A standing in one scope with what it rests on.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) struct InScope {
+    pub(super) scope: Scope,
+    pub(super) standing: Result<Standing, CannotBeShown>,
+    pub(super) ground: Option<Seal>,
+    pub(super) supervision: Option<Supervision>,
+    /// None where only a new need leads on.
+    pub(super) readiness: Option<Readiness>,
+}
+
+impl InScope {
+    pub(super) fn word(&self) -> &'static str {
+        word_of(&self.standing)
+    }
+}
+
+pub(super) fn word_of(standing: &Result<Standing, CannotBeShown>) -> &'static str {
+    standing.as_ref().map_or(CANNOT_BE_SHOWN, Standing::word)
+}
+
+/// Gathers a person's standing in a scope with what it rests on.
+pub(super) fn in_scope(view: View<'_>, person: PersonCode, scope: Scope) -> InScope {
+    let standing = view.standing(person, &scope);
+    let shown = standing.as_ref().ok();
+    let ground = shown.and_then(|standing| view.ground(person, &scope, standing));
+    let supervision = match shown {
+        Some(Standing::UnderSupervision { .. }) => view.supervision(person, &scope),
+        _ => None,
+    };
+    let leads_on = !matches!(
+        shown,
+        None | Some(Standing::NotAssigned | Standing::Withdrawn { .. } | Standing::Left { .. })
+    );
+    let readiness = leads_on.then(|| view.readiness(person, &scope));
+    InScope {
+        scope,
+        standing,
+        ground,
+        supervision,
+        readiness,
+    }
+}

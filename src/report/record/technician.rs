@@ -1,0 +1,110 @@
+//! The file of a person: where they stand in each scope, why, what is missing, and everything that the record holds about them.
+
+use super::lines::Line;
+use super::needs::readiness;
+use super::scopes::{InScope, in_scope};
+use super::standings::{circumstances, standing_told};
+use super::telling::{AsOf, Telling, time};
+use crate::report::{Block, Item};
+use crate::standing::Ledger;
+use crate::units::PersonCode;
+
+/// What the file of a person tells.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Technician<'a> {
+    pub(super) person: PersonCode,
+    pub(super) asked: AsOf,
+    pub(super) alone: bool,
+    pub(super) here: bool,
+    pub(super) scopes: Vec<InScope>,
+    /// Everything about the person that had happened and is known, in order.
+    pub(super) history: Vec<Line<'a>>,
+}
+
+/// Gathers the file of a person as of an instant.
+#[must_use]
+pub fn technician<'a>(ledger: &'a Ledger, person: PersonCode, asked: AsOf) -> Technician<'a> {
+    let view = asked.view(ledger);
+    let scopes = view.scopes(person, None).into_iter();
+    let scopes = scopes.map(|scope| in_scope(view, person, scope));
+    let happened = ledger.about(person).filter(|entry| {
+        let happened = entry.frame().happened.instant();
+        happened <= asked.at.instant() && view.sees(&entry.seal())
+    });
+    Technician {
+        person,
+        asked,
+        alone: view.policy().is_alone(),
+        here: view.is_here(person),
+        scopes: scopes.collect(),
+        history: happened
+            .map(|entry| Line::of(entry, ledger, view))
+            .collect(),
+    }
+}
+
+impl Technician<'_> {
+    /// The file for people.
+    #[must_use]
+    pub fn blocks(&self, telling: &Telling<'_>) -> Vec<Block> {
+        let person = [("person", telling.person(self.person).into())];
+        let mut blocks = vec![
+            Block::heading(1, telling.say("record-file-title", &person)),
+            telling.as_of(self.asked),
+        ];
+        blocks.extend(telling.notice(self.alone));
+        if !self.here {
+            blocks.push(Block::Paragraph(telling.say("record-file-not-here", &[])));
+        }
+        blocks.push(telling.heading(2, "record-file-standings"));
+        if self.scopes.is_empty() {
+            blocks.push(Block::Paragraph(telling.say("record-file-no-scope", &[])));
+        }
+        for in_scope in &self.scopes {
+            self.scope(in_scope, telling, &mut blocks);
+        }
+        blocks.push(telling.heading(2, "record-file-history"));
+        blocks.push(if self.history.is_empty() {
+            Block::Paragraph(telling.say("record-file-no-history", &[]))
+        } else {
+            let lines = self.history.iter();
+            Block::Items(lines.map(|line| told(line, telling)).collect())
+        });
+        blocks
+    }
+
+    fn scope(&self, in_scope: &InScope, telling: &Telling<'_>, blocks: &mut Vec<Block>) {
+        blocks.push(Block::heading(3, telling.scope(&in_scope.scope)));
+        blocks.push(Block::Paragraph(standing_told(
+            &in_scope.standing,
+            in_scope.ground.as_ref(),
+            in_scope.supervision.as_ref(),
+            telling,
+        )));
+        let under = circumstances(in_scope, telling);
+        if !under.is_empty() {
+            blocks.push(Block::Items(under));
+        }
+        if let Some(list) = &in_scope.readiness {
+            blocks.push(Block::Paragraph(telling.say("standing-asks", &[])));
+            blocks.push(Block::Items(readiness(list, telling.words)));
+        }
+    }
+}
+
+/// An entry in one line with what belongs under it.
+fn told(line: &Line<'_>, telling: &Telling<'_>) -> Item {
+    let values = [
+        ("at", time(line.entry.frame().happened).into()),
+        ("entry", telling.entry(&line.entry.seal()).into()),
+        ("said", line.said(telling).into()),
+    ];
+    let text = if line.void {
+        telling.say("record-line-void", &values)
+    } else {
+        telling.say("record-line", &values)
+    };
+    let mut under = line.origin(telling);
+    under.extend(line.later(telling));
+    Item::new(text).with(under)
+}
