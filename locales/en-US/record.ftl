@@ -103,10 +103,10 @@ record-seen =
     .not-done = not done, or done wrongly
     .not-seen = not watched
 record-run =
-    .clean = clean: every step that was watched was done unaided
+    .clean = clean
     .not-clean = passed, but not clean
     .failed = failed
-    .not-counted = does not count: a critical step was not watched
+    .not-counted = does not count, since a critical step was not watched
 record-stage =
     .at-assessment = at the assessment
     .later = at work, after the sign-off
@@ -273,7 +273,7 @@ record-said =
     .policy-set = { $by } set the policy of the laboratory: { $independence }.
     .trail-reviewed = { $by } looked through the entries from { $from } until { $until } and found them { $result }.
     .restored = { $by } put a backup back. The strand { $lost-strand } lost its entries up to { DEC($lost-number) }.
-record-said-run = { $said } The run counts as: { $run }.
+record-said-run = { $said } Result of the run: { $run }.
 
 ## Who may make an entry
 
@@ -472,8 +472,10 @@ record-matrix-person = Person
 record-matrix-code = Code
 record-matrix-workflows = Workflows
 record-matrix-key = { $short } = { $workflow }: { $counts }. May work alone: { DEC($alone) } of { DEC($all) }.
-record-matrix-count = { $standing } { DEC($count) }
+record-matrix-count = { DEC($count) } { $standing }
 record-matrix-legend = What the letters mean
+record-matrix-letters = Letters
+record-matrix-meaning = Meaning
 record-matrix-several = Several words in a cell: the person has several scopes in the workflow, and they differ. The counts have the person under each of these words.
 
 ## One entry in full

@@ -41,7 +41,6 @@ standing-means =
     .withdrawn = Withdrawn: the sign-off was ended. Only a new need and the whole path lead back.
     .left = Left: the person left, or the workflow is no longer done.
     .cannot-be-shown = Cannot be shown: verification found something wrong with entries that this rests on.
-standing-legend = { $short } = { $means }
 
 # The standing with its circumstances, as the file of a person tells it.
 standing-told =

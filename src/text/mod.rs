@@ -9,7 +9,7 @@ mod caution;
 mod cell_safe;
 #[cfg(test)]
 #[path = "../../tests/it/support/dangerous.rs"]
-mod dangerous;
+pub(crate) mod dangerous;
 mod display_safe;
 mod number;
 mod quantity;

@@ -142,12 +142,18 @@ impl Matrix {
         blocks.push(Block::Items(self.keys(&short, telling)));
         blocks.push(telling.heading(2, "record-matrix-legend"));
         let shown = self.shown().into_iter();
-        let mut legends: Vec<Item> = shown.map(|word| legend(word, telling.words)).collect();
-        let cells = || self.rows.iter().flat_map(|row| &row.cells);
-        if cells().any(|cell| cell.words().len() > 1) {
-            legends.push(Item::new(telling.say("record-matrix-several", &[])));
+        blocks.push(Block::Table {
+            head: vec![
+                telling.say("record-matrix-letters", &[]),
+                telling.say("record-matrix-meaning", &[]),
+            ],
+            rows: shown.map(|word| legend(word, telling.words)).collect(),
+        });
+        let mut cells = self.rows.iter().flat_map(|row| &row.cells);
+        if cells.any(|cell| cell.words().len() > 1) {
+            let several = telling.say("record-matrix-several", &[]);
+            blocks.push(Block::Paragraph(several));
         }
-        blocks.push(Block::Items(legends));
         blocks
     }
 

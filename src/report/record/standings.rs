@@ -22,13 +22,12 @@ pub fn standing_short(word: &str, words: &Words) -> String {
     terms::term("standing-short", word, words)
 }
 
-/// What an abbreviation means and what the person may do.
-pub(super) fn legend(word: &str, words: &Words) -> Item {
-    let values = [
-        ("short", standing_short(word, words).into()),
-        ("means", terms::term("standing-means", word, words).into()),
-    ];
-    Item::new(words.say("standing-legend", &values))
+/// An abbreviation beside what it means and what the person may do.
+pub(super) fn legend(word: &str, words: &Words) -> Vec<String> {
+    vec![
+        standing_short(word, words),
+        terms::term("standing-means", word, words),
+    ]
 }
 
 /// A standing with its circumstances in one sentence. `ground` is the entry it rests on, `supervision` who supervises.

@@ -5,7 +5,6 @@ use super::needs::readiness;
 use super::scopes::{InScope, in_scope};
 use super::standings::{circumstances, standing_told};
 use super::telling::{AsOf, Telling, time};
-use crate::record::scope::Id;
 use crate::report::{Block, Item};
 use crate::standing::Ledger;
 use crate::units::PersonCode;
@@ -90,15 +89,6 @@ impl Technician<'_> {
             blocks.push(Block::Paragraph(telling.say("standing-asks", &[])));
             blocks.push(Block::Items(readiness(list, telling.words)));
         }
-    }
-
-    /// The workflows in which the person has a scope, each once.
-    #[must_use]
-    pub fn workflows(&self) -> Vec<Id> {
-        let scopes = self.scopes.iter();
-        let mut all: Vec<Id> = scopes.map(|one| one.scope.workflow.clone()).collect();
-        all.dedup();
-        all
     }
 }
 
