@@ -16,7 +16,7 @@ use std::str::FromStr;
 
 pub use code::{CodeProblem, PersonCode};
 pub use day::{Day, NoSuchDay};
-pub use digest::{Digest, NoHex, from_hex, hex};
+pub use digest::{Digest, NoHex, from_hex, hex, write_hex};
 pub use instant::{Instant, NoSuchInstant, Offset, Stamp};
 
 /// Why a text is no quantity of the wanted type.

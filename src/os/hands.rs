@@ -28,7 +28,7 @@ impl Cores {
 }
 
 impl Hands for Cores {
-    fn each(&self, count: usize, one: &(dyn Fn(usize) + Sync)) {
+    fn each(&self, count: usize, one: &(dyn Fn(usize) + Sync), beside: &mut dyn FnMut()) {
         let next = AtomicUsize::new(0);
         let work = || {
             loop {
@@ -44,6 +44,7 @@ impl Hands for Cores {
                 // A thread that cannot be had leaves its share to the others.
                 let _started = thread::Builder::new().spawn_scoped(scope, work);
             }
+            beside();
             work();
         });
     }
@@ -59,9 +60,12 @@ mod tests {
             let cores = Cores::of(NonZeroUsize::new(threads).unwrap());
             for count in [0, 1, 7, 8, 9, 17, 1000] {
                 let done: Vec<AtomicUsize> = (0..count).map(|_| AtomicUsize::new(0)).collect();
-                cores.each(count, &|at| {
+                let one = |at: usize| {
                     done[at].fetch_add(1, Ordering::Relaxed);
-                });
+                };
+                let mut beside = 0;
+                cores.each(count, &one, &mut || beside += 1);
+                assert_eq!(beside, 1);
                 let once = done.iter().all(|times| times.load(Ordering::Relaxed) == 1);
                 assert!(once, "{count} parts, {threads} threads");
             }
@@ -71,7 +75,7 @@ mod tests {
     #[test]
     fn a_panic_in_a_part_is_not_kept_quiet() {
         let caught = std::panic::catch_unwind(|| {
-            Cores::all().each(100, &|at| assert_ne!(at, 50));
+            Cores::all().each(100, &|at| assert_ne!(at, 50), &mut || {});
         });
         assert!(caught.is_err());
     }

@@ -1,6 +1,8 @@
 //! How values become members of an entry and come back. Nothing here derives: the stored form is written down, name by name.
 
-use super::canonical::{Map, Value, Whole};
+use std::fmt::{self, Write as _};
+
+use super::canonical::{Json, Map, Value, Whole};
 use super::seal::Seal;
 use super::signature::{KeyId, PublicKey, Signature};
 use crate::units::{Day, Digest, PersonCode, Stamp};
@@ -38,11 +40,11 @@ impl MemberFault {
 pub(super) trait Member: Sized {
     /// The value as it is stored.
     fn to_value(&self) -> Value;
-    /// Reads the stored value; none where it cannot be one.
-    fn from_value(value: Value) -> Option<Self>;
+    /// Reads the stored value; none where it is not exactly what would be written.
+    fn from_value(value: Json<'_>) -> Option<Self>;
 
     /// Puts the value under its name.
-    fn put(&self, name: &str, to: &mut Map) {
+    fn put(&self, name: &'static str, to: &mut Map<'static>) {
         to.insert(name, self.to_value());
     }
 
@@ -51,7 +53,7 @@ pub(super) trait Member: Sized {
     /// # Errors
     ///
     /// The member is missing or cannot be read.
-    fn take(name: &str, from: &mut Map) -> Result<Self, MemberFault> {
+    fn take(name: &str, from: &mut Map<'_>) -> Result<Self, MemberFault> {
         let value = from.remove(name);
         let value = value.ok_or_else(|| MemberFault::new(name, MemberFaultKind::Missing))?;
         Self::from_value(value).ok_or_else(|| MemberFault::new(name, MemberFaultKind::Wrong))
@@ -64,17 +66,17 @@ impl<T: Member> Member for Option<T> {
         self.as_ref().map_or(Value::Null, Member::to_value)
     }
 
-    fn from_value(value: Value) -> Option<Self> {
+    fn from_value(value: Json<'_>) -> Option<Self> {
         T::from_value(value).map(Some)
     }
 
-    fn put(&self, name: &str, to: &mut Map) {
+    fn put(&self, name: &'static str, to: &mut Map<'static>) {
         if let Some(value) = self {
             value.put(name, to);
         }
     }
 
-    fn take(name: &str, from: &mut Map) -> Result<Self, MemberFault> {
+    fn take(name: &str, from: &mut Map<'_>) -> Result<Self, MemberFault> {
         if from.get(name).is_none() {
             return Ok(None);
         }
@@ -87,9 +89,9 @@ impl<T: Member> Member for Vec<T> {
         Value::List(self.iter().map(Member::to_value).collect())
     }
 
-    fn from_value(value: Value) -> Option<Self> {
+    fn from_value(value: Json<'_>) -> Option<Self> {
         match value {
-            Value::List(items) => items.into_iter().map(T::from_value).collect(),
+            Json::List(items) => items.into_iter().map(T::from_value).collect(),
             _ => None,
         }
     }
@@ -100,8 +102,8 @@ impl Member for Value {
         self.clone()
     }
 
-    fn from_value(value: Value) -> Option<Value> {
-        Some(value)
+    fn from_value(value: Json<'_>) -> Option<Value> {
+        Some(value.into_owned())
     }
 }
 
@@ -110,9 +112,9 @@ impl Member for bool {
         Value::Flag(*self)
     }
 
-    fn from_value(value: Value) -> Option<bool> {
+    fn from_value(value: Json<'_>) -> Option<bool> {
         match value {
-            Value::Flag(flag) => Some(flag),
+            Json::Flag(flag) => Some(flag),
             _ => None,
         }
     }
@@ -126,9 +128,9 @@ macro_rules! whole_members {
                 i64::try_from(*self).ok().and_then(Whole::new).map_or(Value::Null, Value::Whole)
             }
 
-            fn from_value(value: Value) -> Option<$type> {
+            fn from_value(value: Json<'_>) -> Option<$type> {
                 match value {
-                    Value::Whole(number) => number.get().try_into().ok(),
+                    Json::Whole(number) => number.get().try_into().ok(),
                     _ => None,
                 }
             }
@@ -136,16 +138,33 @@ macro_rules! whole_members {
     )*};
 }
 
+/// Tells whether something is written as exactly this text.
+fn is_written(read: &impl fmt::Display, text: &str) -> bool {
+    let mut left = Left(text);
+    write!(left, "{read}").is_ok() && left.0.is_empty()
+}
+
+/// What is left of a text while it is written again.
+struct Left<'a>(&'a str);
+
+impl fmt::Write for Left<'_> {
+    fn write_str(&mut self, piece: &str) -> fmt::Result {
+        self.0 = self.0.strip_prefix(piece).ok_or(fmt::Error)?;
+        Ok(())
+    }
+}
+
 macro_rules! text_members {
     ($($type:ty),*) => {$(
         impl Member for $type {
             fn to_value(&self) -> Value {
-                Value::Text(self.to_string())
+                Value::Text(self.to_string().into())
             }
 
-            fn from_value(value: Value) -> Option<$type> {
+            fn from_value(value: Json<'_>) -> Option<$type> {
                 match value {
-                    Value::Text(text) => text.parse().ok(),
+                    // Whatever reads leniently would make two texts of one entry.
+                    Json::Text(text) => text.parse().ok().filter(|read| is_written(read, &text)),
                     _ => None,
                 }
             }
@@ -162,7 +181,7 @@ impl Member for KeyId {
         self.0.to_value()
     }
 
-    fn from_value(value: Value) -> Option<KeyId> {
+    fn from_value(value: Json<'_>) -> Option<KeyId> {
         Digest::from_value(value).map(KeyId)
     }
 }
@@ -170,17 +189,17 @@ impl Member for KeyId {
 /// Several members that are read and written together.
 pub(super) trait Members: Sized {
     /// Puts every member under its name.
-    fn write(&self, to: &mut Map);
+    fn write(&self, to: &mut Map<'static>);
     /// Takes every member out from under its name.
     ///
     /// # Errors
     ///
     /// The first member that is missing or cannot be read.
-    fn read(from: &mut Map) -> Result<Self, MemberFault>;
+    fn read(from: &mut Map<'_>) -> Result<Self, MemberFault>;
 }
 
 /// Reads members and refuses any that is left over.
-pub(super) fn read_all<T: Members>(mut from: Map) -> Result<T, MemberFault> {
+pub(super) fn read_all<T: Members>(mut from: Map<'_>) -> Result<T, MemberFault> {
     let read = T::read(&mut from)?;
     match from.iter().next() {
         Some((name, _)) => Err(MemberFault::new(name, MemberFaultKind::Unknown)),
@@ -189,7 +208,7 @@ pub(super) fn read_all<T: Members>(mut from: Map) -> Result<T, MemberFault> {
 }
 
 /// Writes members into a map of their own.
-pub(super) fn written<T: Members>(members: &T) -> Map {
+pub(super) fn written<T: Members>(members: &T) -> Map<'static> {
     let mut map = Map::new();
     members.write(&mut map);
     map
@@ -205,12 +224,12 @@ macro_rules! members {
         }
 
         impl $crate::record::member::Members for $name {
-            fn write(&self, to: &mut $crate::record::canonical::Map) {
+            fn write(&self, to: &mut $crate::record::canonical::Map<'static>) {
                 $($crate::record::member::Member::put(&self.$field, $key, to);)*
             }
 
             fn read(
-                from: &mut $crate::record::canonical::Map,
+                from: &mut $crate::record::canonical::Map<'_>,
             ) -> Result<Self, $crate::record::member::MemberFault> {
                 Ok($name {
                     $($field: $crate::record::member::Member::take($key, from)?,)*
@@ -227,12 +246,12 @@ macro_rules! inner_members {
 
         impl $crate::record::member::Member for $name {
             fn to_value(&self) -> $crate::record::canonical::Value {
-                $crate::record::canonical::Value::Map($crate::record::member::written(self))
+                $crate::record::canonical::Json::Map($crate::record::member::written(self))
             }
 
-            fn from_value(value: $crate::record::canonical::Value) -> Option<Self> {
+            fn from_value(value: $crate::record::canonical::Json<'_>) -> Option<Self> {
                 match value {
-                    $crate::record::canonical::Value::Map(map) => {
+                    $crate::record::canonical::Json::Map(map) => {
                         $crate::record::member::read_all(map).ok()
                     }
                     _ => None,
@@ -266,12 +285,12 @@ macro_rules! words {
 
         impl $crate::record::member::Member for $name {
             fn to_value(&self) -> $crate::record::canonical::Value {
-                $crate::record::canonical::Value::Text(self.word().to_owned())
+                $crate::record::canonical::Json::Text(self.word().into())
             }
 
-            fn from_value(value: $crate::record::canonical::Value) -> Option<Self> {
+            fn from_value(value: $crate::record::canonical::Json<'_>) -> Option<Self> {
                 match value {
-                    $crate::record::canonical::Value::Text(text) => {
+                    $crate::record::canonical::Json::Text(text) => {
                         $name::ALL.iter().copied().find(|one| one.word() == text)
                     }
                     _ => None,

@@ -9,7 +9,7 @@ use std::str::FromStr;
 use ed25519_dalek::{Signer as _, SigningKey, VerifyingKey};
 use zeroize::Zeroizing;
 
-use crate::units::{Digest, NoHex, from_hex, hex};
+use crate::units::{Digest, NoHex, from_hex, write_hex};
 
 /// A public key that signatures can be verified with. Never one of small order.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -100,7 +100,7 @@ impl fmt::Debug for PublicKey {
 
 impl fmt::Display for PublicKey {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(&hex(self.bytes()))
+        write_hex(self.bytes(), f)
     }
 }
 
@@ -120,7 +120,7 @@ impl fmt::Debug for Signature {
 
 impl fmt::Display for Signature {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(&hex(&self.0))
+        write_hex(&self.0, f)
     }
 }
 

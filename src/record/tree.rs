@@ -44,6 +44,12 @@ impl Growing {
         self.size += 1;
     }
 
+    /// How many entries have been added.
+    #[must_use]
+    pub fn size(&self) -> u64 {
+        self.size
+    }
+
     /// The root over what has been added. That of an empty tree is the digest of nothing.
     #[must_use]
     pub fn root(&self) -> Root {

@@ -61,14 +61,16 @@ impl FromStr for PersonCode {
 
     fn from_str(text: &str) -> Result<PersonCode, CodeProblem> {
         let digits = text.strip_prefix("P-").ok_or(CodeProblem::Shape)?;
-        let values: Option<Vec<u8>> = digits
-            .bytes()
-            .map(|byte| DIGITS.iter().position(|&digit| digit == byte))
-            .map(|value| value.and_then(|value| u8::try_from(value).ok()))
-            .collect();
-        let values: [u8; DRAWN + 1] = values
-            .and_then(|values| values.try_into().ok())
-            .ok_or(CodeProblem::Shape)?;
+        let digits: [u8; DRAWN + 1] = digits
+            .as_bytes()
+            .try_into()
+            .map_err(|_| CodeProblem::Shape)?;
+        let mut values = [0; DRAWN + 1];
+        for (value, byte) in values.iter_mut().zip(digits) {
+            let place = DIGITS.iter().position(|&digit| digit == byte);
+            let place = place.and_then(|place| u8::try_from(place).ok());
+            *value = place.ok_or(CodeProblem::Shape)?;
+        }
         let [a, b, c, d, e, check] = values;
         let code = PersonCode([a, b, c, d, e]);
         if code.check() == usize::from(check) {

@@ -28,11 +28,28 @@ impl Digest {
 /// Writes bytes as hexadecimal digits of lower case.
 #[must_use]
 pub fn hex(bytes: &[u8]) -> String {
-    let digit = |value: u8| char::from(b"0123456789abcdef"[usize::from(value)]);
-    bytes
-        .iter()
-        .flat_map(|byte| [digit(byte >> 4), digit(byte & 15)])
-        .collect()
+    let mut text = String::with_capacity(2 * bytes.len());
+    // Writing to a string cannot fail.
+    let _written = write_hex(bytes, &mut text);
+    text
+}
+
+/// Writes bytes as hexadecimal digits of lower case, without a text in between.
+///
+/// # Errors
+///
+/// Those of what is written to.
+pub fn write_hex(bytes: &[u8], to: &mut impl fmt::Write) -> fmt::Result {
+    let digit = |value: u8| b"0123456789abcdef"[usize::from(value)];
+    for some in bytes.chunks(32) {
+        let mut digits = [0; 64];
+        for (pair, byte) in digits.chunks_exact_mut(2).zip(some) {
+            pair.copy_from_slice(&[digit(byte >> 4), digit(byte & 15)]);
+        }
+        let text = std::str::from_utf8(&digits[..2 * some.len()]);
+        to.write_str(text.map_err(|_| fmt::Error)?)?;
+    }
+    Ok(())
 }
 
 /// Reads exactly `N` bytes from hexadecimal digits of lower case.
@@ -59,7 +76,7 @@ pub fn from_hex<const N: usize>(text: &str) -> Result<[u8; N], NoHex> {
 
 impl fmt::Display for Digest {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(&hex(&self.0))
+        write_hex(&self.0, f)
     }
 }
 

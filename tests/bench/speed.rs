@@ -2,8 +2,11 @@
 
 mod alignment;
 mod performing;
+mod recording;
 mod rehearsing;
+mod years;
 
 fn main() {
     divan::main();
+    recording::print_ratios();
 }

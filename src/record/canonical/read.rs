@@ -1,6 +1,8 @@
 //! Reading JSON strictly: every member once, whole numbers only, nothing repaired.
 
-use super::{Map, Value, Whole};
+use std::borrow::Cow;
+
+use super::{Added, Json, Map, Value, Whole};
 
 /// How deep lists and maps may stand inside one another. Our default; an entry needs five.
 const DEEPEST: usize = 16;
@@ -39,15 +41,24 @@ pub enum JsonFaultKind {
 ///
 /// The first thing that is wrong with it.
 pub fn parse(bytes: &[u8]) -> Result<Value, JsonFault> {
+    parse_noting(bytes).map(|(value, _)| value.into_owned())
+}
+
+/// Reads a JSON text, and tells whether it is the canonical one of what it says.
+pub(in crate::record) fn parse_noting(bytes: &[u8]) -> Result<(Json<'_>, bool), JsonFault> {
     let text = std::str::from_utf8(bytes).map_err(|error| JsonFault {
         at: error.valid_up_to(),
         kind: JsonFaultKind::NotUtf8,
     })?;
-    let mut reader = Reader { text, at: 0 };
+    let mut reader = Reader {
+        text,
+        at: 0,
+        canonical: true,
+    };
     let value = reader.value(0)?;
     reader.blanks();
     if reader.at == text.len() {
-        Ok(value)
+        Ok((value, reader.canonical))
     } else {
         Err(reader.fault(JsonFaultKind::Syntax))
     }
@@ -56,9 +67,11 @@ pub fn parse(bytes: &[u8]) -> Result<Value, JsonFault> {
 struct Reader<'a> {
     text: &'a str,
     at: usize,
+    /// Unset by whatever the canonical text has not: blanks, names out of order, an escape that is not the shortest.
+    canonical: bool,
 }
 
-impl Reader<'_> {
+impl<'a> Reader<'a> {
     fn fault(&self, kind: JsonFaultKind) -> JsonFault {
         JsonFault { at: self.at, kind }
     }
@@ -70,6 +83,7 @@ impl Reader<'_> {
     fn blanks(&mut self) {
         while matches!(self.next(), Some(b' ' | b'\t' | b'\n' | b'\r')) {
             self.at += 1;
+            self.canonical = false;
         }
     }
 
@@ -82,16 +96,16 @@ impl Reader<'_> {
         }
     }
 
-    fn value(&mut self, depth: usize) -> Result<Value, JsonFault> {
+    fn value(&mut self, depth: usize) -> Result<Json<'a>, JsonFault> {
         if depth > DEEPEST {
             return Err(self.fault(JsonFaultKind::TooDeep));
         }
         self.blanks();
         match self.next() {
-            Some(b'n') => self.expect("null").map(|()| Value::Null),
-            Some(b't') => self.expect("true").map(|()| Value::Flag(true)),
-            Some(b'f') => self.expect("false").map(|()| Value::Flag(false)),
-            Some(b'"') => self.string().map(Value::Text),
+            Some(b'n') => self.expect("null").map(|()| Json::Null),
+            Some(b't') => self.expect("true").map(|()| Json::Flag(true)),
+            Some(b'f') => self.expect("false").map(|()| Json::Flag(false)),
+            Some(b'"') => self.string().map(Json::Text),
             Some(b'[') => self.list(depth),
             Some(b'{') => self.map(depth),
             Some(b'-' | b'0'..=b'9') => self.number(),
@@ -99,13 +113,13 @@ impl Reader<'_> {
         }
     }
 
-    fn list(&mut self, depth: usize) -> Result<Value, JsonFault> {
+    fn list(&mut self, depth: usize) -> Result<Json<'a>, JsonFault> {
         let mut items = Vec::new();
         self.at += 1;
         self.blanks();
         if self.next() == Some(b']') {
             self.at += 1;
-            return Ok(Value::List(items));
+            return Ok(Json::List(items));
         }
         loop {
             items.push(self.value(depth + 1)?);
@@ -114,18 +128,18 @@ impl Reader<'_> {
                 self.at += 1;
             } else {
                 self.expect("]")?;
-                return Ok(Value::List(items));
+                return Ok(Json::List(items));
             }
         }
     }
 
-    fn map(&mut self, depth: usize) -> Result<Value, JsonFault> {
+    fn map(&mut self, depth: usize) -> Result<Json<'a>, JsonFault> {
         let mut members = Map::new();
         self.at += 1;
         self.blanks();
         if self.next() == Some(b'}') {
             self.at += 1;
-            return Ok(Value::Map(members));
+            return Ok(Json::Map(members));
         }
         loop {
             self.blanks();
@@ -134,21 +148,25 @@ impl Reader<'_> {
             self.blanks();
             self.expect(":")?;
             let value = self.value(depth + 1)?;
-            if members.insert(&name, value).is_some() {
-                let kind = JsonFaultKind::Twice;
-                return Err(JsonFault { at: start, kind });
+            match members.add(name, value) {
+                Added::Behind => {}
+                Added::Between => self.canonical = false,
+                Added::Twice => {
+                    let kind = JsonFaultKind::Twice;
+                    return Err(JsonFault { at: start, kind });
+                }
             }
             self.blanks();
             if self.next() == Some(b',') {
                 self.at += 1;
             } else {
                 self.expect("}")?;
-                return Ok(Value::Map(members));
+                return Ok(Json::Map(members));
             }
         }
     }
 
-    fn number(&mut self) -> Result<Value, JsonFault> {
+    fn number(&mut self) -> Result<Json<'a>, JsonFault> {
         let start = self.at;
         let fault = |kind| JsonFault { at: start, kind };
         self.at += usize::from(self.next() == Some(b'-'));
@@ -168,28 +186,38 @@ impl Reader<'_> {
         }
         let number = self.text[start..self.at].parse().ok().and_then(Whole::new);
         let number = number.ok_or_else(|| fault(JsonFaultKind::TooLarge))?;
-        Ok(Value::Whole(number))
+        Ok(Json::Whole(number))
     }
 
-    fn string(&mut self) -> Result<String, JsonFault> {
+    fn string(&mut self) -> Result<Cow<'a, str>, JsonFault> {
         self.expect("\"")?;
-        let mut read = String::new();
+        let first = self.plain()?;
+        if self.next() == Some(b'"') {
+            self.at += 1;
+            return Ok(Cow::Borrowed(first));
+        }
+        let mut read = first.to_owned();
         loop {
-            let rest = &self.text[self.at..];
-            let plain = rest
-                .find(|c: char| c == '"' || c == '\\' || c < ' ')
-                .ok_or_else(|| self.fault(JsonFaultKind::Syntax))?;
-            read.push_str(&rest[..plain]);
-            self.at += plain;
             match self.next() {
                 Some(b'"') => {
                     self.at += 1;
-                    return Ok(read);
+                    return Ok(Cow::Owned(read));
                 }
                 Some(b'\\') => read.push(self.escape()?),
                 _ => return Err(self.fault(JsonFaultKind::Syntax)),
             }
+            read.push_str(self.plain()?);
         }
+    }
+
+    /// Reads characters that stand for themselves.
+    fn plain(&mut self) -> Result<&'a str, JsonFault> {
+        let rest = &self.text[self.at..];
+        let ends = |byte: &u8| matches!(byte, b'"' | b'\\' | 0..0x20);
+        let plain = rest.as_bytes().iter().position(|byte| ends(byte));
+        let plain = plain.ok_or_else(|| self.fault(JsonFaultKind::Syntax))?;
+        self.at += plain;
+        Ok(&rest[..plain])
     }
 
     fn escape(&mut self) -> Result<char, JsonFault> {
@@ -197,7 +225,10 @@ impl Reader<'_> {
         let plain = match self.next() {
             Some(b'"') => '"',
             Some(b'\\') => '\\',
-            Some(b'/') => '/',
+            Some(b'/') => {
+                self.canonical = false;
+                '/'
+            }
             Some(b'b') => '\u{8}',
             Some(b'f') => '\u{c}',
             Some(b'n') => '\n',
@@ -211,7 +242,14 @@ impl Reader<'_> {
     }
 
     fn unit_or_pair(&mut self) -> Result<char, JsonFault> {
+        let start = self.at;
         let first = self.unit()?;
+        // Only control characters without an escape of their own are written by their number, in small letters.
+        let numbered = first < 0x20 && !matches!(first, 0x8 | 0x9 | 0xa | 0xc | 0xd);
+        let digits = &self.text[start + 1..self.at];
+        if !numbered || digits.bytes().any(|byte| byte.is_ascii_uppercase()) {
+            self.canonical = false;
+        }
         let mut units = vec![first];
         if (0xd800..0xdc00).contains(&first) {
             if !self.text[self.at..].starts_with("\\u") {

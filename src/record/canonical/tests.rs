@@ -126,7 +126,7 @@ pub(in crate::record) fn any_value() -> impl Strategy<Value = Value> {
         any::<bool>().prop_map(Value::Flag),
         (-9_007_199_254_740_991_i64..=9_007_199_254_740_991)
             .prop_map(|number| Value::Whole(Whole::new(number).unwrap())),
-        any::<String>().prop_map(Value::Text),
+        any::<String>().prop_map(|text| Value::Text(text.into())),
     ];
     leaf.prop_recursive(4, 40, 6, |inner| {
         prop_oneof![
@@ -134,7 +134,7 @@ pub(in crate::record) fn any_value() -> impl Strategy<Value = Value> {
             proptest::collection::vec((any::<String>(), inner), 0..6).prop_map(|members| {
                 let mut map = Map::new();
                 for (name, value) in members {
-                    map.insert(&name, value);
+                    map.insert(name, value);
                 }
                 Value::Map(map)
             }),
@@ -162,5 +162,30 @@ proptest! {
     #[test]
     fn no_bytes_make_reading_panic(bytes in proptest::collection::vec(any::<u8>(), 0..60)) {
         drop(parse(&bytes));
+    }
+
+    // Small changes of canonical texts: blanks, escapes, letters of digits, members in another order.
+    #[test]
+    fn whether_a_text_is_canonical_is_noticed_while_it_is_read(
+        value in any_value(), at in any::<proptest::sample::Index>(), change in 0_usize..6,
+    ) {
+        let mut text = value.canonical();
+        let at = (0..=at.index(text.len())).rev().find(|&at| text.is_char_boundary(at)).unwrap_or(0);
+        match change {
+            0 => {}
+            1 => text.insert(at, ' '),
+            2 => text.insert_str(at, "\\u0041"),
+            3 => text.insert_str(at, "\\/"),
+            4 => text = text.to_uppercase(),
+            _ => if let Value::Map(map) = &value {
+                let turned: Vec<String> = map.iter().map(|(name, value)| {
+                    format!("{}:{}", Value::Text(name.to_owned().into()).canonical(), value.canonical())
+                }).collect();
+                text = format!("{{{}}}", turned.iter().rev().cloned().collect::<Vec<_>>().join(","));
+            },
+        }
+        if let Ok((read, canonical)) = super::parse_noting(text.as_bytes()) {
+            prop_assert_eq!(canonical, read.canonical() == text);
+        }
     }
 }

@@ -2,16 +2,16 @@
 
 use std::fmt::Write as _;
 
-use super::Value;
+use super::Json;
 
-pub(super) fn value(value: &Value, text: &mut String) {
+pub(super) fn value(value: &Json<'_>, text: &mut String) {
     match value {
-        Value::Null => text.push_str("null"),
-        Value::Flag(flag) => text.push_str(if *flag { "true" } else { "false" }),
+        Json::Null => text.push_str("null"),
+        Json::Flag(flag) => text.push_str(if *flag { "true" } else { "false" }),
         // Writing to a string cannot fail.
-        Value::Whole(number) => drop(write!(text, "{}", number.get())),
-        Value::Text(written) => string(written, text),
-        Value::List(items) => {
+        Json::Whole(number) => drop(write!(text, "{}", number.get())),
+        Json::Text(written) => string(written, text),
+        Json::List(items) => {
             text.push('[');
             for (at, item) in items.iter().enumerate() {
                 separate(at, text);
@@ -19,7 +19,7 @@ pub(super) fn value(value: &Value, text: &mut String) {
             }
             text.push(']');
         }
-        Value::Map(members) => {
+        Json::Map(members) => {
             text.push('{');
             for (at, (name, member)) in members.iter().enumerate() {
                 separate(at, text);
@@ -40,6 +40,15 @@ fn separate(at: usize, text: &mut String) {
 
 fn string(written: &str, text: &mut String) {
     text.push('"');
+    // Nearly every text is one run of characters that stand for themselves.
+    if !written
+        .bytes()
+        .any(|byte| byte < b' ' || byte == b'"' || byte == b'\\')
+    {
+        text.push_str(written);
+        text.push('"');
+        return;
+    }
     for c in written.chars() {
         match c {
             '"' => text.push_str("\\\""),

@@ -296,9 +296,9 @@ impl Content {
     ///
     /// There is no such member, or the value is none that may stand there.
     pub fn with(&self, name: &str, value: Option<Value>) -> Result<Content, MemberFault> {
-        let change = |mut members: Map| {
+        let change = |mut members: Map<'static>| {
             match value {
-                Some(value) => drop(members.insert(name, value)),
+                Some(value) => drop(members.insert(name.to_owned(), value)),
                 None => drop(members.remove(name)),
             }
             members
@@ -380,11 +380,11 @@ fn check(frame: &Frame, content: &Content) -> Result<(), EntryFault> {
     }
 }
 
-fn body(frame: &Frame, word: &str, fact: Map) -> Map {
+fn body(frame: &Frame, word: &'static str, fact: Map<'static>) -> Map<'static> {
     let mut body = Map::new();
     frame.write(&mut body);
     FORMAT.put("format", &mut body);
-    body.insert("kind", Value::Text(word.to_owned()));
+    body.insert("kind", Value::Text(word.into()));
     body.insert("fact", Value::Map(fact));
     body
 }

@@ -1,7 +1,7 @@
 //! What holds for everybody: adopted revisions with what they ask for, retired workflows, the policy.
 
 use super::{Kind, Right, SignedKind, Subject};
-use crate::record::canonical::Value;
+use crate::record::canonical::{Json, Value};
 use crate::record::entry::assessment::Method;
 use crate::record::member::{Member, inner_members, members, words};
 use crate::record::scope::{Authority, Edition, Id, Meaning};
@@ -76,7 +76,7 @@ impl Member for ValidMonths {
         self.0.to_value()
     }
 
-    fn from_value(value: Value) -> Option<ValidMonths> {
+    fn from_value(value: Json<'_>) -> Option<ValidMonths> {
         ValidMonths::new(Member::from_value(value)?)
     }
 }

@@ -3,7 +3,7 @@
 use super::{
     Content, ENTRY_BYTES_MOST, Entry, EntryFault, FORMAT, Frame, Noted, Signed, check, stored,
 };
-use crate::record::canonical::{Map, Value, parse};
+use crate::record::canonical::{Json, Map, parse_noting};
 use crate::record::member::{Member, MemberFault, MemberFaultKind, read_all};
 use crate::record::scope::Text;
 use crate::record::seal::Seal;
@@ -24,26 +24,17 @@ impl Entry {
         if bytes.len() > ENTRY_BYTES_MOST {
             return Err(EntryFault::TooLong);
         }
-        let whole = parse(bytes).map_err(EntryFault::Json)?;
-        let fault = match decoded(whole) {
-            Ok((frame, content)) if stored(&frame, &content) == bytes => {
-                return Ok(Entry {
-                    frame,
-                    content,
-                    seal: Seal::of(bytes),
-                });
-            }
-            // Members that are read leniently would make two texts of one entry.
-            Ok(_) => EntryFault::NotCanonical,
-            Err(fault) => fault,
-        };
-        // What it says is wrong only where it says it in its one text.
-        let again = parse(bytes).map_err(EntryFault::Json)?;
-        let canonical = again.canonical().as_bytes() == bytes;
-        Err(if canonical {
-            fault
-        } else {
-            EntryFault::NotCanonical
+        let (whole, canonical) = parse_noting(bytes).map_err(EntryFault::Json)?;
+        if !canonical {
+            return Err(EntryFault::NotCanonical);
+        }
+        let (frame, content) = decoded(whole)?;
+        // A canonical text whose members are read strictly is the one that would be written.
+        debug_assert_eq!(stored(&frame, &content), bytes, "one entry has one text");
+        Ok(Entry {
+            frame,
+            content,
+            seal: Seal::of(bytes),
         })
     }
 
@@ -56,9 +47,9 @@ impl Entry {
     }
 }
 
-fn decoded(whole: Value) -> Result<(Frame, Content), EntryFault> {
-    let mut outer: Map = as_map("", whole)?;
-    let mut body: Map = as_map("body", Value::take("body", &mut outer)?)?;
+fn decoded(whole: Json<'_>) -> Result<(Frame, Content), EntryFault> {
+    let mut outer = as_map("", Some(whole))?;
+    let mut body = as_map("body", outer.remove("body"))?;
     let format = u32::take("format", &mut body)?;
     if format > FORMAT {
         return Err(EntryFault::Newer(format));
@@ -66,14 +57,15 @@ fn decoded(whole: Value) -> Result<(Frame, Content), EntryFault> {
     let signature: Option<Signature> = Member::take("signature", &mut outer)?;
     nothing_left(&outer)?;
     let word = Text::take("kind", &mut body)?.to_string();
-    let fact = as_map("fact", Value::take("fact", &mut body)?)?;
-    let content = if let Some(fact) = Noted::read(&word, fact.clone()) {
+    let fact = as_map("fact", body.remove("fact"))?;
+    let content = if Noted::WORDS.contains(&word.as_str()) {
         if signature.is_some() {
             return Err(EntryFault::NeedlesslySigned);
         }
-        Content::Noted(fact?)
+        let fact = Noted::read(&word, fact);
+        Content::Noted(fact.ok_or(EntryFault::UnknownKind(word))??)
     } else if let Some(fact) = Signed::read(&word, fact) {
-        let signing = as_map("signing", Value::take("signing", &mut body)?)?;
+        let signing = as_map("signing", body.remove("signing"))?;
         Content::Signed {
             fact: fact?,
             signing: read_all(signing)?,
@@ -84,17 +76,22 @@ fn decoded(whole: Value) -> Result<(Frame, Content), EntryFault> {
     };
     let frame = read_all(body)?;
     check(&frame, &content)?;
+    // There is no older format.
+    if format != FORMAT {
+        return Err(EntryFault::NotCanonical);
+    }
     Ok((frame, content))
 }
 
-fn as_map(name: &str, value: Value) -> Result<Map, MemberFault> {
+fn as_map<'a>(name: &str, value: Option<Json<'a>>) -> Result<Map<'a>, MemberFault> {
     match value {
-        Value::Map(map) => Ok(map),
-        _ => Err(MemberFault::new(name, MemberFaultKind::Wrong)),
+        Some(Json::Map(map)) => Ok(map),
+        Some(_) => Err(MemberFault::new(name, MemberFaultKind::Wrong)),
+        None => Err(MemberFault::new(name, MemberFaultKind::Missing)),
     }
 }
 
-fn nothing_left(map: &Map) -> Result<(), MemberFault> {
+fn nothing_left(map: &Map<'_>) -> Result<(), MemberFault> {
     match map.iter().next() {
         Some((name, _)) => Err(MemberFault::new(name, MemberFaultKind::Unknown)),
         None => Ok(()),

@@ -1,7 +1,7 @@
 //! The sign-off: a named, authorised person declares another competent.
 
 use super::{Amending, Kind, PersonRule, Right, SignedKind, Subject};
-use crate::record::canonical::{Map, Value};
+use crate::record::canonical::{Json, Map, Value};
 use crate::record::member::{Member, inner_members, members, words};
 use crate::record::scope::{Authority, Edition, Meaning, Scope};
 use crate::record::seal::Seal;
@@ -90,8 +90,8 @@ impl Member for Basis {
         Value::Map(map)
     }
 
-    fn from_value(value: Value) -> Option<Basis> {
-        let Value::Map(mut map) = value else {
+    fn from_value(value: Json<'_>) -> Option<Basis> {
+        let Json::Map(mut map) = value else {
             return None;
         };
         let read = if let Some(value) = map.remove("evidence") {

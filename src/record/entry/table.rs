@@ -34,13 +34,13 @@ macro_rules! kinds {
                 }
             }
 
-            pub(super) fn members(&self) -> Map {
+            pub(super) fn members(&self) -> Map<'static> {
                 match self {
                     $($name::$kind(fact) => written(fact),)*
                 }
             }
 
-            pub(super) fn read(word: &str, members: Map) -> Option<Result<$name, MemberFault>> {
+            pub(super) fn read(word: &str, members: Map<'_>) -> Option<Result<$name, MemberFault>> {
                 match word {
                     $($word => Some(read_all(members).map($name::$kind)),)*
                     _ => None,

@@ -1,6 +1,7 @@
 //! One strand on its way through verification: sequence, chain, tree, remembered heads.
 
 use std::collections::VecDeque;
+use std::iter::Fuse;
 
 use super::look::{Desk, Looked};
 use super::{Bad, Fault, Interrupted, Known, Limit, Run, StrandChecked};
@@ -21,11 +22,12 @@ struct Last {
 
 pub(super) struct Lane<'a, I> {
     pub(super) strand: Id,
-    entries: I,
+    entries: Fuse<I>,
     known: Known<'a>,
     /// The next entries, already looked at: at least as many as are needed to tell which of two neighbours was altered.
     ahead: VecDeque<Looked>,
-    ended: bool,
+    /// What has been read beyond those.
+    next: Option<Result<Vec<Vec<u8>>, Trouble>>,
     last: Option<Last>,
     /// Set where entries are missing, so that the chain cannot be followed.
     gap: bool,
@@ -42,10 +44,10 @@ impl<'a, I: Iterator<Item = Result<Vec<u8>, Trouble>>> Lane<'a, I> {
     ) -> Result<Lane<'a, I>, Interrupted> {
         let mut lane = Lane {
             strand,
-            entries,
+            entries: entries.fuse(),
             known,
             ahead: VecDeque::new(),
-            ended: false,
+            next: None,
             last: None,
             gap: false,
             tree: Growing::new(),
@@ -56,10 +58,21 @@ impl<'a, I: Iterator<Item = Result<Vec<u8>, Trouble>>> Lane<'a, I> {
     }
 
     fn fill(&mut self, desk: &mut Desk<'_>) -> Result<(), Interrupted> {
-        if self.ahead.len() < 2 && !self.ended {
-            let most = Desk::bundle(self.tree.root().size);
-            let looked = desk.look(&mut self.entries, most)?;
-            self.ended = looked.len() < most;
+        while self.ahead.len() < 2 {
+            let most = Desk::bundle(self.tree.size());
+            let entries = &mut self.entries;
+            let mut read = || entries.by_ref().take(most).collect();
+            let bundle: Result<Vec<Vec<u8>>, Trouble> = match self.next.take() {
+                Some(next) => next,
+                None => read(),
+            };
+            let bundle = bundle?;
+            if bundle.is_empty() {
+                return Ok(());
+            }
+            // The next ones are read while these are looked at.
+            let next = &mut self.next;
+            let looked = desk.look(&bundle, &mut || *next = Some(read()))?;
             self.ahead.extend(looked);
         }
         Ok(())
@@ -237,9 +250,10 @@ impl<'a, I: Iterator<Item = Result<Vec<u8>, Trouble>>> Lane<'a, I> {
         {
             self.tell(number, Fault::HeadDiffers, tell);
         }
-        let root = self.tree.root();
-        let differs = |known: Root| known.size == number && known != root;
-        if self.checkpoints().any(differs) {
+        let mut here = self.checkpoints().filter(|known| known.size == number);
+        let differs = here.any(|known| known != self.tree.root());
+        drop(here);
+        if differs {
             self.tell(number, Fault::CheckpointDiffers, tell);
         }
     }

@@ -9,7 +9,6 @@ use std::sync::OnceLock;
 
 use super::Interrupted;
 use crate::record::entry::{Content, Entry, EntryFault, Signed};
-use crate::record::log::Trouble;
 use crate::record::seal::Seal;
 use crate::record::signature::{KeyId, PublicKey};
 
@@ -107,8 +106,8 @@ impl Looked {
 
 /// Who does a piece of work that has many parts: an edge may have several threads for it.
 pub trait Hands {
-    /// Calls `one` with every number below `count`, each once, in any order, and returns when all is done.
-    fn each(&self, count: usize, one: &(dyn Fn(usize) + Sync));
+    /// Calls `one` with every number below `count`, each once, in any order, and returns when all is done. Calls `beside` once, meanwhile.
+    fn each(&self, count: usize, one: &(dyn Fn(usize) + Sync), beside: &mut dyn FnMut());
 }
 
 /// One after the other.
@@ -116,7 +115,8 @@ pub trait Hands {
 pub struct OneHand;
 
 impl Hands for OneHand {
-    fn each(&self, count: usize, one: &(dyn Fn(usize) + Sync)) {
+    fn each(&self, count: usize, one: &(dyn Fn(usize) + Sync), beside: &mut dyn FnMut()) {
+        beside();
         (0..count).for_each(one);
     }
 }
@@ -160,24 +160,22 @@ impl<'a> Desk<'a> {
         usize::try_from(seen).unwrap_or(MANY).clamp(FEW, MANY)
     }
 
-    /// Reads the next entries and looks at them; nothing where there are no more.
+    /// Looks at some entries. `beside` is called meanwhile.
     pub(super) fn look(
         &mut self,
-        entries: &mut impl Iterator<Item = Result<Vec<u8>, Trouble>>,
-        most: usize,
+        bundle: &[Vec<u8>],
+        beside: &mut dyn FnMut(),
     ) -> Result<Vec<Looked>, Interrupted> {
-        let bundle = entries
-            .take(most)
-            .collect::<Result<Vec<Vec<u8>>, Trouble>>()?;
         let slots: Vec<OnceLock<Looked>> = bundle.iter().map(|_| OnceLock::new()).collect();
         let ring = &self.ring;
-        self.hands.each(bundle.len(), &|at| {
+        let one = |at: usize| {
             if let (Some(bytes), Some(slot)) = (bundle.get(at), slots.get(at)) {
                 slot.get_or_init(|| Looked::at(bytes, ring));
             }
-        });
+        };
+        self.hands.each(bundle.len(), &one, beside);
         // What a hand left out is done here: nothing passes that nobody looked at.
-        let looked = slots.into_iter().zip(&bundle).map(|(slot, bytes)| {
+        let looked = slots.into_iter().zip(bundle).map(|(slot, bytes)| {
             let done = slot.into_inner();
             done.unwrap_or_else(|| Looked::at(bytes, ring))
         });

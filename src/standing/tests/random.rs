@@ -284,7 +284,7 @@ impl Life {
                 _ => return,
             };
             let old = entry.content().member(member);
-            let new = Some(Value::Text(new.to_owned()));
+            let new = Some(Value::Text(new.into()));
             let member = id(member);
             self.sign(
                 2,

@@ -298,7 +298,7 @@ fn more(who: PersonCode, workflow: &Id) -> Vec<Entry> {
             target: seal("an entry"),
             member: id("right"),
             old: None,
-            new: Some(Value::Text("new".to_owned())),
+            new: Some(Value::Text("new".into())),
         }),
         signed(Voided {
             target: seal("an entry"),

@@ -146,13 +146,16 @@ fn lively() -> Scribe {
 struct Clumsy(std::cell::Cell<usize>);
 
 impl Hands for Clumsy {
-    fn each(&self, count: usize, one: &(dyn Fn(usize) + Sync)) {
+    fn each(&self, count: usize, one: &(dyn Fn(usize) + Sync), beside: &mut dyn FnMut()) {
         self.0.set(self.0.get() + 1);
         for at in (0..count).rev() {
             let times = (at * 7 + self.0.get()) % 3;
             (0..times).for_each(|_| one(at));
         }
         one(count + 3);
+        if self.0.get() % 2 == 0 {
+            beside();
+        }
     }
 }
 

@@ -96,7 +96,7 @@ fn corrections_keep_the_original_and_need_a_second_person_where_it_matters() {
         .find(|entry| entry.word() == "observed")
         .unwrap()
         .seal();
-    let text = |text: &str| Some(Value::Text(text.to_owned()));
+    let text = |text: &str| Some(Value::Text(text.to_owned().into()));
     let corrected = |member: &str, old, new| Corrected {
         target: seen,
         member: id(member),
