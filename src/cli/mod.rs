@@ -92,7 +92,11 @@ pub fn program(words: &Words) -> Command {
         .subcommand(record::training::assign(words))
         .subcommand(record::training::confirm(words))
         .subcommand(record::training::command(words, "train", "cli-train"))
-        .subcommand(record::training::command(words, "protection", "cli-protection"))
+        .subcommand(record::training::command(
+            words,
+            "protection",
+            "cli-protection",
+        ))
         .subcommand(record::work::supervise(words))
         .subcommand(record::work::check_case(words))
         .subcommand(record::observe::command(words))

@@ -15,7 +15,9 @@ use crate::app::laboratory::{Deed, Done, Draft, Laboratory, Wanted, printed};
 use crate::app::{Secret, System};
 use crate::people::{Known, Passphrase};
 use crate::record::scope::{Id, Meaning, Text};
-use crate::report::record::{AsOf, Telling, ToBeSigned, declaration, erased, fingerprint, id_of, preview};
+use crate::report::record::{
+    AsOf, Telling, ToBeSigned, declaration, erased, fingerprint, id_of, preview,
+};
 use crate::standing::Reading;
 use crate::text::Words;
 use crate::units::{Day, PersonCode, Stamp};
@@ -44,8 +46,7 @@ pub(super) struct SignedJson {
 
 /// `--data DIR`.
 pub(super) fn data(words: &Words) -> Arg {
-    help::option(words, "data", "DIR", "cli-option.data")
-        .value_parser(clap::value_parser!(PathBuf))
+    help::option(words, "data", "DIR", "cli-option.data").value_parser(clap::value_parser!(PathBuf))
 }
 
 /// What every command that signs takes.
@@ -185,9 +186,9 @@ impl<'c, S: System> Office<'c, S> {
     }
 
     pub(super) fn person_called(&self, found: &str) -> Result<PersonCode, Failure> {
-        self.laboratory.person(found).map_err(|problem| {
-            Failure::Usage(worded::person_problem(problem, found, self.words))
-        })
+        self.laboratory
+            .person(found)
+            .map_err(|problem| Failure::Usage(worded::person_problem(problem, found, self.words)))
     }
 
     pub(super) fn workflow(&self) -> Result<Id, Failure> {
@@ -214,7 +215,11 @@ impl<'c, S: System> Office<'c, S> {
     }
 
     /// A time that an option names.
-    pub(super) fn moment(&self, option: &'static str, side: Moment) -> Result<Option<Stamp>, Failure> {
+    pub(super) fn moment(
+        &self,
+        option: &'static str,
+        side: Moment,
+    ) -> Result<Option<Stamp>, Failure> {
         let Some(text) = help::text(self.matches, option) else {
             return Ok(None);
         };
@@ -245,7 +250,9 @@ impl<'c, S: System> Office<'c, S> {
     /// Asks a person for their passphrase.
     pub(super) fn passphrase(&self, of: PersonCode, out: &mut Out) -> Result<Passphrase, Failure> {
         let who = self.told(|telling| telling.person(of));
-        let asked = self.words.say("laboratory-ask-passphrase", &[("person", who.into())]);
+        let asked = self
+            .words
+            .say("laboratory-ask-passphrase", &[("person", who.into())]);
         self.secret(&asked, out)
     }
 
@@ -359,8 +366,18 @@ pub(super) fn new_passphrase<S: System>(
     out: &mut Out,
 ) -> Result<Passphrase, Failure> {
     let who = [("person", of.into())];
-    let first = secret(&words.say("laboratory-ask-new-passphrase", &who), matches, system, out)?;
-    let again = secret(&words.say("laboratory-ask-again", &who), matches, system, out)?;
+    let first = secret(
+        &words.say("laboratory-ask-new-passphrase", &who),
+        matches,
+        system,
+        out,
+    )?;
+    let again = secret(
+        &words.say("laboratory-ask-again", &who),
+        matches,
+        system,
+        out,
+    )?;
     if first.bytes() == again.bytes() {
         Ok(first)
     } else {
@@ -377,7 +394,9 @@ pub(super) fn value<T: std::str::FromStr>(
     let Some(text) = help::text(matches, option) else {
         return Ok(None);
     };
-    let read = text.parse().map_err(|_| Failure::value(option, &text, &[example]))?;
+    let read = text
+        .parse()
+        .map_err(|_| Failure::value(option, &text, &[example]))?;
     Ok(Some(read))
 }
 
@@ -393,7 +412,9 @@ pub(super) fn chosen<T: Copy>(
     };
     let found = all.iter().copied().find(|one| word(*one) == text);
     let known: Vec<&str> = all.iter().map(|one| word(*one)).collect();
-    found.map(Some).ok_or_else(|| Failure::value(option, &text, &known))
+    found
+        .map(Some)
+        .ok_or_else(|| Failure::value(option, &text, &known))
 }
 
 /// Which end of a day is meant where only the day is named.
@@ -433,9 +454,21 @@ mod tests {
         for (text, side, means) in [
             ("2026-03-03", Moment::Begins, "2026-03-03T00:00:00+02:00"),
             ("2026-03-03", Moment::Ends, "2026-03-03T23:59:59+02:00"),
-            ("2026-03-03 10:40", Moment::Ends, "2026-03-03T10:40:00+02:00"),
-            ("2026-03-03T10:40:30", Moment::Ends, "2026-03-03T10:40:30+02:00"),
-            ("2026-03-03T10:40:30+01:00", Moment::Ends, "2026-03-03T10:40:30+01:00"),
+            (
+                "2026-03-03 10:40",
+                Moment::Ends,
+                "2026-03-03T10:40:00+02:00",
+            ),
+            (
+                "2026-03-03T10:40:30",
+                Moment::Ends,
+                "2026-03-03T10:40:30+02:00",
+            ),
+            (
+                "2026-03-03T10:40:30+01:00",
+                Moment::Ends,
+                "2026-03-03T10:40:30+01:00",
+            ),
         ] {
             let read = moment(text, side, now).map(|stamp| stamp.to_string());
             assert_eq!(read.as_deref(), Some(means), "{text}");

@@ -40,7 +40,9 @@ impl Clock {
         let offset = Offset::minutes(minutes).unwrap_or(Offset::UTC);
         let first = Stamp::new(Instant::from_epoch(0), Offset::UTC);
         // A clock that stands outside every calendar counts as not set.
-        Stamp::new(instant, offset).or(first).unwrap_or_else(|| unreachable!("1970 is in the calendar"))
+        Stamp::new(instant, offset)
+            .or(first)
+            .unwrap_or_else(|| unreachable!("1970 is in the calendar"))
     }
 }
 

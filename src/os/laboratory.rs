@@ -13,7 +13,9 @@ use crate::record::log::{Log, Trouble};
 use crate::record::scope::Id;
 use crate::record::seal::Seal;
 use crate::record::signature::{KeyId, SecretKey};
-use crate::store::{AttachmentProblem, Attachments, HeadsFile, KeyFolder, Kind, RegisterFile, SqliteLog};
+use crate::store::{
+    AttachmentProblem, Attachments, HeadsFile, KeyFolder, Kind, RegisterFile, SqliteLog,
+};
 use crate::units::{Digest, Stamp, from_hex, hex};
 
 /// The first line of the file that says what the laboratory is called.
@@ -143,7 +145,10 @@ impl Place for Folder {
     }
 
     fn keep_key(&mut self, key: &SecretKey, passphrase: &Passphrase) -> Result<(), KeyProblem> {
-        self.keys.make(key, passphrase).map(drop).map_err(key_problem)
+        self.keys
+            .make(key, passphrase)
+            .map(drop)
+            .map_err(key_problem)
     }
 
     fn change_passphrase(

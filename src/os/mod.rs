@@ -23,7 +23,7 @@ pub use clock::Clock;
 pub use files::{read_bytes, read_text, write_atomically};
 pub use folder::data_folder;
 pub use hands::Cores;
-pub use laboratory::Folder;
 pub use journal::{Found, Journal};
+pub use laboratory::Folder;
 pub use machine::Machine;
 pub use terminal::{colours, input_is_terminal, output_is_terminal, preferred_language};

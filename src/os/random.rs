@@ -2,14 +2,14 @@
 
 /// The system gave no random bytes. Nothing that needs them can be made then.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct NoRandomBytes;
+pub(super) struct NoRandomBytes;
 
 /// Fills bytes from the system's generator for secrets.
 ///
 /// # Errors
 ///
 /// [`NoRandomBytes`] where the system refuses. What is in `bytes` then is not random.
-pub fn fill(bytes: &mut [u8]) -> Result<(), NoRandomBytes> {
+pub(super) fn fill(bytes: &mut [u8]) -> Result<(), NoRandomBytes> {
     getrandom::fill(bytes).map_err(|_| NoRandomBytes)
 }
 

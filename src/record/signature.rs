@@ -179,7 +179,7 @@ mod tests {
             let secret = SecretKey::from_seed(&from_hex(seed).unwrap());
             assert_eq!(secret.public().to_string(), public);
             assert_eq!(secret.sign(message).to_string(), signature);
-            assert_eq!(hex(&*secret.seed()), seed);
+            assert_eq!(crate::units::hex(&*secret.seed()), seed);
             let public: PublicKey = public.parse().unwrap();
             assert!(public.verifies(message, &signature.parse().unwrap()));
         }

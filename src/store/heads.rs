@@ -170,7 +170,7 @@ fn standing(log: &dyn Log, strand: &Id, number: u64, seal: Seal) -> Result<Stand
     if head.number < number {
         return Ok(Standing::Leads(number - head.number));
     }
-    let there = log.entries(strand, number)?.next();
+    let there = log.entries(strand, number).next().transpose()?;
     let same = there.is_some_and(|bytes| Seal::of(&bytes) == seal);
     Ok(match head.number - number {
         _ if !same => Standing::Differs,

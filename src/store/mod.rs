@@ -8,16 +8,16 @@
     reason = "the room that keeps files; it waits while another process has the database"
 )]
 
-mod copy;
 mod attachments;
+mod copy;
 mod heads;
 mod keys;
 mod register;
 mod sqlite;
 mod whole;
 
-pub use copy::{Copied, CopyProblem};
 pub use attachments::{AttachmentProblem, Attachments, Kind};
+pub use copy::{Copied, CopyProblem};
 pub use heads::{Heads, HeadsFile, Standing, StrandStanding};
 pub use keys::{KeyFolder, KeyProblem};
 pub use register::RegisterFile;

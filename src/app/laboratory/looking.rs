@@ -2,10 +2,10 @@
 
 use std::ops::ControlFlow;
 
-use super::place::{Keeping, Place};
-use super::problem::Problem;
 use super::Laboratory;
 use super::founding::random;
+use super::place::{Keeping, Place};
+use super::problem::Problem;
 use crate::people::{Name, Salt};
 use crate::record::canonical::Value;
 use crate::record::entry::Signed;

@@ -42,7 +42,9 @@ impl<P: Place> Laboratory<P> {
             } else {
                 Ending::NotClean
             },
-            run: self.place_mut().attach(text.as_bytes(), Keeping::Erasable)?,
+            run: self
+                .place_mut()
+                .attach(text.as_bytes(), Keeping::Erasable)?,
         };
         self.note(rehearsed, None, Some(person))
     }

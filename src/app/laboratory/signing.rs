@@ -223,9 +223,7 @@ impl<P: Place> Laboratory<P> {
             Appended::Unknown => {
                 let seal = entry.seal();
                 match self.refresh() {
-                    Ok(()) if self.ledger.get(&seal).is_some() => {
-                        Ok(Ok(self.stored(entry)))
-                    }
+                    Ok(()) if self.ledger.get(&seal).is_some() => Ok(Ok(self.stored(entry))),
                     _ => Err(Problem::Unknown(seal)),
                 }
             }
@@ -371,14 +369,10 @@ impl<P: Place> Laboratory<P> {
         let staff = self.ledger.staff();
         let under = match &fact {
             // Who may be the second person depends on the entry.
-            Signed::Countersigned(second) => {
-                self.ledger
-                    .get(&second.target)
-                    .and_then(|target| {
-                        let workflow = target.kind().subject().workflow;
-                        staff.grant(by, target.kind().seconds(), workflow)
-                    })
-            }
+            Signed::Countersigned(second) => self.ledger.get(&second.target).and_then(|target| {
+                let workflow = target.kind().subject().workflow;
+                staff.grant(by, target.kind().seconds(), workflow)
+            }),
             _ => staff.grant(by, right.any_of, right.workflow),
         };
         let meanings = fact.kind().meanings();

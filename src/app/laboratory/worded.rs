@@ -19,26 +19,38 @@ pub fn problem(problem: &Problem, telling: &Telling<'_>) -> Told {
         Problem::Entry(fault) => entry_fault(fault, words),
         Problem::Trouble(why) => trouble(*why, words),
         Problem::NotStored(why) => why_not(why, words),
-        Problem::Unknown(seal) => {
-            say("laboratory-unknown", &[("seal", fingerprint(&seal.0).into())])
-        }
+        Problem::Unknown(seal) => say(
+            "laboratory-unknown",
+            &[("seal", fingerprint(&seal.0).into())],
+        ),
         Problem::NotOpened => say("laboratory-not-opened", &[]),
         Problem::OpenedAlready => say("laboratory-opened-already", &[]),
         Problem::CutOff(strand, number) => say(
             "laboratory-cut-off",
-            &[("strand", strand.to_string().into()), ("number", whole(*number))],
+            &[
+                ("strand", strand.to_string().into()),
+                ("number", whole(*number)),
+            ],
         ),
-        Problem::NoSuchPerson(code) => {
-            say("laboratory-no-such-person", &[("code", code.to_string().into())])
-        }
-        Problem::StillHere(code) => {
-            say("laboratory-still-here", &[("person", telling.person(*code).into())])
-        }
+        Problem::NoSuchPerson(code) => say(
+            "laboratory-no-such-person",
+            &[("code", code.to_string().into())],
+        ),
+        Problem::StillHere(code) => say(
+            "laboratory-still-here",
+            &[("person", telling.person(*code).into())],
+        ),
         Problem::NoSuchGrant(code, held) => say(
             "laboratory-no-such-grant",
-            &[("person", telling.person(*code).into()), ("authority", authority(*held, words).into())],
+            &[
+                ("person", telling.person(*code).into()),
+                ("authority", authority(*held, words).into()),
+            ],
         ),
-        Problem::NoKey(code) => say("laboratory-no-key", &[("person", telling.person(*code).into())]),
+        Problem::NoKey(code) => say(
+            "laboratory-no-key",
+            &[("person", telling.person(*code).into())],
+        ),
         Problem::NotAccepted(code) => {
             let values = [
                 ("person", telling.person(*code).into()),
@@ -47,19 +59,22 @@ pub fn problem(problem: &Problem, telling: &Telling<'_>) -> Told {
             say("laboratory-not-accepted", &values)
         }
         Problem::Key(why) => key(*why, words),
-        Problem::Passphrase { times } => {
-            say("laboratory-passphrase", &[("times", i64::from(*times).into())])
-        }
-        Problem::Wait { seconds } => {
-            say("laboratory-wait", &[("seconds", i64::from(*seconds).into())])
-        }
+        Problem::Passphrase { times } => say(
+            "laboratory-passphrase",
+            &[("times", i64::from(*times).into())],
+        ),
+        Problem::Wait { seconds } => say(
+            "laboratory-wait",
+            &[("seconds", i64::from(*seconds).into())],
+        ),
         Problem::WeakPassphrase(why) => weak(*why, words),
         Problem::Register(fault) => register_fault(*fault, words),
         Problem::Name(why) => name_problem(*why, words),
         Problem::DemonstrationKey => say("laboratory-demonstration-key", &[]),
-        Problem::NothingAdopted(workflow) => {
-            say("laboratory-nothing-adopted", &[("workflow", workflow.to_string().into())])
-        }
+        Problem::NothingAdopted(workflow) => say(
+            "laboratory-nothing-adopted",
+            &[("workflow", workflow.to_string().into())],
+        ),
         Problem::NoSuchRevision(workflow, revision, known) => {
             let known: Vec<String> = known.iter().map(ToString::to_string).collect();
             let values = [
@@ -69,22 +84,29 @@ pub fn problem(problem: &Problem, telling: &Telling<'_>) -> Told {
             ];
             say("laboratory-no-such-revision", &values)
         }
-        Problem::WhichScope(workflow, 0) => {
-            say("laboratory-no-scope", &[("workflow", workflow.to_string().into())])
-        }
+        Problem::WhichScope(workflow, 0) => say(
+            "laboratory-no-scope",
+            &[("workflow", workflow.to_string().into())],
+        ),
         Problem::WhichScope(workflow, many) => say(
             "laboratory-which-scope",
-            &[("workflow", workflow.to_string().into()), ("count", (*many).into())],
+            &[
+                ("workflow", workflow.to_string().into()),
+                ("count", (*many).into()),
+            ],
         ),
-        Problem::NoSuchEntry(found) => {
-            say("laboratory-no-such-entry", &[("found", found.as_str().into())])
-        }
-        Problem::SeveralEntries(found) => {
-            say("laboratory-several-entries", &[("found", found.as_str().into())])
-        }
-        Problem::NoProfile(module) => {
-            say("laboratory-no-profile", &[("module", module.as_str().into())])
-        }
+        Problem::NoSuchEntry(found) => say(
+            "laboratory-no-such-entry",
+            &[("found", found.as_str().into())],
+        ),
+        Problem::SeveralEntries(found) => say(
+            "laboratory-several-entries",
+            &[("found", found.as_str().into())],
+        ),
+        Problem::NoProfile(module) => say(
+            "laboratory-no-profile",
+            &[("module", module.as_str().into())],
+        ),
         Problem::BadModule(found) => {
             say("laboratory-bad-module", &[("found", found.as_str().into())])
         }
@@ -123,9 +145,11 @@ pub fn person_problem(problem: PersonProblem, found: &str, words: &Words) -> Tol
     let found = ("found", found.into());
     match problem {
         PersonProblem::Nobody => told("laboratory-nobody", &[found], words),
-        PersonProblem::Several(count) => {
-            told("laboratory-several-people", &[found, ("count", count.into())], words)
-        }
+        PersonProblem::Several(count) => told(
+            "laboratory-several-people",
+            &[found, ("count", count.into())],
+            words,
+        ),
         PersonProblem::Trouble(why) => trouble(why, words),
     }
 }
@@ -137,9 +161,10 @@ pub fn sheet_problem(problem: &SheetProblem, telling: &Telling<'_>) -> Told {
     let say = |id: &str, values: &[(&str, Value)]| told(id, values, words);
     match problem {
         SheetProblem::NoSheet(why) => say("laboratory-no-sheet", &[("why", why.as_str().into())]),
-        SheetProblem::Newer(format) => {
-            say("laboratory-newer-sheet", &[("format", format.to_string().into())])
-        }
+        SheetProblem::Newer(format) => say(
+            "laboratory-newer-sheet",
+            &[("format", format.to_string().into())],
+        ),
         SheetProblem::Value { name, found, known } => {
             let values = [
                 ("name", (*name).into()),
@@ -149,10 +174,15 @@ pub fn sheet_problem(problem: &SheetProblem, telling: &Telling<'_>) -> Told {
             say("laboratory-sheet-value", &values)
         }
         SheetProblem::NoSuchStep(found, known) => {
-            let values = [("found", found.as_str().into()), ("known", known.clone().into())];
+            let values = [
+                ("found", found.as_str().into()),
+                ("known", known.clone().into()),
+            ];
             say("laboratory-no-such-step", &values)
         }
-        SheetProblem::Twice(step) => say("laboratory-step-twice", &[("step", step.as_str().into())]),
+        SheetProblem::Twice(step) => {
+            say("laboratory-step-twice", &[("step", step.as_str().into())])
+        }
         SheetProblem::NotOneStep => say("laboratory-not-one-step", &[]),
         SheetProblem::OtherRevision(sheet, shelf) => {
             let values = [
@@ -161,9 +191,10 @@ pub fn sheet_problem(problem: &SheetProblem, telling: &Telling<'_>) -> Told {
             ];
             say("laboratory-other-revision", &values)
         }
-        SheetProblem::OtherWorkflow(found) => {
-            say("laboratory-other-workflow", &[("found", found.as_str().into())])
-        }
+        SheetProblem::OtherWorkflow(found) => say(
+            "laboratory-other-workflow",
+            &[("found", found.as_str().into())],
+        ),
         SheetProblem::Laboratory(why) => self::problem(why, telling),
     }
 }

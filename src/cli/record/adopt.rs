@@ -18,7 +18,12 @@ use crate::text::Words;
 pub(in crate::cli) fn command(words: &Words) -> Command {
     let id = help::place(words, "id", "ID", "cli-adopt.id").required(true);
     help::command(words, "adopt", "cli-adopt", Some(id))
-        .arg(help::option(words, "effective", "DATE", "cli-adopt.effective"))
+        .arg(help::option(
+            words,
+            "effective",
+            "DATE",
+            "cli-adopt.effective",
+        ))
         .arg(help::option(words, "impact", "WORD", "cli-adopt.impact"))
         .args(office::signing(words))
 }

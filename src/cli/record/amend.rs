@@ -37,7 +37,12 @@ pub(in crate::cli) fn void(words: &Words) -> Command {
 /// Says what `countersign` takes.
 pub(in crate::cli) fn countersign(words: &Words) -> Command {
     about(words, "countersign", "cli-countersign")
-        .arg(help::option(words, "meaning", "WORD", "cli-countersign.meaning"))
+        .arg(help::option(
+            words,
+            "meaning",
+            "WORD",
+            "cli-countersign.meaning",
+        ))
         .args(office::signing(words))
 }
 
@@ -87,7 +92,9 @@ pub(in crate::cli) fn run<S: System>(
 /// A value as somebody types it: a whole number, a list or a map as JSON, anything else is a text.
 fn typed(text: &str) -> Value {
     match parse(text.as_bytes()) {
-        Ok(value @ (Value::Whole(_) | Value::List(_) | Value::Map(_) | Value::Flag(_))) => value,
-        _ => Value::Text(text.to_owned()),
+        Ok(value @ (Value::Whole(_) | Value::List(_) | Value::Map(_) | Value::Flag(_))) => {
+            value.into_owned()
+        }
+        _ => Value::Text(text.to_owned().into()),
     }
 }

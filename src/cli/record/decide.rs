@@ -2,12 +2,12 @@
 
 use clap::{Arg, ArgAction, ArgMatches, Command};
 
+use super::lab::name as lab_name;
 use crate::app::System;
 use crate::app::laboratory::{Deed, Keeping, Place as _};
 use crate::cli::failure::{Ended, Failure};
 use crate::cli::files;
 use crate::cli::help;
-use super::lab::name as lab_name;
 use crate::cli::office::{self, Moment, Office};
 use crate::cli::out::Out;
 use crate::record::entry::{
@@ -42,9 +42,14 @@ pub(in crate::cli) fn sign_off(words: &Words) -> Command {
         .arg(help::option(words, "from", "TIME", "cli-sign-off.from"))
         .arg(evidence(words))
         .arg(
-            help::option(words, "first-assessor", "WORD", "cli-sign-off.first-assessor")
-                .requires("proof")
-                .conflicts_with("evidence"),
+            help::option(
+                words,
+                "first-assessor",
+                "WORD",
+                "cli-sign-off.first-assessor",
+            )
+            .requires("proof")
+            .conflicts_with("evidence"),
         )
         .arg(
             help::option(words, "outside", "WORD", "cli-sign-off.outside")
@@ -52,7 +57,12 @@ pub(in crate::cli) fn sign_off(words: &Words) -> Command {
                 .requires("assessor")
                 .conflicts_with_all(["evidence", "first-assessor"]),
         )
-        .arg(help::option(words, "assessor", "TEXT", "cli-sign-off.assessor"))
+        .arg(help::option(
+            words,
+            "assessor",
+            "TEXT",
+            "cli-sign-off.assessor",
+        ))
         .arg(proof(words))
         .args(office::signing(words))
 }
@@ -60,7 +70,12 @@ pub(in crate::cli) fn sign_off(words: &Words) -> Command {
 /// Says what `suspend` takes.
 pub(in crate::cli) fn suspend(words: &Words) -> Command {
     about(words, "suspend", "cli-suspend")
-        .arg(help::option(words, "allowed", "WORD", "cli-suspend.allowed"))
+        .arg(help::option(
+            words,
+            "allowed",
+            "WORD",
+            "cli-suspend.allowed",
+        ))
         .arg(office::happened(words))
         .args(office::signing(words))
 }
@@ -68,7 +83,12 @@ pub(in crate::cli) fn suspend(words: &Words) -> Command {
 /// Says what `reinstate` takes.
 pub(in crate::cli) fn reinstate(words: &Words) -> Command {
     about(words, "reinstate", "cli-reinstate")
-        .arg(help::option(words, "suspension", "ENTRY", "cli-reinstate.suspension"))
+        .arg(help::option(
+            words,
+            "suspension",
+            "ENTRY",
+            "cli-reinstate.suspension",
+        ))
         .arg(evidence(words))
         .arg(proof(words))
         .args(office::signing(words))
@@ -161,7 +181,12 @@ fn signed_off<S: System>(
     let named_revision = matches.get_one::<u32>("revision").copied();
     let edition = office.laboratory.edition(&wanted.workflow, named_revision);
     let edition = edition.map_err(|problem| office.failed(&problem))?;
-    let first = office::chosen(matches, "first-assessor", HowEstablished::ALL, HowEstablished::word)?;
+    let first = office::chosen(
+        matches,
+        "first-assessor",
+        HowEstablished::ALL,
+        HowEstablished::word,
+    )?;
     let outside = office::chosen(matches, "outside", OutsideWay::ALL, OutsideWay::word)?;
     let proof = attached(office, matches)?;
     let basis = match (first, outside, proof) {
@@ -216,15 +241,15 @@ fn attached<S: System>(
         return Ok(None);
     };
     let content = office.system.read(&path, files::limit())?;
-    let digest = office.laboratory.place_mut().attach(&content, Keeping::Erasable)?;
+    let digest = office
+        .laboratory
+        .place_mut()
+        .attach(&content, Keeping::Erasable)?;
     Ok(Some(digest))
 }
 
 /// The suspension that ends: the one that is named, or the one that holds.
-fn suspension<S: System>(
-    office: &Office<'_, S>,
-    matches: &ArgMatches,
-) -> Result<Seal, Failure> {
+fn suspension<S: System>(office: &Office<'_, S>, matches: &ArgMatches) -> Result<Seal, Failure> {
     if let Some(found) = help::text(matches, "suspension") {
         let entry = office.laboratory.find(&found);
         return entry
@@ -236,11 +261,12 @@ fn suspension<S: System>(
     let view = office
         .laboratory
         .view(office.laboratory.now().instant(), Reading::AsNowKnown);
-    let held = view.scopes(person, Some(&wanted)).into_iter().find_map(|scope| {
-        match view.standing(person, &scope) {
+    let held = view
+        .scopes(person, Some(&wanted))
+        .into_iter()
+        .find_map(|scope| match view.standing(person, &scope) {
             Ok(Standing::Suspended { by, .. }) => Some(by),
             _ => None,
-        }
-    });
+        });
     held.ok_or_else(|| Failure::value("suspension", "", &["front-desk/12"]))
 }

@@ -28,11 +28,26 @@ pub(in crate::cli) fn command(words: &Words) -> Command {
         .arg_required_else_help(true)
         .subcommand(
             help::command(words, "list", "cli-record-list", None)
-                .arg(help::option(words, "about", "PERSON", "cli-record-list.whom"))
-                .arg(help::option(words, "workflow", "WORKFLOW", "cli-record-list.workflow"))
+                .arg(help::option(
+                    words,
+                    "about",
+                    "PERSON",
+                    "cli-record-list.whom",
+                ))
+                .arg(help::option(
+                    words,
+                    "workflow",
+                    "WORKFLOW",
+                    "cli-record-list.workflow",
+                ))
                 .arg(help::option(words, "kind", "WORD", "cli-record-list.kind"))
                 .arg(help::option(words, "from", "DATE", "cli-record-list.from"))
-                .arg(help::option(words, "until", "DATE", "cli-record-list.until"))
+                .arg(help::option(
+                    words,
+                    "until",
+                    "DATE",
+                    "cli-record-list.until",
+                ))
                 .arg(office::data(words))
                 .arg(help::json(words)),
         )
@@ -100,17 +115,25 @@ fn list<S: System>(
     out: &mut Out,
 ) -> Result<Ended, Failure> {
     let about = help::text(matches, "about");
-    let about = about.map(|found| office.person_called(&found)).transpose()?;
+    let about = about
+        .map(|found| office.person_called(&found))
+        .transpose()?;
     let workflow: Option<Id> = office::value(matches, "workflow", "stock-teeth")?;
     let kind = help::text(matches, "kind");
-    let from = office.moment("from", Moment::Begins)?.map(|from| from.instant());
-    let until = office.moment("until", Moment::Ends)?.map(|until| until.instant());
+    let from = office
+        .moment("from", Moment::Begins)?
+        .map(|from| from.instant());
+    let until = office
+        .moment("until", Moment::Ends)?
+        .map(|until| until.instant());
     let ledger = office.laboratory.ledger();
     let fits = |entry: &&Entry| {
         let subject = entry.kind().subject();
         let happened = entry.frame().happened.instant();
         about.is_none_or(|person| subject.person == Some(person) || entry.actor() == Some(person))
-            && workflow.as_ref().is_none_or(|one| subject.workflow == Some(one))
+            && workflow
+                .as_ref()
+                .is_none_or(|one| subject.workflow == Some(one))
             && kind.as_ref().is_none_or(|kind| entry.word() == kind)
             && from.is_none_or(|from| from <= happened)
             && until.is_none_or(|until| happened <= until)
@@ -165,12 +188,16 @@ fn verify<S: System>(
         if watched && done >= told + 10_000 {
             told = done;
             let done = i64::try_from(done).unwrap_or(i64::MAX);
-            let _nobody_to_tell = out.message(&words.say("laboratory-verified-so-far", &[("count", done.into())]));
+            let _nobody_to_tell =
+                out.message(&words.say("laboratory-verified-so-far", &[("count", done.into())]));
         }
         std::ops::ControlFlow::Continue(())
     };
-    let Checking { checked, bad, misfiled } =
-        crate::app::laboratory::verify(&place, system.hands(), &mut progress)?;
+    let Checking {
+        checked,
+        bad,
+        misfiled,
+    } = crate::app::laboratory::verify(&place, system.hands(), &mut progress)?;
     let all = verified(&checked, &bad, TOLD_MOST);
     let good = bad.is_empty() && misfiled.is_empty();
     // Names and entries are told as far as the record can be opened at all.
@@ -198,7 +225,11 @@ fn verify<S: System>(
             out.line(&words.say("laboratory-misfiled", &values))?;
         }
     }
-    Ok(if good { Ended::Done } else { Ended::WithFindings })
+    Ok(if good {
+        Ended::Done
+    } else {
+        Ended::WithFindings
+    })
 }
 
 fn copy<S: System>(
@@ -211,7 +242,9 @@ fn copy<S: System>(
         Ok(digest) => digest,
         Err(problem) => return Err(Failure::Copy(problem, crate::cli::files::shown(&to))),
     };
-    let noted = office.laboratory.note(BackupMade { copy: digest }, None, None);
+    let noted = office
+        .laboratory
+        .note(BackupMade { copy: digest }, None, None);
     let done = noted.map_err(|problem| office.failed(&problem))?;
     let values = [
         ("path", crate::cli::files::shown(&to).into()),

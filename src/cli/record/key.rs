@@ -27,7 +27,10 @@ pub(in crate::cli) fn command(words: &Words) -> Command {
         .arg_required_else_help(true)
         .subcommand(
             help::command(words, "issue", "cli-key-issue", Some(office::person(words)))
-                .arg(help::option(words, "identity", "TEXT", "cli-key-issue.identity").required(true))
+                .arg(
+                    help::option(words, "identity", "TEXT", "cli-key-issue.identity")
+                        .required(true),
+                )
                 .args(office::signing(words)),
         )
         .subcommand(own("accept", "cli-key-accept"))
@@ -99,17 +102,25 @@ fn issue<S: System>(
     let sentence = declaration(Meaning::Approved, words);
     let who = office.told(|telling| telling.person(person));
     out.message(&sentence)?;
-    out.message(&words.say("laboratory-key-two-people", &[("person", who.as_str().into())]))?;
+    out.message(&words.say(
+        "laboratory-key-two-people",
+        &[("person", who.as_str().into())],
+    ))?;
     let passphrase = office.passphrase(by, out)?;
     let accountability = words.say("laboratory-accountability", &[]);
     out.message(&accountability)?;
     let chosen = office.new_passphrase(&who, out)?;
     let new = office.laboratory.new_key(person, chosen);
     let new = new.map_err(|problem| office.failed(&problem))?;
-    let issued = office.laboratory.issue_key(by, &passphrase, &new, identity, &sentence);
+    let issued = office
+        .laboratory
+        .issue_key(by, &passphrase, &new, identity, &sentence);
     let issued = issued.map_err(|problem| office.failed(&problem))?;
     office.answer(&issued, out)?;
-    match office.laboratory.accept_key(person, new.passphrase(), &accountability) {
+    match office
+        .laboratory
+        .accept_key(person, new.passphrase(), &accountability)
+    {
         Ok(done) => office.answer(&done, out),
         // A key in the place of an earlier one takes a second person first.
         Err(problem) => {

@@ -21,7 +21,12 @@ pub(in crate::cli) fn command(words: &Words) -> Command {
     let open = help::command(words, "open", "cli-lab-open", None)
         .arg(help::option(words, "name", "TEXT", "cli-lab-open.name").required(true))
         .arg(help::option(words, "owner", "TEXT", "cli-lab-open.owner").required(true))
-        .arg(help::option(words, "workstation", "NAME", "cli-lab-open.workstation"))
+        .arg(help::option(
+            words,
+            "workstation",
+            "NAME",
+            "cli-lab-open.workstation",
+        ))
         .arg(
             help::option(words, "passphrase-fd", "NUMBER", "cli-option.passphrase-fd")
                 .value_parser(clap::value_parser!(u32)),

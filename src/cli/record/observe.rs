@@ -26,7 +26,12 @@ pub(in crate::cli) fn command(words: &Words) -> Command {
         .subcommand(help::command(words, "sheet", "cli-observe-sheet", Some(id)))
         .subcommand(
             help::command(words, "enter", "cli-observe-enter", Some(sheet))
-                .arg(help::option(words, "module", "ID|FILE", "cli-observe-enter.module"))
+                .arg(help::option(
+                    words,
+                    "module",
+                    "ID|FILE",
+                    "cli-observe-enter.module",
+                ))
                 .args(office::signing(words)),
         )
 }

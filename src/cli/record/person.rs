@@ -18,8 +18,15 @@ use crate::text::Words;
 pub(in crate::cli) fn command(words: &Words) -> Command {
     let granting = |name: &'static str, id: &'static str| {
         help::command(words, name, id, Some(office::person(words)))
-            .arg(help::place(words, "authority", "AUTHORITY", "cli-person.authority").required(true))
-            .arg(help::option(words, "workflow", "WORKFLOW", "cli-person.workflow"))
+            .arg(
+                help::place(words, "authority", "AUTHORITY", "cli-person.authority").required(true),
+            )
+            .arg(help::option(
+                words,
+                "workflow",
+                "WORKFLOW",
+                "cli-person.workflow",
+            ))
             .args(office::signing(words))
     };
     help::command(words, "person", "cli-person", None)
@@ -36,19 +43,34 @@ pub(in crate::cli) fn command(words: &Words) -> Command {
                 .arg(office::data(words)),
         )
         .subcommand(
-            help::command(words, "leave", "cli-person-leave", Some(office::person(words)))
-                .args(office::signing(words)),
+            help::command(
+                words,
+                "leave",
+                "cli-person-leave",
+                Some(office::person(words)),
+            )
+            .args(office::signing(words)),
         )
         .subcommand(granting("grant", "cli-person-grant"))
         .subcommand(granting("revoke", "cli-person-revoke"))
         .subcommand(
-            help::command(words, "rename", "cli-person-rename", Some(office::person(words)))
-                .arg(help::option(words, "name", "TEXT", "cli-person-add.name").required(true))
-                .arg(office::data(words)),
+            help::command(
+                words,
+                "rename",
+                "cli-person-rename",
+                Some(office::person(words)),
+            )
+            .arg(help::option(words, "name", "TEXT", "cli-person-add.name").required(true))
+            .arg(office::data(words)),
         )
         .subcommand(
-            help::command(words, "erase", "cli-person-erase", Some(office::person(words)))
-                .arg(office::data(words)),
+            help::command(
+                words,
+                "erase",
+                "cli-person-erase",
+                Some(office::person(words)),
+            )
+            .arg(office::data(words)),
         )
 }
 
@@ -104,7 +126,9 @@ fn add<S: System>(
     out.message(&sentence)?;
     let passphrase = office.passphrase(by, out)?;
     let reason = office.reason()?;
-    let joined = office.laboratory.join(by, &passphrase, name, reason, &sentence);
+    let joined = office
+        .laboratory
+        .join(by, &passphrase, name, reason, &sentence);
     let (person, done) = joined.map_err(|problem| office.failed(&problem))?;
     office.learn_names()?;
     if !matches.get_flag("json") {
@@ -128,11 +152,26 @@ fn list<S: System>(office: &Office<'_, S>, all: bool, out: &mut Out) -> Result<E
             })
             .collect();
         rights.sort();
-        let here = if staff.is_here(person) { "here" } else { "left" };
+        let here = if staff.is_here(person) {
+            "here"
+        } else {
+            "left"
+        };
         let values = [
-            ("person", office.told(|telling| telling.person(person)).into()),
+            (
+                "person",
+                office.told(|telling| telling.person(person)).into(),
+            ),
             ("here", here.into()),
-            ("key", if staff.key_of(person).is_some() { "yes" } else { "no" }.into()),
+            (
+                "key",
+                if staff.key_of(person).is_some() {
+                    "yes"
+                } else {
+                    "no"
+                }
+                .into(),
+            ),
             ("count", rights.len().into()),
             ("rights", rights.into()),
         ];

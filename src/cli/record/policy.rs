@@ -27,7 +27,12 @@ pub(in crate::cli) fn command(words: &Words) -> Command {
                 .arg(number("due-days", "cli-policy-set.due-days"))
                 .arg(number("grace-days", "cli-policy-set.grace-days"))
                 .arg(number("late-hours", "cli-policy-set.late-hours"))
-                .arg(help::option(words, "independence", "WORD", "cli-policy-set.independence"))
+                .arg(help::option(
+                    words,
+                    "independence",
+                    "WORD",
+                    "cli-policy-set.independence",
+                ))
                 .args(office::signing(words)),
         )
 }
@@ -50,14 +55,21 @@ pub(in crate::cli) fn run<S: System>(
             ("due", i64::from(held.due_days).into()),
             ("grace", i64::from(held.grace_days).into()),
             ("late", i64::from(held.late_hours).into()),
-            ("independence", independence(held.independence, words).into()),
+            (
+                "independence",
+                independence(held.independence, words).into(),
+            ),
         ];
         out.line(&words.say("laboratory-policy", &values))?;
         return Ok(Ended::Done);
     }
     let number = |name: &str, held: u16| matches.get_one::<u16>(name).copied().unwrap_or(held);
-    let independence =
-        office::chosen(matches, "independence", Independence::ALL, Independence::word)?;
+    let independence = office::chosen(
+        matches,
+        "independence",
+        Independence::ALL,
+        Independence::word,
+    )?;
     let set = PolicySet {
         due_days: number("due-days", held.due_days),
         grace_days: number("grace-days", held.grace_days),

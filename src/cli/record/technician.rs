@@ -13,10 +13,15 @@ use crate::text::Words;
 
 /// Says what the command takes.
 pub(in crate::cli) fn command(words: &Words) -> Command {
-    help::command(words, "technician", "cli-technician", Some(office::person(words)))
-        .args(office::as_of(words))
-        .arg(office::data(words))
-        .arg(help::json(words))
+    help::command(
+        words,
+        "technician",
+        "cli-technician",
+        Some(office::person(words)),
+    )
+    .args(office::as_of(words))
+    .arg(office::data(words))
+    .arg(help::json(words))
 }
 
 /// Prints the person's file.

@@ -68,12 +68,20 @@ pub(in crate::cli) fn run<S: System>(
         "read" => {
             let (workflow, edition) = edition(&office, matches)?;
             let person = office.signer()?;
-            Deed::now(Read { person, workflow, edition })
+            Deed::now(Read {
+                person,
+                workflow,
+                edition,
+            })
         }
         "change" => {
             let (workflow, edition) = edition(&office, matches)?;
             let person = office.signer()?;
-            Deed::now(AwarenessAcknowledged { person, workflow, edition })
+            Deed::now(AwarenessAcknowledged {
+                person,
+                workflow,
+                edition,
+            })
         }
         "train" => {
             let (workflow, edition) = edition(&office, matches)?;
@@ -92,7 +100,11 @@ pub(in crate::cli) fn run<S: System>(
         _ => {
             let (workflow, edition) = edition(&office, matches)?;
             let person = office.person("person")?;
-            Deed::now(ProtectionShown { person, workflow, edition })
+            Deed::now(ProtectionShown {
+                person,
+                workflow,
+                edition,
+            })
         }
     };
     let happened = match what {

@@ -11,7 +11,7 @@ use crate::text::{Value as Arg, display_safe};
 
 /// The facts of an entry by the names that they are stored under.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) struct Facts(pub(super) Map);
+pub(super) struct Facts(pub(super) Map<'static>);
 
 impl Facts {
     pub(super) fn of(entry: &Entry) -> Facts {
@@ -38,7 +38,7 @@ impl Facts {
     /// The same with another value for one member.
     pub(super) fn put_right(&mut self, member: &str, new: Option<&Value>) {
         match new {
-            Some(value) => drop(self.0.insert(member, value.clone())),
+            Some(value) => drop(self.0.insert(member.to_owned(), value.clone())),
             None => drop(self.0.remove(member)),
         }
     }
@@ -96,7 +96,7 @@ impl Telling<'_> {
         .unwrap_or_else(|| display_safe(text))
     }
 
-    fn map(&self, member: &str, map: &Map) -> String {
+    fn map(&self, member: &str, map: &Map<'static>) -> String {
         let inside = |name: &str| self.value_or_nothing(name, map.get(name)).into();
         match member {
             "scope" => self.say(
@@ -131,7 +131,7 @@ impl Telling<'_> {
     }
 
     /// The ground of a sign-off: one member, which says which ground it is.
-    fn basis(&self, map: &Map) -> String {
+    fn basis(&self, map: &Map<'static>) -> String {
         let each = map.iter().map(|(name, value)| {
             let which = term("record-basis", name, self.words);
             let value = self.value(name, value);
@@ -187,13 +187,13 @@ impl Telling<'_> {
     }
 
     /// Every member with its value.
-    pub(super) fn items(&self, facts: &Map) -> Vec<Item> {
+    pub(super) fn items(&self, facts: &Map<'static>) -> Vec<Item> {
         let each = facts.iter();
         each.map(|(name, value)| self.item(name, value)).collect()
     }
 
     /// Every member as what a sentence takes in, by its stored name.
-    pub(super) fn arguments<'b>(&self, facts: &'b Map) -> Vec<(&'b str, Arg)> {
+    pub(super) fn arguments<'b>(&self, facts: &'b Map<'static>) -> Vec<(&'b str, Arg)> {
         let each = facts.iter().map(|(name, value)| {
             let worded = match value {
                 Value::Whole(number) => Arg::Count(number.get()),

@@ -11,7 +11,7 @@ use crate::record::seal::Seal;
 use crate::record::signature::KeyId;
 use crate::record::verify::{Fault, Limit};
 use crate::record::{MemberFault, MemberFaultKind};
-use crate::report::problems::{Told, told, with_fix};
+use crate::report::problems::{Told, told};
 use crate::text::{Value, Words};
 use crate::units::{CodeProblem, PersonCode};
 

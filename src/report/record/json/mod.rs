@@ -39,6 +39,6 @@ fn value(stored: &Value) -> serde_json::Value {
     serde_json::from_str(&stored.canonical()).unwrap_or(serde_json::Value::Null)
 }
 
-fn facts(facts: &Map) -> serde_json::Value {
+fn facts(facts: &Map<'static>) -> serde_json::Value {
     value(&Value::Map(facts.clone()))
 }

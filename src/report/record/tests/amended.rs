@@ -15,8 +15,8 @@ fn correction(target: Seal, member: &str, old: &str, new: &str) -> Corrected {
     Corrected {
         target,
         member: id(member),
-        old: Some(Value::Text(old.to_owned())),
-        new: Some(Value::Text(new.to_owned())),
+        old: Some(Value::Text(old.to_owned().into())),
+        new: Some(Value::Text(new.to_owned().into())),
     }
 }
 

@@ -148,8 +148,8 @@ fn no_name_of_a_member_is_there_for_nothing() {
 #[test]
 fn a_member_that_nobody_foresaw_is_shown_as_it_is_stored() {
     let mut facts = Map::new();
-    facts.insert("shoe", Value::Text("a\u{1b}[2J\u{202e}b".to_owned()));
-    facts.insert("seen", Value::Text("never".to_owned()));
+    facts.insert("shoe", Value::Text("a\u{1b}[2J\u{202e}b".into()));
+    facts.insert("seen", Value::Text("never".into()));
     let items = telling(&Ledger::new(), |telling| telling.items(&facts));
     check_items(&items);
     let texts: Vec<&str> = items.iter().map(|item| item.text.as_str()).collect();

@@ -1,24 +1,30 @@
 //! What verification found, and every report for machines.
 
+use std::ops::ControlFlow;
+
 use serde_json::{Value as Json, json, to_value};
 
 use super::super::*;
 use super::{at, holds, mentions, telling, texts};
 use crate::record::entry::Seen;
+use crate::record::log::streams;
 use crate::record::scribe::{id, person};
 use crate::record::strand::Strands;
-use crate::record::verify::{Bad, Known, verify};
+use crate::record::verify::{Bad, Known, OneHand, verify};
 use crate::standing::tests::shop::{Shop, observed};
 
 const MARCH: &str = "2026-03-01T12:00:00+01:00";
 
 fn verified_strands(strands: Strands, known: Known<'_>, most: usize) -> Verified {
     let mut bad: Vec<Bad> = Vec::new();
-    let strands = strands
-        .into_iter()
-        .map(|(strand, entries)| (strand, entries.into_iter()));
-    let checked = verify(strands, known, &mut |one| bad.push(one));
-    verified(&checked, &bad, most)
+    let checked = verify(
+        streams(&strands),
+        known,
+        &OneHand,
+        &mut |one| bad.push(one),
+        &mut |_| ControlFlow::Continue(()),
+    );
+    verified(&checked.unwrap(), &bad, most)
 }
 
 pub(super) fn verified_well(shop: &Shop) -> Verified {
