@@ -19,6 +19,7 @@ mod guidance;
 mod guide;
 mod hostile;
 mod killing;
+mod laboratory;
 mod mistakes;
 mod picture;
 mod plain;
