@@ -126,11 +126,11 @@ pub fn fault(fault: &Fault, telling: &Telling<'_>) -> Told {
     match fault {
         Fault::Unreadable(fault) => {
             let why = entry_fault(fault, words);
-            told(
-                words,
-                "record-found-unreadable",
-                &[("why", why.what.into())],
-            )
+            let values = [("why", why.what.into())];
+            let it = told(words, "record-found-unreadable", &values);
+            // What else is to be done before an entry is made comes too late once it is stored.
+            let newer = matches!(fault, EntryFault::Newer(_) | EntryFault::UnknownKind(_));
+            with_fix(it, why.fix.filter(|_| newer))
         }
         Fault::Missing(until) => told(words, "record-found-missing", &[("until", whole(*until))]),
         Fault::Misplaced(strand, number) => {
