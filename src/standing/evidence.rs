@@ -399,7 +399,7 @@ impl<'a> View<'a> {
             scope,
             equal: equal(&adopted[..=target]),
             facts: self
-                .facts(person)
+                .facts_in(person, &scope.workflow)
                 .filter(|fact| Some(fact.order) > floor)
                 .collect(),
             since: last.max(floor),

@@ -35,15 +35,50 @@ pub struct Ledger {
     entries: Vec<Entry>,
     staff: Staff,
     by_seal: HashMap<Seal, usize>,
-    by_person: BTreeMap<PersonCode, Vec<usize>>,
+    by_person: BTreeMap<PersonCode, About>,
     by_workflow: BTreeMap<Id, Vec<usize>>,
     policies: Vec<usize>,
-    /// Corrections and voids, by the entry that they are about.
-    amendments: HashMap<usize, Vec<usize>>,
-    /// Second signatures, by the entry that they are about.
-    seconds: HashMap<usize, Vec<usize>>,
+    /// Corrections and voids of each entry.
+    amendments: Vec<Vec<usize>>,
+    /// Second signatures of each entry.
+    seconds: Vec<Vec<usize>>,
     unfounded: Vec<Unfounded>,
     doubts: Vec<Doubt>,
+}
+
+/// What is about one person, in order.
+#[derive(Clone, Debug, Default)]
+struct About {
+    all: Vec<usize>,
+    /// What may be about any workflow: what names none, and what was corrected, since a correction can name another.
+    anywhere: Vec<usize>,
+    /// What may be about one workflow.
+    within: BTreeMap<Id, Vec<usize>>,
+}
+
+impl About {
+    fn add(&mut self, entries: &[Entry], at: usize, workflow: Option<&Id>) {
+        insert(entries, &mut self.all, at);
+        match workflow {
+            None => self.widen(entries, at),
+            Some(workflow) => match self.within.get_mut(workflow) {
+                Some(list) => insert(entries, list, at),
+                None => {
+                    let mut list = self.anywhere.clone();
+                    insert(entries, &mut list, at);
+                    self.within.insert(workflow.clone(), list);
+                }
+            },
+        }
+    }
+
+    /// Has an entry stand wherever something may stand.
+    fn widen(&mut self, entries: &[Entry], at: usize) {
+        insert(entries, &mut self.anywhere, at);
+        for list in self.within.values_mut() {
+            insert(entries, list, at);
+        }
+    }
 }
 
 impl Ledger {
@@ -78,33 +113,41 @@ impl Ledger {
         self.staff.learn(&entry);
         let at = self.entries.len();
         self.by_seal.insert(seal, at);
-        let subject = entry.kind().subject();
-        let (person, workflow) = (subject.person, subject.workflow.cloned());
-        let signed = entry.signed().map(|(fact, _)| fact.clone());
         self.entries.push(entry);
-        match &signed {
+        self.amendments.push(Vec::new());
+        self.seconds.push(Vec::new());
+        let entry = &self.entries[at];
+        match entry.signed().map(|(fact, _)| fact) {
             Some(Signed::Countersigned(fact)) => {
                 if let Some(target) = self.find(&fact.target) {
-                    self.seconds.entry(target).or_default().push(at);
+                    self.seconds[target].push(at);
                 }
             }
-            Some(Signed::Corrected(_) | Signed::Voided(_)) => {
-                let target = signed.iter().flat_map(|fact| fact.kind().refers()).next();
-                if let Some(target) = target.and_then(|target| self.find(&target)) {
-                    self.amendments.entry(target).or_default().push(at);
+            Some(Signed::Corrected(fact)) => {
+                if let Some(target) = self.find(&fact.target) {
+                    self.amendments[target].push(at);
+                    let person = self.entries[target].kind().subject().person;
+                    let about = person.and_then(|person| self.by_person.get_mut(&person));
+                    if let Some(about) = about {
+                        about.widen(&self.entries, target);
+                    }
+                }
+            }
+            Some(Signed::Voided(fact)) => {
+                if let Some(target) = self.find(&fact.target) {
+                    self.amendments[target].push(at);
                 }
             }
             Some(Signed::PolicySet(_)) => insert(&self.entries, &mut self.policies, at),
             _ => {}
         }
-        if let Some(person) = person {
-            insert(&self.entries, self.by_person.entry(person).or_default(), at);
-        } else if let Some(workflow) = workflow {
-            insert(
-                &self.entries,
-                self.by_workflow.entry(workflow).or_default(),
-                at,
-            );
+        let subject = self.entries[at].kind().subject();
+        if let Some(person) = subject.person {
+            let about = self.by_person.entry(person).or_default();
+            about.add(&self.entries, at, subject.workflow);
+        } else if let Some(workflow) = subject.workflow {
+            let list = self.by_workflow.entry(workflow.clone()).or_default();
+            insert(&self.entries, list, at);
         }
     }
 
@@ -153,7 +196,15 @@ impl Ledger {
     }
 
     pub(super) fn about_person(&self, person: PersonCode) -> &[usize] {
-        self.by_person.get(&person).map_or(&[], Vec::as_slice)
+        self.by_person.get(&person).map_or(&[], |about| &about.all)
+    }
+
+    /// What is about a person and may be about a workflow: nothing that is about it is missing.
+    pub(super) fn about_person_in(&self, person: PersonCode, workflow: &Id) -> &[usize] {
+        let about = self.by_person.get(&person);
+        about.map_or(&[], |about| {
+            about.within.get(workflow).unwrap_or(&about.anywhere)
+        })
     }
 
     pub(super) fn about_workflow(&self, workflow: &Id) -> &[usize] {
@@ -165,11 +216,11 @@ impl Ledger {
     }
 
     pub(super) fn amendments(&self, at: usize) -> &[usize] {
-        self.amendments.get(&at).map_or(&[], Vec::as_slice)
+        &self.amendments[at]
     }
 
     pub(super) fn seconds(&self, at: usize) -> &[usize] {
-        self.seconds.get(&at).map_or(&[], Vec::as_slice)
+        &self.seconds[at]
     }
 
     /// Whether an entry is signed under a grant of one of these authorities, for this workflow or for every one.
@@ -197,9 +248,15 @@ fn order(entry: &Entry) -> Order<'_> {
     (frame.happened.instant(), &frame.strand, frame.number)
 }
 
+/// Puts an entry into a list that is in order, once.
 fn insert(entries: &[Entry], list: &mut Vec<usize>, at: usize) {
-    let place = list.partition_point(|&other| order(&entries[other]) < order(&entries[at]));
-    list.insert(place, at);
+    let own = order(&entries[at]);
+    let place = list.partition_point(|&other| order(&entries[other]) < own);
+    let same = list[place..].iter();
+    let mut same = same.take_while(|&&other| order(&entries[other]) == own);
+    if !same.any(|&other| other == at) {
+        list.insert(place, at);
+    }
 }
 
 /// Hands entries on in the order in which their rights are judged.

@@ -80,13 +80,27 @@ pub(super) struct Accepted<'a> {
     profile_months: u16,
 }
 
+/// The sign-off that began last.
+struct Held<'a> {
+    latest: Accepted<'a>,
+    /// The offset that days were counted in.
+    offset: Offset,
+    /// Until when it holds, this instant included…
+    until: Instant,
+    /// …and what ends it then.
+    ends_by: LapseCause,
+    /// What makes it due by its time, by what happened since, and by revisions.
+    causes: Vec<DueCause>,
+    adopted: Vec<Adopted>,
+}
+
 impl<'a> View<'a> {
     /// The sign-offs of a person in a scope since the last end, in order.
     pub(super) fn sign_offs(&self, person: PersonCode, scope: &Scope) -> Vec<Accepted<'a>> {
         let floor = self.floor(person, scope).map(|fact| fact.order);
         let adopted = self.adopted(&scope.workflow);
         let mut all: Vec<Accepted<'a>> = Vec::new();
-        for fact in self.facts(person) {
+        for fact in self.facts_in(person, &scope.workflow) {
             let Some(Signed::SignedOff(signed)) = fact.signed() else {
                 continue;
             };
@@ -118,6 +132,43 @@ impl<'a> View<'a> {
 
     /// Signed off, due or lapsed; none where no sign-off holds yet.
     pub(super) fn by_sign_off(&self, person: PersonCode, scope: &Scope) -> Option<Standing> {
+        let Held {
+            latest,
+            offset,
+            until,
+            ends_by,
+            mut causes,
+            adopted,
+        } = self.held(person, scope)?;
+        causes.extend(self.effect_not_checked(person, scope, &latest, &adopted));
+        causes.extend(self.unsound(&latest));
+        let validity = Validity {
+            sign_off: self.ledger.entry(latest.fact.at).seal(),
+            by: latest.fact.signer()?,
+            edition: latest.signed.edition.clone(),
+            from: latest.from,
+            until,
+            offset,
+            remarks: self.remarks(person, scope, &latest),
+        };
+        Some(if self.at > until {
+            Standing::Lapsed(validity, ends_by)
+        } else if causes.is_empty() {
+            Standing::SignedOff(validity)
+        } else {
+            Standing::Due(validity, causes)
+        })
+    }
+
+    /// Whether a sign-off has begun and not ended, due or not. That rests on no other person's standing, so that asking it of an assessor, and
+    /// of theirs, goes no deeper.
+    pub(super) fn holds(&self, person: PersonCode, scope: &Scope) -> bool {
+        self.held(person, scope)
+            .is_some_and(|held| self.at <= held.until)
+    }
+
+    /// The sign-off that began last, and when it ends.
+    fn held(&self, person: PersonCode, scope: &Scope) -> Option<Held<'a>> {
         let all = self.sign_offs(person, scope);
         let begun = all.into_iter().filter(|accepted| accepted.from <= self.at);
         let latest = begun.max_by_key(|accepted| (accepted.from, accepted.fact.order))?;
@@ -155,23 +206,13 @@ impl<'a> View<'a> {
                 (until, ends_by) = (end, LapseCause::Revision(number));
             }
         }
-        causes.extend(self.effect_not_checked(person, scope, &latest, &adopted));
-        causes.extend(self.unsound(&latest));
-        let validity = Validity {
-            sign_off: self.ledger.entry(latest.fact.at).seal(),
-            by: latest.fact.signer()?,
-            edition: latest.signed.edition.clone(),
-            from: latest.from,
-            until,
+        Some(Held {
+            latest,
             offset,
-            remarks: self.remarks(person, scope, &latest),
-        };
-        Some(if self.at > until {
-            Standing::Lapsed(validity, ends_by)
-        } else if causes.is_empty() {
-            Standing::SignedOff(validity)
-        } else {
-            Standing::Due(validity, causes)
+            until,
+            ends_by,
+            causes,
+            adopted,
         })
     }
 
@@ -183,7 +224,7 @@ impl<'a> View<'a> {
         latest: &Accepted<'_>,
     ) -> Vec<(Instant, DueCause)> {
         let since = self
-            .facts(person)
+            .facts_in(person, &scope.workflow)
             .filter(|fact| fact.order > latest.fact.order);
         since
             .filter_map(|fact| {
@@ -214,7 +255,7 @@ impl<'a> View<'a> {
     /// Whether a sign-off on the revision before covers this one too (rules R11, R12).
     pub(super) fn carries_over(&self, person: PersonCode, scope: &Scope, newer: &Adopted) -> bool {
         let done = |fits: &dyn Fn(&Signed) -> bool| {
-            self.facts(person)
+            self.facts_in(person, &scope.workflow)
                 .any(|fact| fact.signed().is_some_and(fits))
         };
         match newer.impact {
@@ -247,7 +288,7 @@ impl<'a> View<'a> {
             return None;
         }
         let earliest = latest.from.plus_days(i64::from(check.from_days));
-        let checked = self.facts(person).any(|fact| {
+        let checked = self.facts_in(person, &scope.workflow).any(|fact| {
             let later = matches!(fact.signed(), Some(Signed::Evaluated(evaluated))
                 if evaluated.scope == *scope && evaluated.stage == Stage::Later);
             later && fact.instant() >= earliest && fact.order > latest.fact.order
@@ -295,7 +336,7 @@ impl<'a> View<'a> {
     fn remarks(&self, person: PersonCode, scope: &Scope, latest: &Accepted<'_>) -> Vec<Remark> {
         let approver = latest.fact.signer();
         let before = || {
-            self.facts(person)
+            self.facts_in(person, &scope.workflow)
                 .filter(|fact| fact.order < latest.fact.order)
         };
         let mut remarks = Vec::new();

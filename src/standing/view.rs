@@ -10,6 +10,7 @@ use crate::record::entry::{
     Amending, Assigned, Content, Impact, Left, Noted, RevisionAdopted, SignOffProfile, Signed,
 };
 use crate::record::scope::{Edition, Id, Meaning, Scope};
+use crate::record::seal::Seal;
 use crate::units::{Instant, PersonCode};
 
 /// Which entries count (rule R1).
@@ -139,16 +140,18 @@ impl<'a> View<'a> {
     pub fn is_in_force(&self, person: PersonCode, scope: &Scope) -> bool {
         self.ended(person, scope).is_none()
             && self.suspended(person, &scope.workflow).is_none()
-            && self
-                .by_sign_off(person, scope)
-                .is_some_and(|standing| standing.is_in_force())
+            && self.holds(person, scope)
     }
 
     /// Every scope of a workflow that the person was ever assigned or signed off for.
     #[must_use]
     pub fn scopes(&self, person: PersonCode, workflow: Option<&Id>) -> Vec<Scope> {
+        let about = match workflow {
+            Some(workflow) => self.ledger.about_person_in(person, workflow),
+            None => self.ledger.about_person(person),
+        };
         let mut scopes: Vec<Scope> = self
-            .facts(person)
+            .counting(about)
             .filter_map(|fact| match fact.signed()? {
                 Signed::Assigned(Assigned { scope, .. }) => Some(scope.clone()),
                 Signed::SignedOff(signed) => Some(signed.scope.clone()),
@@ -266,11 +269,22 @@ impl<'a> View<'a> {
 
     /// What counts about a person, in order.
     pub(super) fn facts(&self, person: PersonCode) -> impl Iterator<Item = Fact<'a>> + use<'a> {
+        self.counting(self.ledger.about_person(person))
+    }
+
+    /// What counts about a person and may be about a workflow, in order.
+    pub(super) fn facts_in(
+        &self,
+        person: PersonCode,
+        workflow: &Id,
+    ) -> impl Iterator<Item = Fact<'a>> + use<'a> {
+        self.counting(self.ledger.about_person_in(person, workflow))
+    }
+
+    fn counting(&self, entries: &'a [usize]) -> impl Iterator<Item = Fact<'a>> + use<'a> {
         let view = *self;
-        let about = self.ledger.about_person(person).iter().copied();
-        about
-            .filter(move |&at| view.counts(at))
-            .map(move |at| view.fact(at))
+        let counting = entries.iter().copied().filter(move |&at| view.counts(at));
+        counting.map(move |at| view.fact(at))
     }
 
     pub(super) fn fact(&self, at: usize) -> Fact<'a> {
@@ -310,11 +324,13 @@ impl<'a> View<'a> {
 
     /// The last entry that ended everything in a scope, whatever came after it.
     pub(super) fn floor(&self, person: PersonCode, scope: &Scope) -> Option<Fact<'a>> {
-        let own = self.facts(person).filter(|fact| match fact.signed() {
-            Some(Signed::Left(Left { .. })) => true,
-            Some(Signed::Withdrawn(withdrawn)) => withdrawn.scope == *scope,
-            _ => false,
-        });
+        let own = self
+            .facts_in(person, &scope.workflow)
+            .filter(|fact| match fact.signed() {
+                Some(Signed::Left(Left { .. })) => true,
+                Some(Signed::Withdrawn(withdrawn)) => withdrawn.scope == *scope,
+                _ => false,
+            });
         let retired = self.workflow_facts(&scope.workflow);
         let retired =
             retired.filter(|fact| matches!(fact.signed(), Some(Signed::WorkflowRetired(_))));
@@ -324,7 +340,7 @@ impl<'a> View<'a> {
     /// The first need after the last end.
     pub(super) fn need(&self, person: PersonCode, scope: &Scope) -> Option<Fact<'a>> {
         let floor = self.floor(person, scope).map(|fact| fact.order);
-        self.facts(person).find(|fact| {
+        self.facts_in(person, &scope.workflow).find(|fact| {
             let assigned =
                 matches!(fact.signed(), Some(Signed::Assigned(need)) if need.scope == *scope);
             assigned && Some(fact.order) > floor
@@ -332,11 +348,7 @@ impl<'a> View<'a> {
     }
 
     fn workflow_facts(&self, workflow: &Id) -> impl Iterator<Item = Fact<'a>> + use<'a> {
-        let view = *self;
-        let about = self.ledger.about_workflow(workflow).iter().copied();
-        about
-            .filter(move |&at| view.counts(at))
-            .map(move |at| view.fact(at))
+        self.counting(self.ledger.about_workflow(workflow))
     }
 
     /// Withdrawn or left, unless a need came after.
@@ -347,12 +359,12 @@ impl<'a> View<'a> {
         }
         // Several ends may have come after the last need: leaving is the strictest.
         let last_need = self
-            .facts(person)
+            .facts_in(person, &scope.workflow)
             .filter(|fact| matches!(fact.signed(), Some(Signed::Assigned(need)) if need.scope == *scope))
             .last()
             .map(|fact| fact.order);
         let left = self
-            .facts(person)
+            .facts_in(person, &scope.workflow)
             .filter(|fact| matches!(fact.signed(), Some(Signed::Left(_))))
             .chain(
                 self.workflow_facts(&scope.workflow)
@@ -369,20 +381,19 @@ impl<'a> View<'a> {
 
     /// The first suspension in a workflow that nothing has lifted (rule R13).
     pub(super) fn suspended(&self, person: PersonCode, workflow: &Id) -> Option<Standing> {
-        let lifted: Vec<_> = self
-            .facts(person)
-            .filter_map(|fact| match fact.signed()? {
-                Signed::Reinstated(lifted) if self.reinstates(&fact, lifted.proof.is_some()) => {
-                    Some(lifted.suspension)
-                }
-                _ => None,
+        let lifts = |by: Seal| {
+            // Whatever workflow a reinstatement is about: it names the suspension.
+            self.facts(person).any(|fact| {
+                matches!(fact.signed(), Some(Signed::Reinstated(lifted))
+                    if lifted.suspension == by && self.reinstates(&fact, lifted.proof.is_some()))
             })
-            .collect();
-        self.facts(person).find_map(|fact| match fact.signed()? {
+        };
+        let mut about = self.facts_in(person, workflow);
+        about.find_map(|fact| match fact.signed()? {
             Signed::Suspended(suspended) if suspended.workflow == *workflow => {
                 let by = self.ledger.entry(fact.at).seal();
                 let allowed = suspended.allowed;
-                (!lifted.contains(&by)).then_some(Standing::Suspended { by, allowed })
+                (!lifts(by)).then_some(Standing::Suspended { by, allowed })
             }
             _ => None,
         })
