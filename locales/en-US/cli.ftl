@@ -226,6 +226,11 @@ cli-lab-show =
     .usage = drybench lab show [OPTIONS]
     .after = { "" }
 
+cli-lab-demonstration =
+    .about = Write the demonstration into a folder: an invented laboratory to try things on
+    .usage = drybench lab demonstration --data DIR
+    .after = Nobody in it exists. Its keys are refused in every other laboratory.
+
 cli-person =
     .about = People: who joins, leaves, may do what
     .usage = drybench person COMMAND [OPTIONS]

@@ -2,6 +2,18 @@
 
 laboratory-accountability = I alone know my passphrase and give it to nobody. What is signed with my key binds me as my signature by hand does.
 laboratory-demonstration = DEMONSTRATION, invented. Nobody in it exists, and everybody knows its passphrases.
+laboratory-demonstration-made = { DEC($entries) } entries over eighteen months, up to { $today }. Sign in as any of these:
+laboratory-demonstration-person =
+    { $code }  { $name }, { $role }{ $here ->
+        [left] {", left"}
+       *[here] {""}
+    }. Passphrase: { $passphrase }
+laboratory-role =
+    .owner = owner
+    .quality = looks after quality
+    .assessor = trains and assesses
+    .technician = technician
+    .trainee = trainee
 laboratory-ask-passphrase = Passphrase of { $person }:
 laboratory-ask-new-passphrase = New passphrase of { $person }, 12 characters or more:
 laboratory-ask-again = The same once more:

@@ -8,6 +8,7 @@ mod founding;
 mod invented;
 mod looking;
 mod memory;
+mod moving;
 mod observing;
 mod place;
 mod practising;

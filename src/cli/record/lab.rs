@@ -3,7 +3,9 @@
 use clap::{ArgMatches, Command};
 
 use crate::app::System;
+use crate::app::demonstration::{NoDemonstration, demonstration};
 use crate::app::laboratory::{Founding, Laboratory, Place as _};
+use crate::app::rehearse::StartProblem;
 use crate::cli::failure::{Ended, Failure};
 use crate::cli::help;
 use crate::cli::office::{self, Office};
@@ -33,11 +35,14 @@ pub(in crate::cli) fn command(words: &Words) -> Command {
         )
         .arg(office::data(words));
     let show = help::command(words, "show", "cli-lab-show", None).arg(office::data(words));
+    let invented = help::command(words, "demonstration", "cli-lab-demonstration", None)
+        .arg(office::data(words).required(true));
     help::command(words, "lab", "cli-lab", None)
         .subcommand_required(true)
         .arg_required_else_help(true)
         .subcommand(open)
         .subcommand(show)
+        .subcommand(invented)
 }
 
 /// Opens a record, or shows what it is.
@@ -53,8 +58,43 @@ pub(in crate::cli) fn run<S: System>(
             let office = Office::open(show, system, words)?;
             tell(&office, out)
         }
+        Some(("demonstration", matches)) => invented(matches, system, words, out),
         _ => Err(Failure::NotThere("lab")),
     }
+}
+
+/// Writes the invented laboratory into a folder, and says how to sign in as whom.
+fn invented<S: System>(
+    matches: &ArgMatches,
+    system: &S,
+    words: &Words,
+    out: &mut Out,
+) -> Result<Ended, Failure> {
+    let mut place = system.place(&office::folder(matches, system)?)?;
+    let made = demonstration(words).map_err(|problem| match problem {
+        NoDemonstration::Shelf(problem) => Failure::Start(StartProblem::Shelf(problem)),
+        NoDemonstration::Problem(problem) => Failure::Laboratory(problem),
+    })?;
+    made.laboratory.write_to(&mut place)?;
+    let values = [
+        ("entries", made.laboratory.ledger().entries().len().into()),
+        ("today", made.today.day().to_string().into()),
+    ];
+    out.line(&words.say("laboratory-demonstration", &[]))?;
+    out.line(&words.say("laboratory-demonstration-made", &values))?;
+    for one in &made.people {
+        let role = words.say(&format!("laboratory-role.{}", one.role.word()), &[]);
+        let values = [
+            ("code", one.code.to_string().into()),
+            ("name", one.name.as_str().into()),
+            ("role", role.into()),
+            // Everybody knows it: nothing in the demonstration is secret.
+            ("passphrase", String::from_utf8_lossy(one.passphrase.bytes()).as_ref().into()),
+            ("here", if one.left { "left" } else { "here" }.into()),
+        ];
+        out.line(&words.say("laboratory-demonstration-person", &values))?;
+    }
+    Ok(Ended::Done)
 }
 
 /// A name that an option gives.
