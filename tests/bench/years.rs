@@ -457,6 +457,8 @@ impl Writer {
             steps: steps.into_iter().map(step).collect(),
             judgement: Judgement::Acceptable,
             remark: None,
+            taps: None,
+            transcribed: None,
         };
         let seal = self.sign(by, fact);
         self.seen.entry((number, at)).or_default().push(seal);

@@ -108,6 +108,10 @@ members! {
         "judgement" judgement: Judgement,
         /// The digest of a free remark, which is kept apart and can be erased.
         "remark" remark: Option<Digest>,
+        /// The digest of the file of times, which is kept apart.
+        "taps" taps: Option<Digest>,
+        /// Set where it was written down from paper later.
+        "transcribed" transcribed: Option<bool>,
     }
 }
 

@@ -164,6 +164,8 @@ pub(super) fn observed(number: u8, revision: u32, seen: Seen) -> Observed {
         ],
         judgement: Judgement::Acceptable,
         remark: None,
+        taps: None,
+        transcribed: None,
     }
 }
 

@@ -246,6 +246,8 @@ pub(super) fn examples() -> Vec<Entry> {
             ],
             judgement: Judgement::Acceptable,
             remark: Some(digest("remark")),
+            taps: None,
+            transcribed: None,
         }),
         signed(Evaluated {
             person: who,
