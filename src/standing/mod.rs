@@ -10,6 +10,7 @@ mod evidence;
 mod ledger;
 mod policy;
 pub mod rules;
+mod shown;
 mod validity;
 mod view;
 

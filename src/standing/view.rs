@@ -447,32 +447,4 @@ impl<'a> View<'a> {
             _ => None,
         })
     }
-
-    /// Whether what the standing rests on is beyond doubt.
-    fn shown(&self, person: PersonCode, scope: &Scope) -> Result<(), CannotBeShown> {
-        for doubt in self.ledger.doubts() {
-            let hidden = doubt.hidden_since.is_some_and(|since| since <= self.at);
-            let about = self.ledger.about_person(person).iter();
-            let about = about.filter(|&&at| {
-                let workflow = self.ledger.entry(at).kind().subject().workflow;
-                workflow.is_none_or(|workflow| *workflow == scope.workflow)
-            });
-            let others = self.ledger.about_workflow(&scope.workflow).iter();
-            let mut all = about.chain(others).chain(self.ledger.policies());
-            let touched = all.any(|&at| {
-                let frame = self.ledger.entry(at).frame();
-                frame.strand == doubt.strand
-                    && frame.number >= doubt.number
-                    && frame.happened.instant() <= self.at
-                    && self.knows(at)
-            });
-            if hidden || touched {
-                return Err(CannotBeShown {
-                    strand: doubt.strand.clone(),
-                    number: doubt.number,
-                });
-            }
-        }
-        Ok(())
-    }
 }
