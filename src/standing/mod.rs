@@ -11,6 +11,7 @@ mod ledger;
 mod looking;
 mod policy;
 pub mod rules;
+mod shown;
 mod validity;
 mod view;
 

@@ -454,31 +454,4 @@ impl<'a> View<'a> {
             .rfind(|adopted| adopted.start <= self.at)
     }
 
-    /// Whether what the standing rests on is beyond doubt.
-    pub(super) fn shown(&self, person: PersonCode, workflow: &Id) -> Result<(), CannotBeShown> {
-        for doubt in self.ledger.doubts() {
-            let hidden = doubt.hidden_since.is_some_and(|since| since <= self.at);
-            let about = self.ledger.about_person(person).iter();
-            let about = about.filter(|&&at| {
-                let about = self.ledger.entry(at).kind().subject().workflow;
-                about.is_none_or(|about| about == workflow)
-            });
-            let others = self.ledger.about_workflow(workflow).iter();
-            let mut all = about.chain(others).chain(self.ledger.policies());
-            let touched = all.any(|&at| {
-                let frame = self.ledger.entry(at).frame();
-                frame.strand == doubt.strand
-                    && frame.number >= doubt.number
-                    && frame.happened.instant() <= self.at
-                    && self.knows(at)
-            });
-            if hidden || touched {
-                return Err(CannotBeShown {
-                    strand: doubt.strand.clone(),
-                    number: doubt.number,
-                });
-            }
-        }
-        Ok(())
-    }
 }

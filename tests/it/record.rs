@@ -11,7 +11,9 @@ mod examples;
 
 use std::path::PathBuf;
 
-use drybench::record::entry::{Content, Entry, EntryFault, FORMAT, Noted, Signed};
+use drybench::record::entry::{
+    Content, Entry, EntryFault, FORMAT, Noted, Observed, Signed, ToSign,
+};
 use drybench::record::{MemberFault, MemberFaultKind};
 use examples::{examples, key};
 use proptest::prelude::*;
@@ -194,6 +196,43 @@ fn what_is_no_entry_says_why() {
         Err(EntryFault::NeedlesslySigned)
     );
     assert_eq!(Entry::read(&vec![b' '; 70_000]), Err(EntryFault::TooLong));
+}
+
+#[test]
+fn what_came_to_be_noted_later_is_left_out_where_it_is_not_there() {
+    let observed = examples()
+        .into_iter()
+        .find(|entry| entry.word() == "observed")
+        .unwrap();
+    let text = String::from_utf8(observed.bytes()).unwrap();
+    assert!(!text.contains("\"taps\"") && !text.contains("\"transcribed\""));
+    let Content::Signed {
+        fact,
+        signing,
+        signature,
+    } = observed.content()
+    else {
+        panic!("somebody signed it");
+    };
+    let Signed::Observed(fact) = fact else {
+        panic!("somebody watched");
+    };
+    let times = drybench::units::Digest::of(&[b"times"]);
+    let more = Observed {
+        taps: Some(times),
+        transcribed: Some(true),
+        ..fact.clone()
+    };
+    let to_sign = ToSign::new(observed.frame().clone(), more, signing.clone());
+    let entry = to_sign.signed(*signature).unwrap();
+    let stored = String::from_utf8(entry.bytes()).unwrap();
+    assert!(
+        stored.contains(&format!("\"taps\":\"{times}\",\"transcribed\":true}}")),
+        "{stored}"
+    );
+    let without = stored.replace(&format!(",\"taps\":\"{times}\",\"transcribed\":true"), "");
+    assert_eq!(without, text, "nothing else differs");
+    assert_eq!(Entry::read(stored.as_bytes()), Ok(entry));
 }
 
 proptest! {

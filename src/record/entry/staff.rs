@@ -19,7 +19,7 @@ members! {
 }
 
 members! {
-    /// A person joined, or came back.
+    /// A person joined. Whoever comes back joins with a new code.
     Joined {
         /// Who.
         "person" person: PersonCode,
@@ -59,7 +59,8 @@ members! {
 }
 
 members! {
-    /// A person was given a key, after somebody had made sure who it is.
+    /// A person was given a key, after somebody had made sure who it is. One that takes the place of an earlier key may be used once a second
+    /// person has approved of it.
     KeyIssued {
         /// Who.
         "person" person: PersonCode,
@@ -88,7 +89,18 @@ macro_rules! of_person {
     )*};
 }
 
-of_person!(Founded, Joined, Left, KeyIssued, KeyLost);
+of_person!(Founded, Joined, Left, KeyLost);
+
+impl Kind for KeyIssued {
+    fn subject(&self) -> Subject<'_> {
+        Subject::person(self.person)
+    }
+
+    fn seconds(&self) -> &'static [Authority] {
+        use Authority::{Administer, Approve, Own, Quality};
+        &[Administer, Own, Approve, Quality]
+    }
+}
 
 impl Kind for Granted {
     fn subject(&self) -> Subject<'_> {

@@ -11,7 +11,7 @@ use crate::record::seal::Seal;
 use crate::record::signature::KeyId;
 use crate::record::verify::{Fault, Limit};
 use crate::record::{MemberFault, MemberFaultKind};
-use crate::report::problems::{Told, told};
+use crate::report::problems::{Told, told, with_fix};
 use crate::text::{Value, Words};
 use crate::units::{CodeProblem, PersonCode};
 
@@ -42,6 +42,10 @@ pub fn authority_fault(fault: &AuthorityFault, telling: &Telling<'_>) -> Told {
         AuthorityFault::UnknownPerson(who) => person("record-right-unknown-person", who),
         AuthorityFault::NotHere(who) => person("record-right-not-here", who),
         AuthorityFault::HereAlready(who) => person("record-right-here-already", who),
+        AuthorityFault::CodeUsed(who) => person("record-right-code-used", who),
+        AuthorityFault::LastOwner(who) => person("record-right-last-owner", who),
+        AuthorityFault::LastOwnGrant(seal) => entry("record-right-last-own-grant", seal),
+        AuthorityFault::KeyNotSeconded(id) => key("record-right-key-not-seconded", id),
         AuthorityFault::UnknownKey(id) => key("record-right-unknown-key", id),
         AuthorityFault::KeyAgain(id) => key("record-right-key-again", id),
         AuthorityFault::KeyEnded(id) => key("record-right-key-ended", id),

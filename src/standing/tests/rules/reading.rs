@@ -190,6 +190,40 @@ fn what_cannot_be_shown_is_no_standing() {
 }
 
 #[test]
+fn what_rests_on_somebody_else_cannot_be_shown_either() {
+    let at = "2026-02-02T08:00:00+01:00";
+    let doubt = |strand| Doubt {
+        strand: id(strand),
+        number: 1,
+        hidden_since: None,
+    };
+    let shown = |shop: &Shop, number| shop.view(at).standing(person(number), &scope()).is_ok();
+    let mut shop = Shop::with_one_signed_off();
+    shop.sign(2, assigned(4));
+    // About the assessor of person 3 alone, on another strand.
+    shop.scribe.on_strand("bench");
+    shop.note(rehearsed(1, 1));
+    shop.ledger.doubt(doubt("bench"));
+    assert_eq!(
+        [1, 3, 4].map(|number| shown(&shop, number)),
+        [false, false, true]
+    );
+
+    // A void of an entry about person 4.
+    let mut shop = Shop::with_one_signed_off();
+    shop.sign(2, assigned(4));
+    shop.note(rehearsed(4, 1));
+    let target = shop.scribe.entries.last().unwrap().seal();
+    shop.scribe.on_strand("office");
+    shop.sign(2, Voided { target });
+    shop.ledger.doubt(doubt("office"));
+    assert_eq!(
+        [1, 3, 4].map(|number| shown(&shop, number)),
+        [true, true, false]
+    );
+}
+
+#[test]
 fn a_record_is_gone_through_again_and_what_was_forced_in_is_named() {
     let mut shop = Shop::with_one_ready();
     assert_eq!(audit(shop.scribe.entries.clone()), []);

@@ -3,53 +3,18 @@
 //! Entries are learnt in the order that [`next`] gives: each strand in its own order, strands merged by record time, and an entry that
 //! names another after that one. What a strand's clock says cannot change who was entitled: a grant holds for what comes after it.
 
+mod fault;
+
 use std::collections::{BTreeMap, HashMap};
 
-use super::entry::{Entry, KeyIssued, PersonRule, Right, Signed, Signing};
-use super::scope::{Authority, Id};
-use super::seal::Seal;
-use super::signature::{KeyId, PublicKey};
 use crate::record::entry::Content;
+use crate::record::entry::{Entry, KeyIssued, Kind as _, PersonRule, Right, Signed, Signing};
+use crate::record::scope::{Authority, Id, Meaning};
+use crate::record::seal::Seal;
+use crate::record::signature::{KeyId, PublicKey};
 use crate::units::PersonCode;
 
-/// Why nobody may have made an entry.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum AuthorityFault {
-    /// The record has not been founded yet.
-    NotFounded,
-    /// The record was founded before.
-    FoundedAgain,
-    /// The code was never given to anybody here.
-    UnknownPerson(PersonCode),
-    /// The person is not here, or no longer.
-    NotHere(PersonCode),
-    /// The person is here already.
-    HereAlready(PersonCode),
-    /// The key was never issued.
-    UnknownKey(KeyId),
-    /// The key was issued before. A key stands for one person, for ever.
-    KeyAgain(KeyId),
-    /// The key is lost or its person left.
-    KeyEnded(KeyId),
-    /// The key is another person's.
-    KeyOfAnother(KeyId),
-    /// Only the person that the entry is about may sign it.
-    OnlyThePerson,
-    /// The person that the entry is about may not sign it.
-    NotThePerson,
-    /// A grant is needed and none is named.
-    NoGrant(&'static [Authority]),
-    /// What is named as the grant is none.
-    UnknownGrant(Seal),
-    /// The grant was taken back, or its person left.
-    GrantEnded(Seal),
-    /// The grant is another person's.
-    GrantOfAnother(Seal),
-    /// The grant is of another authority or for another workflow.
-    GrantTooNarrow(Seal),
-    /// It names an entry that is not there.
-    RefersToNothing(Seal),
-}
+pub use fault::AuthorityFault;
 
 #[derive(Clone, Debug)]
 struct Grant {
@@ -64,6 +29,16 @@ struct Key {
     person: PersonCode,
     public: PublicKey,
     ended: bool,
+    /// Set while it waits for a second person.
+    waits: bool,
+}
+
+/// A key that waits for a second person: whoever issues keys could otherwise sign as anybody, with a key of their own making.
+#[derive(Clone, Debug)]
+struct Waiting {
+    key: KeyId,
+    issuer: PersonCode,
+    seconds: &'static [Authority],
 }
 
 /// What the entries learnt so far say about people.
@@ -73,6 +48,8 @@ pub struct Staff {
     here: BTreeMap<PersonCode, bool>,
     grants: BTreeMap<Seal, Grant>,
     keys: BTreeMap<KeyId, Key>,
+    /// Keys that wait for a second person, by the entry that issued them.
+    waiting: BTreeMap<Seal, Waiting>,
     /// Every entry so far, by half of its seal, with who signed it. 16 bytes are enough: nobody can make a second entry that shares them.
     entries: HashMap<u128, Option<PersonCode>>,
 }
@@ -247,6 +224,9 @@ impl Staff {
         if key.ended {
             return Err(AuthorityFault::KeyEnded(id));
         }
+        if key.waits {
+            return Err(AuthorityFault::KeyNotSeconded(id));
+        }
         Ok(())
     }
 
@@ -294,7 +274,13 @@ impl Staff {
             Signed::Joined(joined) if self.is_here(joined.person) => {
                 Err(AuthorityFault::HereAlready(joined.person))
             }
+            Signed::Joined(joined) if self.here.contains_key(&joined.person) => {
+                Err(AuthorityFault::CodeUsed(joined.person))
+            }
             Signed::Joined(_) => Ok(()),
+            Signed::Left(left) if self.owns_alone(|_, grant| grant.person == left.person) => {
+                Err(AuthorityFault::LastOwner(left.person))
+            }
             Signed::KeyIssued(issued) if self.keys.contains_key(&issued.key.id()) => {
                 Err(AuthorityFault::KeyAgain(issued.key.id()))
             }
@@ -310,6 +296,9 @@ impl Staff {
                 Some(grant) if grant.person != revoked.person => {
                     Err(AuthorityFault::GrantOfAnother(revoked.grant))
                 }
+                Some(_) if self.owns_alone(|seal, _| *seal == revoked.grant) => {
+                    Err(AuthorityFault::LastOwnGrant(revoked.grant))
+                }
                 Some(_) => Ok(()),
             },
             Signed::Left(_) | Signed::Granted(_) | Signed::KeyIssued(_) | Signed::Assigned(_) => {
@@ -324,6 +313,19 @@ impl Staff {
         }
     }
 
+    /// Tells whether some grants, and no others, make somebody the owner of the record.
+    fn owns_alone(&self, some: impl Fn(&Seal, &Grant) -> bool) -> bool {
+        let owning = |grant: &Grant| {
+            !grant.ended && grant.authority == Authority::Own && grant.workflow.is_none()
+        };
+        let mut all = self.grants.iter().filter(|(_, grant)| owning(grant));
+        let mut any = false;
+        all.all(|(seal, grant)| {
+            any = true;
+            some(seal, grant)
+        }) && any
+    }
+
     /// Learns an entry that has been checked.
     pub fn learn(&mut self, entry: &Entry) {
         let signed = entry.signed();
@@ -333,10 +335,11 @@ impl Staff {
             Some(Signed::Founded(founded)) => {
                 self.founded = true;
                 self.here.insert(founded.person, true);
-                self.issue(&KeyIssued {
+                let issued = KeyIssued {
                     person: founded.person,
                     key: founded.key,
-                });
+                };
+                self.issue(&issued, false);
                 let grant = Grant {
                     person: founded.person,
                     authority: Authority::Own,
@@ -375,7 +378,23 @@ impl Staff {
                     grant.ended = true;
                 }
             }
-            Some(Signed::KeyIssued(issued)) => self.issue(issued),
+            Some(Signed::KeyIssued(issued)) => {
+                let had_one = self.keys.values().any(|key| key.person == issued.person);
+                self.issue(issued, had_one);
+                if let (true, Some(issuer)) = (had_one, author) {
+                    let waiting = Waiting {
+                        key: issued.key.id(),
+                        issuer,
+                        seconds: issued.seconds(),
+                    };
+                    self.waiting.insert(entry.seal(), waiting);
+                }
+            }
+            Some(Signed::Countersigned(second)) => {
+                if let Some((_, signing)) = signed {
+                    self.second(&second.target, signing);
+                }
+            }
             Some(Signed::KeyLost(lost)) => {
                 if let Some(key) = self.keys.get_mut(&lost.key) {
                     key.ended = true;
@@ -385,13 +404,33 @@ impl Staff {
         }
     }
 
-    fn issue(&mut self, issued: &KeyIssued) {
+    fn issue(&mut self, issued: &KeyIssued, waits: bool) {
         let key = Key {
             person: issued.person,
             public: issued.key,
             ended: false,
+            waits,
         };
         self.keys.insert(issued.key.id(), key);
+    }
+
+    /// Lets a key be used, if the entry that issued it was approved by another person who is entitled to.
+    fn second(&mut self, target: &Seal, signing: &Signing) {
+        let Some(waiting) = self.waiting.get(target) else {
+            return;
+        };
+        let id = waiting.key;
+        let owner = self.keys.get(&id).map(|key| key.person);
+        let counts = signing.meaning == Meaning::Approved
+            && signing.by != waiting.issuer
+            && Some(signing.by) != owner
+            && self.serves(signing.under, waiting.seconds, None);
+        if counts {
+            self.waiting.remove(target);
+            if let Some(key) = self.keys.get_mut(&id) {
+                key.waits = false;
+            }
+        }
     }
 
     /// Tells whether everything that an entry names has been learnt.
@@ -400,7 +439,7 @@ impl Staff {
         known
             && entry.signed().is_none_or(|(fact, signing)| {
                 matches!(fact, Signed::Founded(_))
-                    || self.keys.contains_key(&signing.key)
+                    || self.keys.get(&signing.key).is_some_and(|key| !key.waits)
                         && signing.under.is_none_or(|seal| self.knows(&seal))
             })
     }
@@ -430,3 +469,6 @@ pub fn next<'a>(
     };
     candidates.min_by_key(order).map(|(at, _)| at)
 }
+
+#[cfg(test)]
+mod tests;
