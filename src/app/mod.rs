@@ -4,6 +4,7 @@
 
 mod colours;
 pub mod complain;
+pub mod demonstration;
 pub mod fault;
 pub mod keep;
 pub mod laboratory;

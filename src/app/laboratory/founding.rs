@@ -66,7 +66,7 @@ impl<P: Place> Laboratory<P> {
         let commitment = first.commitment();
         let mut register = place.register()?;
         let person = register.issue(&draws(&place)?, &|_| false, first)?;
-        let key = SecretKey::from_seed(&random(&place)?);
+        let key = SecretKey::from_seed(&place.key_seed()?);
         place.keep_title(&title)?;
         place.keep_register(&register)?;
         place.keep_key(&key, &asked.passphrase)?;

@@ -5,8 +5,8 @@ use crate::record::entry::Signed;
 use crate::record::signature::{KeyId, SecretKey};
 use crate::units::Digest;
 
-/// How many people the demonstration can have.
-const PEOPLE_MOST: u8 = 32;
+/// How many keys the demonstration can have: one for each of its people, and those that replace lost ones.
+pub(super) const KEYS_MOST: u8 = 32;
 
 /// The seed of a key of the demonstration.
 #[must_use]
@@ -17,7 +17,7 @@ pub fn demonstration_seed(number: u8) -> [u8; 32] {
 /// The fingerprints of the keys of the demonstration.
 #[must_use]
 pub fn demonstration_keys() -> Vec<KeyId> {
-    (0..PEOPLE_MOST)
+    (0..KEYS_MOST)
         .map(|number| {
             SecretKey::from_seed(&demonstration_seed(number))
                 .public()

@@ -4,6 +4,7 @@ use std::cell::{Cell, RefCell};
 use std::collections::BTreeMap;
 use std::path::Path;
 
+use super::invented::{KEYS_MOST, demonstration_seed};
 use super::place::{CopyProblem, Keeping, KeyProblem, Place, Title};
 use crate::people::{Passphrase, Register};
 use crate::record::log::{Log, MemoryLog, Trouble};
@@ -25,6 +26,8 @@ pub struct MemoryPlace {
     attached: BTreeMap<Digest, (Vec<u8>, Keeping)>,
     now: Cell<Stamp>,
     dice: Dice,
+    /// How many keys of the demonstration were handed out; none where keys are drawn by the dice.
+    known_keys: Option<Cell<u8>>,
 }
 
 /// Sets the clock of a place in memory.
@@ -46,6 +49,16 @@ impl MemoryPlace {
             attached: BTreeMap::new(),
             now: Cell::new(now),
             dice,
+            known_keys: None,
+        }
+    }
+
+    /// An empty place for the demonstration: its keys are those that everybody knows, the first first.
+    #[must_use]
+    pub fn demonstration(now: Stamp, dice: Dice) -> MemoryPlace {
+        MemoryPlace {
+            known_keys: Some(Cell::new(0)),
+            ..MemoryPlace::new(now, dice)
         }
     }
 
@@ -171,5 +184,17 @@ impl Place for MemoryPlace {
     fn random(&self, bytes: &mut [u8]) -> Result<(), Trouble> {
         (self.dice)(bytes);
         Ok(())
+    }
+
+    fn key_seed(&self) -> Result<[u8; 32], Trouble> {
+        let Some(known) = &self.known_keys else {
+            return super::founding::random(self);
+        };
+        let number = known.get();
+        if number >= KEYS_MOST {
+            return Err(Trouble::Full);
+        }
+        known.set(number + 1);
+        Ok(demonstration_seed(number))
     }
 }

@@ -129,6 +129,20 @@ pub trait Place {
     ///
     /// The machine has none.
     fn random(&self, bytes: &mut [u8]) -> Result<(), Trouble>;
+
+    /// The seed of a new private key: random bytes that nobody can guess.
+    ///
+    /// Apart from [`Place::random`], because the demonstration hands out seeds that everybody knows, so that its keys are refused elsewhere;
+    /// its salts and codes are drawn as anywhere.
+    ///
+    /// # Errors
+    ///
+    /// The machine has no random bytes, or the demonstration no more keys.
+    fn key_seed(&self) -> Result<[u8; 32], Trouble> {
+        let mut seed = [0; 32];
+        self.random(&mut seed)?;
+        Ok(seed)
+    }
 }
 
 /// What a laboratory is called, and at which workstation.

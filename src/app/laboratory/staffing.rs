@@ -169,7 +169,7 @@ impl<P: Place> Laboratory<P> {
         passphrase
             .check_new(&names)
             .map_err(Problem::WeakPassphrase)?;
-        let key = SecretKey::from_seed(&random(&self.place)?);
+        let key = SecretKey::from_seed(&self.place.key_seed()?);
         Ok(NewKey {
             key,
             passphrase,
