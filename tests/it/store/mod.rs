@@ -12,6 +12,7 @@ mod faults;
 mod guards;
 mod keys;
 mod processes;
+mod register;
 
 use std::path::Path;
 
