@@ -1,3 +1,4 @@
+//! names, private keys, attachments.
 //!
 //! Left out: every rule about who may write what, and what entries mean. Here are bytes with their strand, number and seal; whether they are in
 //! order is for `record::verify` to say, and who stands behind a code for `people`.
@@ -7,6 +8,7 @@
     reason = "the room that keeps files; it waits while another process has the database, and draws salts"
 )]
 
+mod attachments;
 mod copy;
 mod database;
 mod heads;
@@ -15,6 +17,7 @@ mod register;
 mod sqlite;
 mod whole;
 
+pub use attachments::{AttachmentFolder, AttachmentKind, AttachmentProblem};
 pub use copy::{Copied, CopyProblem};
 pub use heads::{Heads, HeadsFile, Standing, StrandStanding};
 pub use keys::{KeyFolder, KeyProblem};

@@ -6,6 +6,7 @@
 )]
 
 mod alterations;
+mod attachments;
 mod conformance;
 mod copies;
 mod faults;
