@@ -12,6 +12,7 @@ mod copies;
 mod faults;
 mod guards;
 mod keys;
+mod laboratories;
 mod processes;
 mod register;
 
