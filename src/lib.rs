@@ -10,7 +10,7 @@
 //! | [`syllabus`] | learning modules as data, and plans made from them |
 //! | [`mod@bench`] | the simulated bench |
 //! | [`rehearsal`] | one run over a plan |
-//! | [`people`] | the register's rules: codes, names by version, erasure |
+//! | [`people`] | the register's rules: codes, names by version, erasure; passphrases |
 //! | [`record`] | entries: canonical bytes, seals, chain, tree, signatures, authority, verification |
 //! | [`standing`] | entries to standings as of an instant, and what may be recorded |
 //! | [`report`] | what is told about modules and runs: blocks, figures, and plain text |
@@ -19,8 +19,8 @@
 //! | [`app`] | use cases: what the front ends ask for |
 //! | [`cli`] | edge: the command line |
 //! | [`tui`] | edge: screens |
-//! | [`os`] | edge: clocks, folders, whole files, journals |
-//! | [`store`] | edge: where the record is kept: a database and the heads beside it |
+//! | [`os`] | edge: clocks, random bytes, folders, whole files, journals |
+//! | [`store`] | edge: where record, register, keys and attachments are kept |
 
 pub mod app;
 pub mod bench;

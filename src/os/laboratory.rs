@@ -1,7 +1,7 @@
 //! A laboratory's folder as the use cases know it: what `store` keeps, with the machine's clock and random bytes.
 
 use std::fmt::Write as _;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 use super::clock::Clock;
 use super::files::{read_bytes, write_atomically};
@@ -13,8 +13,10 @@ use crate::record::log::{Log, Trouble};
 use crate::record::scope::Id;
 use crate::record::seal::Seal;
 use crate::record::signature::{KeyId, SecretKey};
+
 use crate::store::{
-    AttachmentProblem, Attachments, HeadsFile, KeyFolder, Kind, RegisterFile, SqliteLog,
+    self, AttachmentKind, AttachmentProblem, RegisterFile, RegisterProblem, SqliteLog,
+    copy_laboratory,
 };
 use crate::units::{Digest, Stamp, from_hex, hex};
 
@@ -26,12 +28,9 @@ const TITLE_MOST: u64 = 64 * 1024;
 /// A laboratory's folder.
 #[derive(Debug)]
 pub struct Folder {
-    path: PathBuf,
+    files: store::Folder,
     log: SqliteLog,
-    heads: HeadsFile,
     register: RegisterFile,
-    keys: KeyFolder,
-    attachments: Attachments,
     clock: Clock,
 }
 
@@ -42,27 +41,14 @@ impl Folder {
     ///
     /// It is refused, or holds what a newer program wrote.
     pub fn open(path: &Path) -> Result<Folder, Trouble> {
-        std::fs::create_dir_all(path).map_err(|error| match error.kind() {
-            std::io::ErrorKind::PermissionDenied | std::io::ErrorKind::ReadOnlyFilesystem => {
-                Trouble::ReadOnly
-            }
-            std::io::ErrorKind::StorageFull => Trouble::Full,
-            _ => Trouble::Unreachable,
-        })?;
-        let database = path.join("record.sqlite");
+        let files = store::Folder::at(path);
+        files.make()?;
         Ok(Folder {
-            log: SqliteLog::open(&database)?,
-            heads: HeadsFile::beside(&database),
-            register: RegisterFile::open(&path.join("register.sqlite"))?,
-            keys: KeyFolder::at(&path.join("keys")),
-            attachments: Attachments::at(&path.join("attachments")),
-            path: path.to_owned(),
+            log: SqliteLog::open(&files.record())?,
+            register: RegisterFile::open(&files.register())?,
+            files,
             clock: Clock::start(),
         })
-    }
-
-    fn title_file(&self) -> PathBuf {
-        self.path.join("laboratory")
     }
 }
 
@@ -76,8 +62,8 @@ fn trouble(fault: &Fault) -> Trouble {
     }
 }
 
-fn key_problem(problem: crate::store::KeyProblem) -> KeyProblem {
-    use crate::store::KeyProblem as Kept;
+fn key_problem(problem: store::KeyProblem) -> KeyProblem {
+    use store::KeyProblem as Kept;
     match problem {
         Kept::Missing => KeyProblem::Missing,
         Kept::Refused => KeyProblem::Refused,
@@ -104,15 +90,15 @@ impl Place for Folder {
     }
 
     fn heads(&self) -> Result<Vec<(Id, u64, Seal)>, Trouble> {
-        self.heads.read()
+        self.files.heads().read()
     }
 
     fn follow(&self) -> Result<(), Trouble> {
-        self.heads.follow(&self.log).map(drop)
+        self.files.heads().follow(&self.log).map(drop)
     }
 
     fn renew(&self) -> Result<(), Trouble> {
-        self.heads.renew(&self.log)
+        self.files.heads().renew(&self.log)
     }
 
     fn register(&self) -> Result<Register, Trouble> {
@@ -120,11 +106,17 @@ impl Place for Folder {
     }
 
     fn keep_register(&mut self, register: &Register) -> Result<(), Trouble> {
-        self.register.write(register)
+        self.register
+            .write(register)
+            .map_err(|problem| match problem {
+                RegisterProblem::Trouble(trouble) => trouble,
+                // Somebody else has written since it was read.
+                RegisterProblem::Behind => Trouble::Unreachable,
+            })
     }
 
     fn title(&self) -> Result<Option<Title>, Trouble> {
-        let text = match read_bytes(&self.title_file(), TITLE_MOST) {
+        let text = match read_bytes(&self.files.title(), TITLE_MOST) {
             Ok(bytes) => String::from_utf8(bytes).map_err(|_| Trouble::Damaged)?,
             Err(fault) if fault.happened == Happened::Missing => return Ok(None),
             Err(fault) => return Err(trouble(&fault)),
@@ -137,15 +129,16 @@ impl Place for Folder {
         // Writing to a string cannot fail.
         let _ = writeln!(text, "{}\n{}", title.workstation, hex(&title.salt.0));
         let _ = writeln!(text, "{}", title.name.as_str());
-        write_atomically(&self.title_file(), text.as_bytes()).map_err(|fault| trouble(&fault))
+        write_atomically(&self.files.title(), text.as_bytes()).map_err(|fault| trouble(&fault))
     }
 
     fn key(&self, id: KeyId, passphrase: &Passphrase) -> Result<SecretKey, KeyProblem> {
-        self.keys.open(id, passphrase).map_err(key_problem)
+        self.files.keys().open(id, passphrase).map_err(key_problem)
     }
 
     fn keep_key(&mut self, key: &SecretKey, passphrase: &Passphrase) -> Result<(), KeyProblem> {
-        self.keys
+        self.files
+            .keys()
             .make(key, passphrase)
             .map(drop)
             .map_err(key_problem)
@@ -157,19 +150,22 @@ impl Place for Folder {
         old: &Passphrase,
         new: &Passphrase,
     ) -> Result<(), KeyProblem> {
-        self.keys.change(id, old, new).map_err(key_problem)
+        self.files.keys().change(id, old, new).map_err(key_problem)
     }
 
     fn attach(&mut self, content: &[u8], keeping: Keeping) -> Result<Digest, Trouble> {
         let kind = match keeping {
-            Keeping::Kept => Kind::Kept,
-            Keeping::Erasable => Kind::Erasable,
+            Keeping::Kept => AttachmentKind::Kept,
+            Keeping::Erasable => AttachmentKind::Erasable,
         };
-        self.attachments.put(content, kind).map_err(attachment)
+        self.files
+            .attachments()
+            .put(content, kind)
+            .map_err(attachment)
     }
 
     fn attached(&self, digest: &Digest) -> Result<Option<Vec<u8>>, Trouble> {
-        self.attachments.get(digest).map_err(attachment)
+        self.files.attachments().get(digest).map_err(attachment)
     }
 
     fn misfiled(&self) -> Result<Vec<(String, i64)>, Trouble> {
@@ -178,8 +174,14 @@ impl Place for Folder {
     }
 
     fn copy_to(&self, to: &Path) -> Result<Digest, CopyProblem> {
-        let _ = to;
-        Err(CopyProblem::Trouble(Trouble::Unreachable))
+        match copy_laboratory(&self.files, to) {
+            Ok(copied) => Ok(copied.digest),
+            Err(no) => Err(match no.why {
+                store::CopyProblem::Taken => CopyProblem::Taken,
+                store::CopyProblem::Differs => CopyProblem::Differs,
+                store::CopyProblem::Trouble(trouble) => CopyProblem::Trouble(trouble),
+            }),
+        }
     }
 
     fn now(&self) -> Stamp {

@@ -109,7 +109,7 @@ impl Passphrase {
             return Err(PassphraseProblem::Name);
         }
         let known = |known: &&str| known.chars().eq(folded.iter().copied());
-        if WELL_KNOWN.iter().any(|one| known(one)) {
+        if WELL_KNOWN.iter().any(known) {
             return Err(PassphraseProblem::WellKnown);
         }
         Ok(())

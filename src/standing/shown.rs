@@ -67,9 +67,7 @@ impl<'a> View<'a> {
                 _ => None,
             })
             .collect();
-        let judges = judges
-            .into_iter()
-            .flat_map(|judge| about(judge, workflow));
+        let judges = judges.into_iter().flat_map(|judge| about(judge, workflow));
         let required = self.current(workflow);
         let required = required
             .into_iter()

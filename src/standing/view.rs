@@ -453,5 +453,4 @@ impl<'a> View<'a> {
             .into_iter()
             .rfind(|adopted| adopted.start <= self.at)
     }
-
 }

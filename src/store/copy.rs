@@ -6,8 +6,9 @@ use std::path::Path;
 
 use rusqlite::{Connection, OpenFlags};
 
+use super::database::trouble;
 use super::heads::Heads;
-use super::sqlite::{SqliteLog, misfiled, trouble};
+use super::sqlite::{SqliteLog, misfiled};
 use super::whole;
 use crate::record::log::{Log as _, Trouble};
 use crate::record::scope::Id;

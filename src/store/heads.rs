@@ -144,6 +144,13 @@ impl HeadsFile {
         self.write(&current(log)?)
     }
 
+    /// Remembers these heads, whatever was remembered before: those of a copy, beside it.
+    pub(super) fn set(&self, heads: &Heads) -> Result<(), Trouble> {
+        let pairs = heads.iter().cloned();
+        let heads = pairs.map(|(strand, number, seal)| (strand, (number, seal)));
+        self.write(&heads.collect())
+    }
+
     fn write(&self, heads: &BTreeMap<Id, (u64, Seal)>) -> Result<(), Trouble> {
         let mut text = format!("{TITLE}{FORMAT}\n");
         for (strand, (number, seal)) in heads {

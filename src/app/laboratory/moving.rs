@@ -1,9 +1,9 @@
 //! What was made in memory is written to another place, entry by entry.
 
+use super::Laboratory;
 use super::memory::MemoryPlace;
 use super::place::Place;
 use super::problem::Problem;
-use super::Laboratory;
 use crate::people::Passphrase;
 use crate::record::entry::Entry;
 use crate::record::log::Appended;

@@ -89,7 +89,12 @@ fn invented<S: System>(
             ("name", one.name.as_str().into()),
             ("role", role.into()),
             // Everybody knows it: nothing in the demonstration is secret.
-            ("passphrase", String::from_utf8_lossy(one.passphrase.bytes()).as_ref().into()),
+            (
+                "passphrase",
+                String::from_utf8_lossy(one.passphrase.bytes())
+                    .as_ref()
+                    .into(),
+            ),
             ("here", if one.left { "left" } else { "here" }.into()),
         ];
         out.line(&words.say("laboratory-demonstration-person", &values))?;

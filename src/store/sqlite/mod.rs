@@ -12,8 +12,9 @@ mod schema;
 use std::path::{Path, PathBuf};
 use std::time::Duration;
 
-use rusqlite::{Connection, ErrorCode, OpenFlags, OptionalExtension as _, params};
+use rusqlite::{Connection, ErrorCode, OptionalExtension as _, params};
 
+use super::database::{PATIENCE_MILLISECONDS, connect, trouble, trouble_at, unopened};
 use crate::record::entry::Entry;
 use crate::record::log::{Appended, Log, Stream, Trouble, WhyNot};
 use crate::record::scope::Id;
@@ -22,8 +23,6 @@ use crate::record::strand::{Head, Strands};
 use crate::units::Digest;
 use pages::Pages;
 
-/// How long a writer waits for another process, in milliseconds. Our default: far longer than an append takes.
-const PATIENCE_MILLISECONDS: u64 = 5_000;
 /// How long it pauses where SQLite itself does not wait, in milliseconds. Our default.
 const PAUSE_MILLISECONDS: u64 = 10;
 /// How often a rollback is tried before the connection is given up. Our default.
@@ -266,27 +265,6 @@ impl Log for SqliteLog {
     }
 }
 
-/// Opens the file and sets what holds for one connection only.
-pub(super) fn connect(path: &Path) -> Result<Connection, Trouble> {
-    let set = || -> rusqlite::Result<Connection> {
-        // Without the flag for addresses: a path that begins with `file:` is a path.
-        let flags = OpenFlags::SQLITE_OPEN_READ_WRITE
-            | OpenFlags::SQLITE_OPEN_CREATE
-            | OpenFlags::SQLITE_OPEN_NO_MUTEX;
-        let connection = Connection::open_with_flags(path, flags)?;
-        connection.busy_timeout(Duration::from_millis(PATIENCE_MILLISECONDS))?;
-        connection.pragma_update(None, "synchronous", "FULL")?;
-        // On a Mac a plain sync stops at the drive's own memory.
-        connection.pragma_update(None, "fullfsync", true)?;
-        connection.pragma_update(None, "checkpoint_fullfsync", true)?;
-        connection.pragma_update(None, "recursive_triggers", true)?;
-        connection.pragma_update(None, "trusted_schema", false)?;
-        connection.pragma_update(None, "cell_size_check", true)?;
-        Ok(connection)
-    };
-    set().map_err(|error| trouble_at(&error, path))
-}
-
 /// Switches to the write-ahead log. For that SQLite does not wait by itself where another process is just doing the same.
 fn write_ahead(connection: &Connection) -> rusqlite::Result<()> {
     let mut left = PATIENCE_MILLISECONDS / PAUSE_MILLISECONDS;
@@ -360,38 +338,6 @@ pub(super) fn misfiled(connection: &Connection) -> rusqlite::Result<Vec<Misfiled
         }
     }
     Ok(found)
-}
-
-/// What an error of SQLite means for a log.
-pub(super) fn trouble(error: &rusqlite::Error) -> Trouble {
-    match error.sqlite_error_code() {
-        Some(ErrorCode::DiskFull) => Trouble::Full,
-        Some(ErrorCode::ReadOnly | ErrorCode::PermissionDenied) => Trouble::ReadOnly,
-        Some(ErrorCode::DatabaseCorrupt | ErrorCode::NotADatabase) => Trouble::Damaged,
-        Some(_) => Trouble::Unreachable,
-        // A value of another type than the table has, or a table that is not there.
-        None => Trouble::Damaged,
-    }
-}
-
-/// The same while opening: SQLite has one code for a folder that is not there and one that refuses.
-fn trouble_at(error: &rusqlite::Error, path: &Path) -> Trouble {
-    if error.sqlite_error_code() == Some(ErrorCode::CannotOpen) {
-        let folder = path
-            .parent()
-            .filter(|folder| !folder.as_os_str().is_empty());
-        let folder_is_there = folder.is_none_or(Path::is_dir);
-        if folder_is_there && !path.is_dir() {
-            return Trouble::ReadOnly;
-        }
-    }
-    trouble(error)
-}
-
-/// A file in a folder that refuses can not even be asked what it holds.
-fn unopened(found: Trouble, path: &Path) -> Trouble {
-    let refuses = found == Trouble::Unreachable && path.is_file();
-    if refuses { Trouble::ReadOnly } else { found }
 }
 
 #[cfg(test)]

@@ -2,14 +2,14 @@
 
 use rusqlite::{Connection, OptionalExtension as _, TransactionBehavior};
 
-use super::trouble;
 use crate::record::log::Trouble;
-
-/// The format that this program writes. It stands in `user_version`.
-pub(super) const FORMAT: u32 = 1;
+use crate::store::database::{Mark, trouble};
 
 /// Marks the file as a record: the letters `DBrc`.
-const APPLICATION: i32 = 0x4442_7263;
+const MARK: Mark = Mark {
+    application: 0x4442_7263,
+    format: 1,
+};
 
 /// Without row ids there is one key only, so that REPLACE has no second way to hit an older row.
 const TABLE: &str = "CREATE TABLE entries (
@@ -45,26 +45,7 @@ BEGIN SELECT RAISE(ABORT, 'an entry is added behind the last one only'); END",
 
 /// Tells whether the file holds a record of this program's format; `false` where it holds nothing yet.
 pub(super) fn is_made(connection: &Connection) -> Result<bool, Trouble> {
-    // In one statement, that is at one instant: another process may just be making the record.
-    let (format, application, objects): (i64, i64, i64) = connection
-        .query_row(
-            "SELECT user_version, application_id, (SELECT count(*) FROM sqlite_schema)
-            FROM pragma_user_version, pragma_application_id",
-            [],
-            |row| Ok((row.get(0)?, row.get(1)?, row.get(2)?)),
-        )
-        .map_err(|error| trouble(&error))?;
-    if application == 0 && format == 0 && objects == 0 {
-        return Ok(false);
-    }
-    if application != i64::from(APPLICATION) {
-        return Err(Trouble::Damaged);
-    }
-    match u32::try_from(format) {
-        Ok(FORMAT) => Ok(true),
-        Ok(newer) if newer > FORMAT => Err(Trouble::Newer(newer)),
-        _ => Err(Trouble::Damaged),
-    }
+    MARK.is_made(connection)
 }
 
 /// Makes what is missing, in one transaction. Returns the guards that an existing record had lost.
@@ -85,8 +66,7 @@ pub(super) fn make(connection: &mut Connection) -> Result<Vec<&'static str>, Tro
     let write = || -> rusqlite::Result<()> {
         if !existed {
             made.execute_batch(TABLE)?;
-            made.pragma_update(None, "application_id", APPLICATION)?;
-            made.pragma_update(None, "user_version", FORMAT)?;
+            MARK.set(&made)?;
         }
         for (name, text) in GUARDS.iter().filter(|(name, _)| lost.contains(name)) {
             made.execute_batch(&format!("DROP TRIGGER IF EXISTS {name}; {text};"))?;

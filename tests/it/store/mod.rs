@@ -6,12 +6,15 @@
 )]
 
 mod alterations;
+mod attachments;
 mod conformance;
 mod copies;
 mod faults;
 mod guards;
 mod keys;
+mod laboratories;
 mod processes;
+mod register;
 mod streams;
 
 use std::ops::ControlFlow;
