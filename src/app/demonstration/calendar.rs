@@ -13,6 +13,18 @@ const SUMMERS: [(&str, &str); 2] = [("2025-03-30", "2025-10-25"), ("2026-03-29",
 /// The laboratory is closed. Invented.
 const CLOSED: (&str, &str) = ("2025-12-24", "2026-01-02");
 
+/// Minutes since midnight at which things are usually done. They lie further apart than the shift with which acts are performed.
+pub(super) mod hour {
+    pub(in super::super) const FIRST_THING: i64 = 8 * 60 + 5;
+    pub(in super::super) const MORNING: i64 = 9 * 60;
+    pub(in super::super) const LATE_MORNING: i64 = 10 * 60 + 30;
+    pub(in super::super) const NOON: i64 = 11 * 60 + 30;
+    pub(in super::super) const AFTERNOON: i64 = 13 * 60;
+    pub(in super::super) const LATER: i64 = 14 * 60 + 15;
+    pub(in super::super) const BEFORE_END: i64 = 15 * 60 + 15;
+    pub(in super::super) const END: i64 = 16 * 60;
+}
+
 /// A day of the calendar by its date. The story's dates are constants, and a test reads all of them.
 pub(super) fn day(date: &str) -> Day {
     date.parse().unwrap_or(Day::LAST)

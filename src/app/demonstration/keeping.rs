@@ -156,7 +156,7 @@ impl Telling<'_> {
         self.sign(by, deed).map(drop)
     }
 
-    /// Of the month before.
+    /// Everything since the review before.
     pub(super) fn review(&mut self) -> Result<(), Problem> {
         let now = self.now();
         let before = self.newest().find_map(|(_, fact)| match fact {

@@ -1,8 +1,8 @@
 //! The acts on the way from the need to the sign-off.
 
+use super::acts::Went;
 use super::calendar::at;
 use super::cast::{OWNER, Who, Work};
-use super::story::Went;
 use super::telling::{Telling, parsed};
 use crate::app::laboratory::{Deed, Keeping, Problem};
 use crate::record::entry::{

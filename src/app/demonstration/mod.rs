@@ -3,10 +3,12 @@
 //! Nobody in it exists. Its passphrases are shown to whoever opens it and its keys are known to everybody, so other laboratories refuse them. Every
 //! entry passed every rule when it was made. Left out: runs at the simulated bench; what is attached to a rehearsal says that there was none.
 
+mod acts;
 mod calendar;
 mod cast;
 mod keeping;
 mod learning;
+mod routine;
 mod story;
 mod telling;
 

@@ -3,82 +3,16 @@
 //! Each path is written down by itself; sorting puts them beside each other. What an act takes (evidence, editions, case numbers) is found by
 //! whoever performs it, from the record as it stands then.
 
-use super::calendar::{TODAY, after_days, at, day, is_open, plus, working};
+use super::acts::{Act, Planned, Went};
+use super::calendar::{TODAY, after_days, at, day, hour, plus, working};
 use super::cast::{
     ADVANCED, BEGINNER, CAST, EXPERIENCED, FIRST, GONE, OWNER, QUALITY, RETURNED, SECOND, Who, Work,
 };
 use crate::record::entry::{Ending, Help, Impact, Stage};
-use crate::units::{Day, Stamp};
-
-/// How an observed run is to go.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Went {
-    Clean,
-    Prompted,
-    Failed,
-}
-
-/// One thing that somebody does.
-#[derive(Clone, Copy, Debug)]
-pub(super) enum Act {
-    /// Joins, is given a key and signs that it binds.
-    Join(Who),
-    Policy,
-    /// Adopted by the quality person, approved by the owner.
-    Adopt(Work, Impact, Day),
-    Assign(Who, Work, Who),
-    Read(Who, Work),
-    Train(Who, Work, Who),
-    Protect(Who, Work, Who),
-    Drill(Who, Work, &'static str),
-    Rehearse(Who, Work, Help, Ending),
-    /// Signed off as one of the first who can assess, from a day on.
-    Begin(Who, Work, Day),
-    /// Until a day.
-    Supervise(Who, Work, Who, Day),
-    Case(Who, Work, Who, bool),
-    Observe(Who, Work, Who, Went),
-    /// Written down from paper; it happened at this time.
-    ObserveLate(Who, Work, Who, Went, Stamp),
-    Evaluate(Who, Work, Who, Stage),
-    SignOff(Who, Work, Who),
-    Suspend(Who, Work),
-    Reinstate(Who, Work, Who),
-    Withdraw(Who, Work),
-    CallIn(Who, Work),
-    Leave(Who),
-    /// The key is lost, another is issued and approved by a second person.
-    ReplaceKey(Who),
-    /// Twice the wrong passphrase, then the right one.
-    Mistype(Who),
-    /// The newest checked case of the person had another number; the supervisor puts it right.
-    CorrectCase(Who, Who),
-    /// The newest observation of the person names the wrong case; corrected by its assessor, approved by the quality person.
-    CorrectObserved(Who),
-    /// The newest checked case of the person was another person's; the supervisor voids it.
-    VoidCase(Who, Who),
-    Review,
-    Backup,
-    TryBackup,
-}
-
-/// An act with the minute at which it begins.
-pub(super) type Planned = (Stamp, Act);
-
-/// Minutes since midnight at which things are usually done. Apart by more than they are shifted when they are performed.
-mod hour {
-    pub(super) const FIRST_THING: i64 = 8 * 60 + 5;
-    pub(super) const MORNING: i64 = 9 * 60;
-    pub(super) const LATE_MORNING: i64 = 10 * 60 + 30;
-    pub(super) const NOON: i64 = 11 * 60 + 30;
-    pub(super) const AFTERNOON: i64 = 13 * 60;
-    pub(super) const LATER: i64 = 14 * 60 + 15;
-    pub(super) const BEFORE_END: i64 = 15 * 60 + 15;
-    pub(super) const END: i64 = 16 * 60;
-}
+use crate::units::Day;
 
 /// Kinds of drills, in the order in which they come round.
-const DRILLS: [&str; 6] = [
+pub(super) const DRILLS: [&str; 6] = [
     "order",
     "protect",
     "how-long",
@@ -105,7 +39,8 @@ struct Path {
     approver: Option<Who>,
 }
 
-struct Story(Vec<Planned>);
+/// The story while it is being written down.
+pub(super) struct Story(Vec<Planned>);
 
 /// The whole story.
 pub(super) fn story() -> Vec<Planned> {
@@ -125,7 +60,8 @@ pub(super) fn story() -> Vec<Planned> {
 }
 
 impl Story {
-    fn on(&mut self, day: Day, minute: i64, act: Act) {
+    /// Something is to happen on a day, at a minute.
+    pub(super) fn on(&mut self, day: Day, minute: i64, act: Act) {
         self.0.push((at(day, minute), act));
     }
 
@@ -483,49 +419,5 @@ impl Story {
         all.map(|(at, _)| at.day())
             .filter(|on| on.since_epoch() < day(before).since_epoch())
             .max_by_key(|on| on.since_epoch())
-    }
-
-    /// What comes round: reviews, copies, and practice of everybody at the bench.
-    fn routine(&mut self) {
-        let (mut now, last) = (day("2025-02-01"), day(TODAY));
-        let mut month = 0;
-        while now.since_epoch() <= last.since_epoch() {
-            let first = after_days(now, 0);
-            self.on(first, hour::MORNING, Act::Review);
-            if month % 3 == 1 {
-                self.on(working(first, 3), hour::NOON, Act::TryBackup);
-            }
-            for (number, who) in [FIRST, SECOND, EXPERIENCED, RETURNED, GONE, ADVANCED]
-                .into_iter()
-                .enumerate()
-            {
-                let on = working(first, 2 + i64::try_from(number).unwrap_or(0));
-                let there = |from: i64| day(CAST[who].from).since_epoch() + from < on.since_epoch();
-                let gone = who == GONE && on.since_epoch() > day("2026-02-26").since_epoch();
-                // Nobody practises at the side in the first months; then their own path is enough.
-                if !there(170) || gone {
-                    continue;
-                }
-                let drill = DRILLS[(month + number) % DRILLS.len()];
-                let work = Work::ALL[(month + number) % 2];
-                self.on(on, hour::NOON, Act::Drill(who, work, drill));
-                let ending = if (month + number) % 5 == 0 {
-                    Ending::NotClean
-                } else {
-                    Ending::Clean
-                };
-                let rehearsal = Act::Rehearse(who, work, Help::Unaided, ending);
-                self.on(on, hour::LATER, rehearsal);
-            }
-            month += 1;
-            now = now.plus_months(1);
-        }
-        let mut friday = day("2025-01-10");
-        while friday.since_epoch() <= last.since_epoch() {
-            if is_open(friday) {
-                self.on(friday, hour::END + 30, Act::Backup);
-            }
-            friday = plus(friday, 14);
-        }
     }
 }

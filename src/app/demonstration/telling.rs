@@ -1,8 +1,9 @@
 //! The story is performed: every act becomes what the use cases of a laboratory make of it, at its time, under the signatures of its people.
 
+use super::acts::{Act, Planned};
 use super::calendar::later;
 use super::cast::{CAST, OWNER, QUALITY, Who, Work};
-use super::story::{Act, Planned};
+
 use crate::app::laboratory::{
     Deed, Done, Founding, Keeping, Laboratory, MemoryPlace, Place, Problem, SetClock,
 };

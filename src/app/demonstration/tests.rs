@@ -16,7 +16,7 @@ use crate::record::scope::{Id, Meaning};
 use crate::record::seal::Seal;
 use crate::record::verify::{Known, OneHand, verify};
 use crate::standing::{Count, DueCause, LapseCause, Ledger, Need, Reading, Standing, View, audit};
-use crate::units::Instant;
+use crate::units::{Day, Instant};
 
 /// The person whose failed run stayed on paper, and a day between the run and the day on which it was written down.
 const LATE: (Who, &str) = (EXPERIENCED, "2026-04-20");
@@ -134,6 +134,20 @@ fn everything_is_done_in_order_on_working_days() {
         );
     }
     assert!(last <= made().today.instant());
+}
+
+#[test]
+fn every_date_of_the_story_is_one() {
+    let texts = [include_str!("story.rs"), include_str!("cast.rs")];
+    let quoted = texts.iter().flat_map(|text| text.split('"'));
+    let dates: Vec<&str> = quoted
+        .filter(|piece| piece.len() == 10 && piece.starts_with("20"))
+        .collect();
+    assert!(dates.len() > 50, "{}", dates.len());
+    for date in dates {
+        let read: Day = date.parse().unwrap();
+        assert_eq!(read.to_string(), date);
+    }
 }
 
 #[test]
@@ -302,7 +316,6 @@ fn every_kind_of_the_story_is_there() {
     for entry in &made().entries {
         *kinds.entry(entry.word()).or_default() += 1;
     }
-    println!("{} {kinds:?}", made().entries.len());
     // A restore, a pack, a retired workflow, a revoked grant and a notice of awareness are no part of it.
     let absent: Vec<&str> = Signed::WORDS
         .iter()
