@@ -28,6 +28,9 @@ use drybench::store::SqliteLog;
 
 use super::years::{ENTRIES, PEOPLE, person, scopes, years};
 
+/// A signature with the key and the text that it has to hold for.
+type Check = (PublicKey, Vec<u8>, Signature);
+
 /// The shortest time of each benchmark by name, to be set in relation.
 static SHORTEST: Mutex<BTreeMap<&str, Duration>> = Mutex::new(BTreeMap::new());
 
@@ -119,7 +122,7 @@ fn verify_from_the_file(bencher: Bencher) {
 #[divan::bench(sample_count = 5, sample_size = 1)]
 fn hash_and_check_signatures(bencher: Bencher) {
     let mut keys: BTreeMap<KeyId, PublicKey> = BTreeMap::new();
-    let mut work: Vec<(Vec<u8>, Option<(PublicKey, Vec<u8>, Signature)>)> = Vec::new();
+    let mut work: Vec<(Vec<u8>, Option<Check>)> = Vec::new();
     // Strands in the order in which the first brings the keys.
     for bytes in years().strands.values().rev().flatten() {
         let entry = Entry::read(bytes).expect("the record is sound");

@@ -214,7 +214,7 @@ impl<'a> Reader<'a> {
     fn plain(&mut self) -> Result<&'a str, JsonFault> {
         let rest = &self.text[self.at..];
         let ends = |byte: &u8| matches!(byte, b'"' | b'\\' | 0..0x20);
-        let plain = rest.as_bytes().iter().position(|byte| ends(byte));
+        let plain = rest.as_bytes().iter().position(ends);
         let plain = plain.ok_or_else(|| self.fault(JsonFaultKind::Syntax))?;
         self.at += plain;
         Ok(&rest[..plain])

@@ -211,7 +211,7 @@ fn an_observed_run_is_entered_from_a_sheet_only_by_who_may_assess() {
     ] {
         std::fs::write(&path, &text).unwrap();
         let line = format!("observe enter {} --reason=late --as Ada", path.display());
-        let messages = bench.refused(&line.replace('_', "_"), &[ADA]);
+        let messages = bench.refused(&line, &[ADA]);
         assert!(messages.contains(says), "{says}: {messages}");
     }
 }

@@ -153,7 +153,7 @@ impl Hands for Clumsy {
             (0..times).for_each(|_| one(at));
         }
         one(count + 3);
-        if self.0.get() % 2 == 0 {
+        if self.0.get().is_multiple_of(2) {
             beside();
         }
     }

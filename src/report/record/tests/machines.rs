@@ -15,10 +15,10 @@ use crate::standing::tests::shop::{Shop, observed};
 
 const MARCH: &str = "2026-03-01T12:00:00+01:00";
 
-fn verified_strands(strands: Strands, known: Known<'_>, most: usize) -> Verified {
+fn verified_strands(strands: &Strands, known: Known<'_>, most: usize) -> Verified {
     let mut bad: Vec<Bad> = Vec::new();
     let checked = verify(
-        streams(&strands),
+        streams(strands),
         known,
         &OneHand,
         &mut |one| bad.push(one),
@@ -28,7 +28,7 @@ fn verified_strands(strands: Strands, known: Known<'_>, most: usize) -> Verified
 }
 
 pub(super) fn verified_well(shop: &Shop) -> Verified {
-    verified_strands(shop.scribe.strands(), Known::default(), 5)
+    verified_strands(&shop.scribe.strands(), Known::default(), 5)
 }
 
 #[test]
@@ -57,7 +57,7 @@ fn a_good_record_is_told_with_its_counts_and_limits() {
         heads: &heads,
         ..Known::default()
     };
-    let held = verified_strands(shop.scribe.strands(), known, 5);
+    let held = verified_strands(&shop.scribe.strands(), known, 5);
     let told = telling(&shop.ledger, |telling| texts(&held.blocks(telling)));
     assert!(!told.contains("is remembered nowhere else"), "{told}");
 }
@@ -69,7 +69,7 @@ fn an_altered_record_is_told_from_the_first_bad_entry_on() {
     let entries = strands.get_mut(&id("front")).unwrap();
     let text = String::from_utf8(entries[30].clone()).unwrap();
     entries[30] = text.replace("2026-0101", "2026-0109").into_bytes();
-    let altered = verified_strands(strands, Known::default(), 1);
+    let altered = verified_strands(&strands, Known::default(), 1);
     let told = telling(&shop.ledger, |telling| texts(&altered.blocks(telling)));
     mentions(&told, "Something is wrong:");
     holds(&told, "First one with something wrong: front/31");
@@ -91,7 +91,7 @@ fn an_altered_record_is_told_from_the_first_bad_entry_on() {
 #[test]
 fn an_empty_record_can_be_told() {
     let shop = Shop::open();
-    let empty = verified_strands(Strands::new(), Known::default(), 5);
+    let empty = verified_strands(&Strands::new(), Known::default(), 5);
     let told = telling(&shop.ledger, |telling| texts(&empty.blocks(telling)));
     holds(
         &told,
