@@ -10,7 +10,9 @@ mod conformance;
 mod copies;
 mod faults;
 mod guards;
+mod house;
 mod processes;
+mod strangers;
 mod streams;
 
 use std::ops::ControlFlow;
