@@ -10,14 +10,14 @@ use rusqlite::{Connection, params};
 
 use super::{Dice, checked, id, sample};
 
-type Row = (i64, [u8; 32], Vec<u8>);
+pub(super) type Row = (i64, [u8; 32], Vec<u8>);
 
 /// Writes a strand anew, as whoever owns the file can.
-fn rewrite(path: &Path, strand: &str, rows: &[Row]) {
+pub(super) fn rewrite(path: &Path, strand: &str, rows: &[Row]) {
     let owner = Connection::open(path).unwrap();
     owner
         .execute_batch(
-            "DROP TRIGGER entries_are_not_deleted; DROP TRIGGER entries_are_added_behind;",
+            "BEGIN; DROP TRIGGER entries_are_not_deleted; DROP TRIGGER entries_are_added_behind;",
         )
         .unwrap();
     owner
@@ -31,6 +31,7 @@ fn rewrite(path: &Path, strand: &str, rows: &[Row]) {
             )
             .unwrap();
     }
+    owner.execute_batch("COMMIT").unwrap();
 }
 
 /// Rows with numbers and seals that fit, as a careful forger would write them.

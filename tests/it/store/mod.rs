@@ -11,10 +11,12 @@ mod conformance;
 mod copies;
 mod faults;
 mod guards;
+mod house;
 mod keys;
 mod laboratories;
 mod processes;
 mod register;
+mod strangers;
 mod streams;
 
 use std::ops::ControlFlow;
