@@ -228,7 +228,7 @@ cli-lab-show =
 
 cli-lab-demonstration =
     .about = Write the demonstration into a folder: an invented laboratory to try things on
-    .usage = drybench lab demonstration --data DIR
+    .usage = drybench lab demonstration --data DIR [OPTIONS]
     .after = Nobody in it exists. Its keys are refused in every other laboratory.
 
 cli-person =
@@ -377,7 +377,7 @@ cli-supervise =
 
 cli-check-case =
     .about = Write down that you checked a case of the person you supervise
-    .usage = drybench check-case PERSON WORKFLOW --case ID --judgement WORD --as PERSON [OPTIONS]
+    .usage = drybench check-case PERSON WORKFLOW --case ID --as PERSON [OPTIONS]
     .after = { "" }
     .case = The id of the case. Never a patient's name
     .judgement = acceptable or not-acceptable
@@ -405,7 +405,7 @@ cli-observe-enter =
 
 cli-evaluate =
     .about = Write down whether training worked
-    .usage = drybench evaluate PERSON WORKFLOW --stage WORD --effect WORD --as PERSON [OPTIONS]
+    .usage = drybench evaluate PERSON WORKFLOW --effect WORD --as PERSON [OPTIONS]
     .after = { "" }
     .stage = at-assessment, or later at work
     .effect = effective or not-effective
@@ -438,13 +438,13 @@ cli-withdraw =
 
 cli-call-in =
     .about = Write down that a person has to be assessed again
-    .usage = drybench call-in PERSON WORKFLOW --cause WORD --reason TEXT --as PERSON [OPTIONS]
+    .usage = drybench call-in PERSON WORKFLOW --cause WORD --as PERSON [OPTIONS]
     .after = { "" }
     .cause = complaint, equipment, trend or absence
 
 cli-correct =
     .about = Put one member of an entry right
-    .usage = drybench correct ENTRY MEMBER --to VALUE --reason TEXT --as PERSON [OPTIONS]
+    .usage = drybench correct ENTRY MEMBER --reason TEXT --as PERSON [OPTIONS]
     .after = The entry stays as it is, and is read with the new value.
     .member = The member, as drybench record show names it with --json
     .to = The new value. Without it: none

@@ -120,7 +120,7 @@ fn what_readme_tells_to_type_first_opens_the_screens_and_passes_the_tests() {
     // That a program without arguments opens the screens, `sitting` holds.
     assert_eq!(
         commands(&readme())[0],
-        ["cargo run --release", "cargo test"]
+        ["cargo run --release", "bash .ci/tools && cargo test"]
     );
 }
 

@@ -3,9 +3,9 @@
 use super::super::matrix;
 use super::{at, holds, lines, mentions, telling, texts, then};
 use crate::record::entry::{Allowed, Impact};
-use crate::record::entry::{Joined, Left, RevisionAdopted, SignOffProfile, Suspended};
+use crate::record::entry::{Left, RevisionAdopted, SignOffProfile, Suspended};
 use crate::record::scope::{Id, Scope};
-use crate::record::scribe::{digest, id, person, scope};
+use crate::record::scribe::{id, person, scope};
 use crate::standing::Doubt;
 use crate::standing::tests::shop::{Shop, adopted, profile};
 use crate::units::PersonCode;
@@ -76,19 +76,9 @@ fn those_who_left_stand_there_only_when_they_are_asked_for() {
     assert!(!told(false).contains("Tom"), "{}", told(false));
     assert!(!told(false).contains("left "), "{}", told(false));
     holds(&told(true), "Tom     P-31234C  left");
-    // Who left later was there, and who came back is there again.
+    // Who left later was there.
     let before = table(&shop, "2026-02-09T12:00:00+01:00", &["stock-teeth"], false).join("\n");
     holds(&before, "Tom     P-31234C  signed");
-    let name = digest("name again");
-    shop.at("2026-02-20T08:00:00+01:00").sign(
-        0,
-        Joined {
-            person: person(3),
-            name,
-        },
-    );
-    let again = table(&shop, MARCH, &["stock-teeth"], false).join("\n");
-    holds(&again, "Tom     P-31234C  left");
 }
 
 #[test]
