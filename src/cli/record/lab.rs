@@ -83,7 +83,8 @@ fn invented<S: System>(
     out.line(&words.say("laboratory-demonstration", &[]))?;
     out.line(&words.say("laboratory-demonstration-made", &values))?;
     for one in &made.people {
-        let role = words.say(&format!("laboratory-role.{}", one.role.word()), &[]);
+        let (roles, role) = ("laboratory-role", one.role.word());
+        let role = words.say(&format!("{roles}.{role}"), &[]);
         let values = [
             ("code", one.code.to_string().into()),
             ("name", one.name.as_str().into()),
