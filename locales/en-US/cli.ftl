@@ -267,12 +267,12 @@ cli-person-revoke =
 
 cli-person-rename =
     .about = Print another name from now on
-    .usage = drybench person rename PERSON --name TEXT [OPTIONS]
+    .usage = drybench person rename PERSON --name TEXT --as PERSON [OPTIONS]
     .after = { "" }
 
 cli-person-erase =
     .about = Forget the names of a person who left, for good
-    .usage = drybench person erase PERSON [OPTIONS]
+    .usage = drybench person erase PERSON --as PERSON [OPTIONS]
     .after =
         How long names have to be kept, and when they have to go, is for local law.
         Copies that were made before still hold them.

@@ -31,6 +31,7 @@ laboratory-is =
     } here.
 laboratory-joined = { $person } has joined. The code { $code } stands for this person wherever a name may not stand.
 laboratory-renamed = From now on the name is printed so: { $person }. What was signed before keeps the name it was printed with.
+laboratory-erase-for-good = The names of { $person } are about to be erased for good. Nothing brings them back. How long they have to be kept is for local law.
 laboratory-erased = The names of { $code } are erased for good. Entries about { $code } stay and verify. Copies of the register that were made before still hold the names.
 laboratory-person =
     { $person }, { $here ->

@@ -11,10 +11,14 @@ use super::help;
 use super::out::Out;
 use super::page;
 use crate::app::laboratory::worded;
-use crate::app::laboratory::{Deed, Done, Draft, Laboratory, Wanted, printed};
+use crate::app::laboratory::{Deed, Done, Draft, Laboratory, Place as _, Problem, Wanted, printed};
 use crate::app::{Secret, System};
 use crate::people::{Known, Passphrase};
-use crate::record::scope::{Id, Meaning, Text};
+use crate::record::entry::Entry;
+use crate::record::scope::{Edition, Id, Meaning, Scope, Text};
+use crate::record::seal::Seal;
+use crate::report::Block;
+use crate::report::plain::{Glyphs, plain};
 use crate::report::record::{
     AsOf, Telling, ToBeSigned, declaration, erased, fingerprint, id_of, preview,
 };
@@ -49,16 +53,25 @@ pub(super) fn data(words: &Words) -> Arg {
     help::option(words, "data", "DIR", "cli-option.data").value_parser(clap::value_parser!(PathBuf))
 }
 
-/// What every command that signs takes.
-pub(super) fn signing(words: &Words) -> [Arg; 5] {
+/// What every command takes in which somebody shows who they are.
+pub(super) fn signed_in(words: &Words) -> [Arg; 3] {
     [
         help::option(words, "as", "PERSON", "cli-option.as").required(true),
-        help::option(words, "reason", "TEXT", "cli-option.reason"),
-        help::option(words, "passphrase-fd", "NUMBER", "cli-option.passphrase-fd")
-            .value_parser(clap::value_parser!(u32)),
+        passphrase_fd(words),
         data(words),
-        help::json(words),
     ]
+}
+
+/// `--passphrase-fd NUMBER`.
+pub(super) fn passphrase_fd(words: &Words) -> Arg {
+    help::option(words, "passphrase-fd", "NUMBER", "cli-option.passphrase-fd")
+        .value_parser(clap::value_parser!(u32))
+}
+
+/// What every command that signs takes.
+pub(super) fn signing(words: &Words) -> impl IntoIterator<Item = Arg> {
+    let why = help::option(words, "reason", "TEXT", "cli-option.reason");
+    signed_in(words).into_iter().chain([why, help::json(words)])
 }
 
 /// `--happened TIME`.
@@ -105,6 +118,21 @@ pub(super) fn folder<S: System>(matches: &ArgMatches, system: &S) -> Result<Path
     Ok(data.join(LABORATORY))
 }
 
+/// The place of a record that is there: whoever only looks makes none.
+pub(super) fn place<S: System>(matches: &ArgMatches, system: &S) -> Result<S::Place, Failure> {
+    let folder = folder(matches, system)?;
+    if !system.is_folder(&folder) {
+        return Err(Problem::NotOpened.into());
+    }
+    let place = system.place(&folder)?;
+    let nothing =
+        place.title()?.is_none() && place.log().strands()?.is_empty() && place.heads()?.is_empty();
+    if nothing {
+        return Err(Problem::NotOpened.into());
+    }
+    Ok(place)
+}
+
 impl<'c, S: System> Office<'c, S> {
     /// Opens the record.
     pub(super) fn open(
@@ -112,9 +140,7 @@ impl<'c, S: System> Office<'c, S> {
         system: &'c S,
         words: &'c Words,
     ) -> Result<Office<'c, S>, Failure> {
-        let folder = folder(matches, system)?;
-        let place = system.place(&folder)?;
-        let laboratory = Laboratory::open(place)?;
+        let laboratory = Laboratory::open(place(matches, system)?)?;
         Office::on(laboratory, matches, system, words)
     }
 
@@ -165,17 +191,12 @@ impl<'c, S: System> Office<'c, S> {
         })
     }
 
-    /// What stands above everything that comes from the demonstration.
-    pub(super) fn notice(&self, out: &mut Out) -> Result<(), Failure> {
-        if self.laboratory.is_demonstration() {
-            out.line(&self.words.say("laboratory-demonstration", &[]))?;
-            out.line("")?;
-        }
-        Ok(())
+    /// What a use case answered, or its problem, worded with the names of the laboratory's people.
+    pub(super) fn ok<T>(&self, answered: Result<T, Problem>) -> Result<T, Failure> {
+        answered.map_err(|problem| self.failed(&problem))
     }
 
-    /// A problem of this laboratory, worded with the names of its people.
-    pub(super) fn failed(&self, problem: &crate::app::laboratory::Problem) -> Failure {
+    pub(super) fn failed(&self, problem: &Problem) -> Failure {
         Failure::Told(self.told(|telling| worded::problem(problem, telling)))
     }
 
@@ -192,8 +213,7 @@ impl<'c, S: System> Office<'c, S> {
     }
 
     pub(super) fn workflow(&self) -> Result<Id, Failure> {
-        let named = value(self.matches, "workflow", "stock-teeth")?;
-        named.ok_or_else(|| Failure::value("workflow", "", &["stock-teeth"]))
+        required(self.matches, "workflow", "stock-teeth")
     }
 
     /// The scope as the options name it.
@@ -204,6 +224,24 @@ impl<'c, S: System> Office<'c, S> {
             wash: value(self.matches, "wash", "ultrasonic")?,
             cure: value(self.matches, "cure", "two-sides")?,
         })
+    }
+
+    /// The scope of a person that the options name.
+    pub(super) fn scope(&self, person: PersonCode) -> Result<Scope, Failure> {
+        let wanted = self.wanted()?;
+        self.ok(self.laboratory.scope(person, &wanted))
+    }
+
+    /// The edition that the options name; the one in force where none is named.
+    pub(super) fn edition(&self) -> Result<Edition, Failure> {
+        let named = self.matches.get_one::<u32>("revision").copied();
+        let workflow = self.workflow()?;
+        self.ok(self.laboratory.edition(&workflow, named))
+    }
+
+    /// The seal of an entry that somebody names.
+    pub(super) fn seal(&self, found: &str) -> Result<Seal, Failure> {
+        self.ok(self.laboratory.find(found)).map(Entry::seal)
     }
 
     pub(super) fn reason(&self) -> Result<Option<Text>, Failure> {
@@ -270,10 +308,8 @@ impl<'c, S: System> Office<'c, S> {
     pub(super) fn sign(&mut self, deed: Deed, out: &mut Out) -> Result<Ended, Failure> {
         let by = self.signer()?;
         let declaration = self.declaration(&deed);
-        let draft = match self.laboratory.draft(by, deed, declaration) {
-            Ok(draft) => draft,
-            Err(problem) => return Err(self.failed(&problem)),
-        };
+        let draft = self.laboratory.draft(by, deed, declaration);
+        let draft = self.ok(draft)?;
         self.sign_draft(&draft, out)
     }
 
@@ -287,13 +323,11 @@ impl<'c, S: System> Office<'c, S> {
     pub(super) fn sign_draft(&mut self, draft: &Draft, out: &mut Out) -> Result<Ended, Failure> {
         self.show(draft, out)?;
         let passphrase = self.passphrase(draft.by(), out)?;
-        match self.laboratory.sign(draft, &passphrase) {
-            Ok(done) => self.answer(&done, out),
-            Err(problem) => Err(self.failed(&problem)),
-        }
+        let done = self.laboratory.sign(draft, &passphrase);
+        self.answer(&self.ok(done)?, out)
     }
 
-    /// Shows what is about to be signed. It goes to the messages, so that the result stays alone.
+    /// Shows what is about to be signed: page by page where a person sits, otherwise among the messages, so that the result stays alone.
     fn show(&self, draft: &Draft, out: &mut Out) -> Result<(), Failure> {
         let Some((fact, signing)) = draft.entry().signed() else {
             return Ok(());
@@ -304,10 +338,23 @@ impl<'c, S: System> Office<'c, S> {
             signing,
         };
         let blocks = self.told(|telling| preview(self.laboratory.ledger(), of).blocks(telling));
-        for line in crate::report::plain::plain(&blocks, 80, crate::report::plain::Glyphs::Ascii) {
+        if self.system.person_types() && !self.matches.get_flag("json") {
+            return page::print_in_pages(&blocks, 80, self.system, self.words, out);
+        }
+        for line in plain(&blocks, 80, Glyphs::Ascii) {
             out.message(&line)?;
         }
         Ok(())
+    }
+
+    /// Prints a report, under the notice where it is the demonstration's.
+    pub(super) fn report(&self, blocks: &[Block], out: &mut Out) -> Result<Ended, Failure> {
+        if self.laboratory.is_demonstration() {
+            out.line(&self.words.say("laboratory-demonstration", &[]))?;
+            out.line("")?;
+        }
+        page::print_in_pages(blocks, 80, self.system, self.words, out)?;
+        Ok(Ended::Done)
     }
 
     /// Says which entry something has become.
@@ -398,6 +445,27 @@ pub(super) fn value<T: std::str::FromStr>(
         .parse()
         .map_err(|_| Failure::value(option, &text, &[example]))?;
     Ok(Some(read))
+}
+
+/// A value that has to be there.
+pub(super) fn required<T: std::str::FromStr>(
+    matches: &ArgMatches,
+    option: &'static str,
+    example: &str,
+) -> Result<T, Failure> {
+    let read = value(matches, option, example)?;
+    read.ok_or_else(|| Failure::value(option, "", &[example]))
+}
+
+/// A value among named ones that has to be there.
+pub(super) fn one_of<T: Copy>(
+    matches: &ArgMatches,
+    option: &'static str,
+    all: &[T],
+    word: fn(T) -> &'static str,
+) -> Result<T, Failure> {
+    let known: Vec<&str> = all.iter().map(|one| word(*one)).collect();
+    chosen(matches, option, all, word)?.ok_or_else(|| Failure::value(option, "", &known))
 }
 
 /// A value among named ones.

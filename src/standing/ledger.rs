@@ -173,7 +173,7 @@ impl Ledger {
         self.by_person.keys().copied()
     }
 
-    /// Every entry that counts or was put right, in the order in which rights are judged.
+    /// Every entry that somebody had the right to make, in the order in which they were taken in.
     #[must_use]
     pub fn entries(&self) -> &[Entry] {
         &self.entries

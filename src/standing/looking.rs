@@ -39,11 +39,6 @@ impl Ledger {
         self.find(seal).map(|at| self.entry(at))
     }
 
-    /// Every entry that somebody had the right to make, in the order in which they were taken in.
-    pub fn all(&self) -> impl Iterator<Item = &Entry> {
-        self.entries().iter()
-    }
-
     /// Every entry about a person, by the time when it happened. Corrections, voids and second signatures are about entries and not here.
     pub fn about(&self, person: PersonCode) -> impl Iterator<Item = &Entry> {
         let about = self.about_person(person).iter();

@@ -6,12 +6,12 @@ use assert_cmd::Command;
 
 const PROGRAM: &str = env!("CARGO_BIN_EXE_drybench");
 
-/// The program with nothing of this machine's environment but a home that is never written to.
+/// The program with nothing of this machine's environment but a home that cannot be written to.
 fn drybench(line: &str) -> Command {
     let mut command = Command::new(PROGRAM);
     command
         .env_clear()
-        .env("HOME", "nowhere")
+        .env("HOME", "/dev/null")
         .env("LANG", "C")
         .args(line.split_whitespace());
     command

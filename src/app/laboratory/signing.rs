@@ -88,12 +88,6 @@ impl Draft {
     pub fn entry(&self) -> &Entry {
         &self.entry
     }
-
-    /// The sentence that the signer stands by.
-    #[must_use]
-    pub fn declaration(&self) -> &str {
-        &self.declaration
-    }
 }
 
 /// An entry that is stored.
@@ -119,8 +113,8 @@ impl<P: Place> Laboratory<P> {
     ) -> Result<Draft, Problem> {
         self.refresh()?;
         let declaration = declaration.into();
-        let (to_sign, _) = self.to_sign(by, &deed, &declaration)?;
-        let entry = to_sign.signed(nobodys())?;
+        let to_sign = self.to_sign(by, &deed, &declaration)?;
+        let entry = to_sign.signed(Signature::NONE)?;
         admit(&self.ledger, &entry)?;
         Ok(Draft {
             by,
@@ -137,9 +131,6 @@ impl<P: Place> Laboratory<P> {
     /// The passphrase is another, a rule has come to speak against it, or it cannot be stored.
     pub fn sign(&mut self, draft: &Draft, passphrase: &Passphrase) -> Result<Done, Problem> {
         let key = self.unlock(draft.by, passphrase)?;
-        // What was shown to the signer is kept beside the record, so that it can be shown again.
-        self.place
-            .attach(draft.declaration.as_bytes(), Keeping::Kept)?;
         self.sign_with(draft, &key)
     }
 
@@ -159,12 +150,15 @@ impl<P: Place> Laboratory<P> {
         self.sign(&draft, passphrase)
     }
 
-    fn sign_with(&mut self, draft: &Draft, key: &SecretKey) -> Result<Done, Problem> {
+    /// The same with a key that is open already.
+    pub(super) fn sign_with(&mut self, draft: &Draft, key: &SecretKey) -> Result<Done, Problem> {
+        // What was shown to the signer is kept beside the record, so that it can be shown again.
+        self.place
+            .attach(draft.declaration.as_bytes(), Keeping::Kept)?;
         let mut last = WhyNot::OutOfLine;
         for _ in 0..TRIES {
             self.refresh()?;
-            self.check_whole(&draft.deed.fact)?;
-            let (to_sign, _) = self.to_sign(draft.by, &draft.deed, &draft.declaration)?;
+            let to_sign = self.to_sign(draft.by, &draft.deed, &draft.declaration)?;
             let signature = key.sign(&to_sign.bytes());
             let entry = to_sign.signed(signature)?;
             admit(&self.ledger, &entry)?;
@@ -351,12 +345,7 @@ impl<P: Place> Laboratory<P> {
         Ok(frame.after(self.heads.get(&self.workstation)))
     }
 
-    fn to_sign(
-        &self,
-        by: PersonCode,
-        deed: &Deed,
-        declaration: &str,
-    ) -> Result<(ToSign, KeyId), Problem> {
+    fn to_sign(&self, by: PersonCode, deed: &Deed, declaration: &str) -> Result<ToSign, Problem> {
         self.check_whole(&deed.fact)?;
         let key = self.key_of(by)?;
         self.check_accepted(by, &deed.fact)?;
@@ -385,7 +374,7 @@ impl<P: Place> Laboratory<P> {
             under,
             declaration: Digest::of(&[declaration.as_bytes()]),
         };
-        Ok((ToSign::new(frame, fact, signing), key))
+        Ok(ToSign::new(frame, fact, signing))
     }
 
     /// Refuses to write behind an end that was cut off: only a declared restore leads on.
@@ -418,11 +407,6 @@ fn begun(fact: &Signed, now: Stamp) -> Signed {
         }
         fact => fact.clone(),
     }
-}
-
-/// What stands in the place of a signature while a draft is looked at.
-fn nobodys() -> Signature {
-    Signature::NONE
 }
 
 /// What is known of a person, as text: the name, or what stands in its place.

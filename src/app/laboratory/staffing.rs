@@ -3,15 +3,17 @@
 use super::founding::{draws, random};
 use super::place::Place;
 use super::problem::Problem;
-use super::signing::{Deed, Done, Draft};
+use super::signing::{Deed, Done, Draft, printed};
 use super::{Laboratory, demonstration_keys};
 use crate::people::{Name, NameVersion, Passphrase, Salt};
+use crate::record::authority::AuthorityFault;
 use crate::record::entry::{
     Content, Countersigned, Granted, Joined, KeyIssued, KeyLost, Left, Revoked, Signed,
 };
 use crate::record::scope::{Authority, Id, Meaning, Text};
 use crate::record::seal::Seal;
 use crate::record::signature::SecretKey;
+use crate::standing::Refusal;
 use crate::units::PersonCode;
 
 /// A key that waits to be issued. Nothing is kept of it until it is.
@@ -52,9 +54,8 @@ impl<P: Place> Laboratory<P> {
         let draft = self.draft(by, Deed::now(joined).because(reason), declaration)?;
         // The register first: a name without an entry harms nobody, an entry without a name could never be read.
         let key = self.unlock(by, passphrase)?;
-        drop(key);
         self.place.keep_register(&register)?;
-        let done = self.sign(&draft, passphrase)?;
+        let done = self.sign_with(&draft, &key)?;
         Ok((person, done))
     }
 
@@ -62,8 +63,15 @@ impl<P: Place> Laboratory<P> {
     ///
     /// # Errors
     ///
-    /// The person is unknown or erased, or the register cannot be written.
-    pub fn rename(&mut self, person: PersonCode, name: Name) -> Result<(), Problem> {
+    /// Who asks may not, the person is unknown or erased, or the register cannot be written.
+    pub fn rename(
+        &mut self,
+        by: PersonCode,
+        passphrase: &Passphrase,
+        person: PersonCode,
+        name: Name,
+    ) -> Result<(), Problem> {
+        self.check_keeper(by, passphrase)?;
         let next = NameVersion {
             name,
             salt: Salt(random(&self.place)?),
@@ -78,9 +86,14 @@ impl<P: Place> Laboratory<P> {
     ///
     /// # Errors
     ///
-    /// The person is still here, unknown or erased already, or the register cannot be written.
-    pub fn erase(&mut self, person: PersonCode) -> Result<(), Problem> {
-        self.refresh()?;
+    /// Who asks may not, the person is still here, unknown or erased already, or the register cannot be written.
+    pub fn erase(
+        &mut self,
+        by: PersonCode,
+        passphrase: &Passphrase,
+        person: PersonCode,
+    ) -> Result<(), Problem> {
+        self.check_keeper(by, passphrase)?;
         if self.ledger.staff().is_here(person) {
             return Err(Problem::StillHere(person));
         }
@@ -162,13 +175,7 @@ impl<P: Place> Laboratory<P> {
         if !self.ledger.staff().is_here(person) {
             return Err(Problem::NoSuchPerson(person));
         }
-        let register = self.place.register()?;
-        let name = super::signing::printed(register.name(person, self.now().instant()));
-        let code = person.to_string();
-        let names: Vec<&str> = name.into_iter().chain([code.as_str()]).collect();
-        passphrase
-            .check_new(&names)
-            .map_err(Problem::WeakPassphrase)?;
+        self.check_new(person, &passphrase)?;
         let key = SecretKey::from_seed(&self.place.key_seed()?);
         Ok(NewKey {
             key,
@@ -200,10 +207,9 @@ impl<P: Place> Laboratory<P> {
         };
         let draft = self.draft(by, Deed::now(issued).because(Some(identity)), declaration)?;
         let key = self.unlock(by, passphrase)?;
-        drop(key);
         // A key that nobody was given harms nobody; a key that is issued and lost would have to be replaced.
         self.place.keep_key(&new.key, &new.passphrase)?;
-        self.sign(&draft, passphrase)
+        self.sign_with(&draft, &key)
     }
 
     /// Has a person sign that what is signed with their key binds them. Nothing else can be signed before.
@@ -279,15 +285,35 @@ impl<P: Place> Laboratory<P> {
     ) -> Result<(), Problem> {
         self.refresh()?;
         drop(self.unlock(person, old)?);
-        let register = self.place.register()?;
-        let name = super::signing::printed(register.name(person, self.now().instant()));
-        let code = person.to_string();
-        let names: Vec<&str> = name.into_iter().chain([code.as_str()]).collect();
-        new.check_new(&names).map_err(Problem::WeakPassphrase)?;
+        self.check_new(person, new)?;
         let id = self.key_of(person)?;
         Ok(self.place.change_passphrase(id, old, new)?)
     }
+
+    /// Refuses a new passphrase that is weak, or mainly the person's name or code.
+    fn check_new(&self, person: PersonCode, passphrase: &Passphrase) -> Result<(), Problem> {
+        let register = self.place.register()?;
+        let name = printed(register.name(person, self.now().instant()));
+        let code = person.to_string();
+        let names: Vec<&str> = name.into_iter().chain([code.as_str()]).collect();
+        passphrase
+            .check_new(&names)
+            .map_err(Problem::WeakPassphrase)
+    }
+
+    /// Makes sure that a person is here, is who they say, and may enter people: what changes the register alone is signed by nobody.
+    fn check_keeper(&mut self, by: PersonCode, passphrase: &Passphrase) -> Result<(), Problem> {
+        self.sign_in(by, passphrase)?;
+        let staff = self.ledger.staff();
+        match staff.grant(by, REGISTER, None) {
+            Some(_) => Ok(()),
+            None => Err(Refusal::Authority(AuthorityFault::NoGrant(REGISTER)).into()),
+        }
+    }
 }
+
+/// Who may change the register.
+const REGISTER: &[Authority] = &[Authority::Administer, Authority::Own];
 
 impl NewKey {
     /// The passphrase that the person has chosen.

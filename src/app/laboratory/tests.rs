@@ -167,13 +167,18 @@ fn what_the_rules_refuse_is_refused_before_the_passphrase_is_asked_for() {
 fn erasing_a_person_leaves_the_record_and_takes_the_name() {
     let (mut laboratory, owner) = founded();
     let person = joined(&mut laboratory, owner.person);
-    assert_eq!(laboratory.erase(person), Err(Problem::StillHere(person)));
+    assert_eq!(
+        laboratory.erase(owner.person, &pass(OWNERS), person),
+        Err(Problem::StillHere(person))
+    );
     let draft = laboratory
         .leave(owner.person, person, None, SENTENCE)
         .unwrap();
     laboratory.sign(&draft, &pass(OWNERS)).unwrap();
     let before = laboratory.ledger().entries().to_vec();
-    laboratory.erase(person).unwrap();
+    laboratory
+        .erase(owner.person, &pass(OWNERS), person)
+        .unwrap();
     let register = laboratory.register().unwrap();
     assert!(register.name(person, laboratory.now().instant()) == Known::Erased);
     assert_eq!(laboratory.ledger().entries(), before);

@@ -53,12 +53,10 @@ pub(in crate::cli) fn run<S: System>(
     let decided = Adoption {
         effective: effective.unwrap_or_else(|| office.laboratory.now()),
         impact: impact.unwrap_or_default(),
-        reason: office
-            .reason()?
-            .ok_or_else(|| Failure::value("reason", "", &["first revision"]))?,
+        reason: office::required(matches, "reason", "first revision")?,
     };
     let deed = office.laboratory.adoption(&taken, decided);
-    let deed = deed.map_err(|problem| office.failed(&problem))?;
+    let deed = office.ok(deed)?;
     let ended = office.sign(deed, out)?;
     out.message(&words.say("laboratory-adopted-next", &[]))?;
     Ok(ended)

@@ -56,15 +56,11 @@ pub(in crate::cli) fn run<S: System>(
 ) -> Result<Ended, Failure> {
     let mut office = Office::open(matches, system, words)?;
     let found = help::text(matches, "entry").unwrap_or_default();
-    let entry = match office.laboratory.find(&found) {
-        Ok(entry) => entry.clone(),
-        Err(problem) => return Err(office.failed(&problem)),
-    };
+    let entry = office.ok(office.laboratory.find(&found))?.clone();
     let target = entry.seal();
     let deed = match what {
         "correct" => {
-            let member: Option<Id> = office::value(matches, "member", "case")?;
-            let member = member.ok_or_else(|| Failure::value("member", "", &["case"]))?;
+            let member: Id = office::required(matches, "member", "case")?;
             let old = office.laboratory.member(&target, &member);
             let new = help::text(matches, "to").map(|text| typed(&text));
             Deed::now(Corrected {

@@ -121,10 +121,6 @@ pub(in crate::cli) fn run<S: System>(
     let mut office = Office::open(matches, system, words)?;
     let person = office.person("person")?;
     let workflow = office.workflow()?;
-    let scope = |office: &Office<'_, S>| {
-        let scope = office.laboratory.scope(person, &office.wanted()?);
-        scope.map_err(|problem| office.failed(&problem))
-    };
     let deed = match what {
         "sign-off" => signed_off(&mut office, matches)?,
         "suspend" => {
@@ -149,15 +145,14 @@ pub(in crate::cli) fn run<S: System>(
             })
         }
         "withdraw" => {
-            let scope = scope(&office)?;
+            let scope = office.scope(person)?;
             Deed::now(Withdrawn { person, scope })
         }
         _ => {
-            let cause = office::chosen(matches, "cause", Cause::ALL, Cause::word)?;
             let fact = CalledIn {
                 person,
-                scope: scope(&office)?,
-                cause: cause.ok_or_else(|| Failure::value("cause", "", &[]))?,
+                scope: office.scope(person)?,
+                cause: office::one_of(matches, "cause", Cause::ALL, Cause::word)?,
             };
             Deed::now(fact).at(office.happened()?)
         }
@@ -175,12 +170,7 @@ fn signed_off<S: System>(
     matches: &ArgMatches,
 ) -> Result<Deed, Failure> {
     let person = office.person("person")?;
-    let wanted = office.wanted()?;
-    let scope = office.laboratory.scope(person, &wanted);
-    let scope = scope.map_err(|problem| office.failed(&problem))?;
-    let named_revision = matches.get_one::<u32>("revision").copied();
-    let edition = office.laboratory.edition(&wanted.workflow, named_revision);
-    let edition = edition.map_err(|problem| office.failed(&problem))?;
+    let (scope, edition) = (office.scope(person)?, office.edition()?);
     let first = office::chosen(
         matches,
         "first-assessor",
@@ -223,13 +213,8 @@ fn named<S: System>(
     let Some(named) = matches.get_many::<String>("evidence") else {
         return Ok(None);
     };
-    let seal = |found: &String| {
-        let entry = office.laboratory.find(found);
-        entry
-            .map(crate::record::entry::Entry::seal)
-            .map_err(|problem| office.failed(&problem))
-    };
-    named.map(seal).collect::<Result<_, _>>().map(Some)
+    let seals = named.map(|found| office.seal(found));
+    seals.collect::<Result<_, _>>().map(Some)
 }
 
 /// The digest of the document that `--proof` names. It is kept beside the record.
@@ -251,10 +236,7 @@ fn attached<S: System>(
 /// The suspension that ends: the one that is named, or the one that holds.
 fn suspension<S: System>(office: &Office<'_, S>, matches: &ArgMatches) -> Result<Seal, Failure> {
     if let Some(found) = help::text(matches, "suspension") {
-        let entry = office.laboratory.find(&found);
-        return entry
-            .map(crate::record::entry::Entry::seal)
-            .map_err(|problem| office.failed(&problem));
+        return office.seal(&found);
     }
     let person = office.person("person")?;
     let wanted = office.workflow()?;

@@ -143,9 +143,7 @@ fn list<S: System>(
         page::json(&list.json(), out)?;
         return Ok(Ended::Done);
     }
-    office.notice(out)?;
-    page::print(&office.told(|telling| list.blocks(telling)), 80, out)?;
-    Ok(Ended::Done)
+    office.report(&office.told(|telling| list.blocks(telling)), out)
 }
 
 fn show<S: System>(
@@ -154,8 +152,7 @@ fn show<S: System>(
     out: &mut Out,
 ) -> Result<Ended, Failure> {
     let found = help::text(matches, "entry").unwrap_or_default();
-    let one = office.laboratory.find(&found);
-    let one = one.map_err(|problem| office.failed(&problem))?;
+    let one = office.ok(office.laboratory.find(&found))?;
     if matches.get_flag("bytes") {
         // Stored bytes are canonical JSON, which is UTF-8 on one line.
         out.line(&String::from_utf8_lossy(&one.bytes()))?;
@@ -169,9 +166,7 @@ fn show<S: System>(
         page::json(&told.json(ledger), out)?;
         return Ok(Ended::Done);
     }
-    office.notice(out)?;
-    page::print(&office.told(|telling| told.blocks(telling)), 80, out)?;
-    Ok(Ended::Done)
+    office.report(&office.told(|telling| told.blocks(telling)), out)
 }
 
 fn verify<S: System>(
@@ -180,7 +175,7 @@ fn verify<S: System>(
     words: &Words,
     out: &mut Out,
 ) -> Result<Ended, Failure> {
-    let place = system.place(&office::folder(matches, system)?)?;
+    let place = office::place(matches, system)?;
     let watched = system.person_types() && !matches.get_flag("json");
     let mut told = 0;
     let mut progress = |done: u64| {
@@ -207,8 +202,7 @@ fn verify<S: System>(
     } else {
         match Office::open(matches, system, words) {
             Ok(office) => {
-                office.notice(out)?;
-                page::print(&office.told(|telling| all.blocks(telling)), 80, out)?;
+                office.report(&office.told(|telling| all.blocks(telling)), out)?;
             }
             Err(_) => {
                 let ledger = crate::standing::Ledger::new();
@@ -245,7 +239,7 @@ fn copy<S: System>(
     let noted = office
         .laboratory
         .note(BackupMade { copy: digest }, None, None);
-    let done = noted.map_err(|problem| office.failed(&problem))?;
+    let done = office.ok(noted)?;
     let values = [
         ("path", crate::cli::files::shown(&to).into()),
         ("digest", fingerprint(&digest).into()),

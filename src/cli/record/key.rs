@@ -15,10 +15,7 @@ use crate::text::Words;
 pub(in crate::cli) fn command(words: &Words) -> Command {
     let own = |name: &'static str, id: &'static str| {
         help::command(words, name, id, Some(office::person(words)))
-            .arg(
-                help::option(words, "passphrase-fd", "NUMBER", "cli-option.passphrase-fd")
-                    .value_parser(clap::value_parser!(u32)),
-            )
+            .arg(office::passphrase_fd(words))
             .arg(office::data(words))
             .arg(help::json(words))
     };
@@ -59,32 +56,26 @@ pub(in crate::cli) fn run<S: System>(
             let sentence = words.say("laboratory-accountability", &[]);
             out.message(&sentence)?;
             let passphrase = office.passphrase(person, out)?;
-            match office.laboratory.accept_key(person, &passphrase, &sentence) {
-                Ok(done) => office.answer(&done, out),
-                Err(problem) => Err(office.failed(&problem)),
-            }
+            let done = office.laboratory.accept_key(person, &passphrase, &sentence);
+            office.answer(&office.ok(done)?, out)
         }
         "passphrase" => {
             let person = office.person("person")?;
             let old = office.passphrase(person, out)?;
             let who = office.told(|telling| telling.person(person));
             let new = office.new_passphrase(&who, out)?;
-            match office.laboratory.change_passphrase(person, &old, &new) {
-                Ok(()) => {
-                    out.line(&words.say("laboratory-passphrase-changed", &[]))?;
-                    Ok(Ended::Done)
-                }
-                Err(problem) => Err(office.failed(&problem)),
-            }
+            let changed = office.laboratory.change_passphrase(person, &old, &new);
+            office.ok(changed)?;
+            out.line(&words.say("laboratory-passphrase-changed", &[]))?;
+            Ok(Ended::Done)
         }
         "lost" => {
             let (by, person) = (office.signer()?, office.person("person")?);
             let sentence = declaration(Meaning::Authored, words);
             let reason = office.reason()?;
-            match office.laboratory.lose_key(by, person, reason, &sentence) {
-                Ok(draft) => office.sign_draft(&draft, out),
-                Err(problem) => Err(office.failed(&problem)),
-            }
+            let draft = office.laboratory.lose_key(by, person, reason, &sentence);
+            let draft = office.ok(draft)?;
+            office.sign_draft(&draft, out)
         }
         _ => Err(Failure::NotThere("key")),
     }
@@ -97,8 +88,7 @@ fn issue<S: System>(
 ) -> Result<Ended, Failure> {
     let words = office.words;
     let (by, person) = (office.signer()?, office.person("person")?);
-    let identity: Option<Text> = office::value(matches, "identity", "passport seen")?;
-    let identity = identity.ok_or_else(|| Failure::value("identity", "", &["passport seen"]))?;
+    let identity: Text = office::required(matches, "identity", "passport seen")?;
     let sentence = declaration(Meaning::Approved, words);
     let who = office.told(|telling| telling.person(person));
     out.message(&sentence)?;
@@ -111,11 +101,11 @@ fn issue<S: System>(
     out.message(&accountability)?;
     let chosen = office.new_passphrase(&who, out)?;
     let new = office.laboratory.new_key(person, chosen);
-    let new = new.map_err(|problem| office.failed(&problem))?;
+    let new = office.ok(new)?;
     let issued = office
         .laboratory
         .issue_key(by, &passphrase, &new, identity, &sentence);
-    let issued = issued.map_err(|problem| office.failed(&problem))?;
+    let issued = office.ok(issued)?;
     office.answer(&issued, out)?;
     match office
         .laboratory

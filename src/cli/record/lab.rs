@@ -29,10 +29,7 @@ pub(in crate::cli) fn command(words: &Words) -> Command {
             "NAME",
             "cli-lab-open.workstation",
         ))
-        .arg(
-            help::option(words, "passphrase-fd", "NUMBER", "cli-option.passphrase-fd")
-                .value_parser(clap::value_parser!(u32)),
-        )
+        .arg(office::passphrase_fd(words))
         .arg(office::data(words));
     let show = help::command(words, "show", "cli-lab-show", None).arg(office::data(words));
     let invented = help::command(words, "demonstration", "cli-lab-demonstration", None)

@@ -39,7 +39,5 @@ pub(in crate::cli) fn run<S: System>(
         page::json(&all.json(ledger), out)?;
         return Ok(Ended::Done);
     }
-    office.notice(out)?;
-    page::print(&office.told(|telling| all.blocks(telling)), 80, out)?;
-    Ok(Ended::Done)
+    office.report(&office.told(|telling| all.blocks(telling)), out)
 }

@@ -9,7 +9,7 @@ use crate::cli::failure::{Ended, Failure};
 use crate::cli::help;
 use crate::cli::office::{self, Office};
 use crate::cli::out::Out;
-use crate::record::entry::Left;
+use crate::record::entry::{Granted, Left};
 use crate::record::scope::{Authority, Id, Meaning};
 use crate::report::record::declaration;
 use crate::text::Words;
@@ -61,7 +61,7 @@ pub(in crate::cli) fn command(words: &Words) -> Command {
                 Some(office::person(words)),
             )
             .arg(help::option(words, "name", "TEXT", "cli-person-add.name").required(true))
-            .arg(office::data(words)),
+            .args(office::signed_in(words)),
         )
         .subcommand(
             help::command(
@@ -70,7 +70,7 @@ pub(in crate::cli) fn command(words: &Words) -> Command {
                 "cli-person-erase",
                 Some(office::person(words)),
             )
-            .arg(office::data(words)),
+            .args(office::signed_in(words)),
         )
 }
 
@@ -95,18 +95,23 @@ pub(in crate::cli) fn run<S: System>(
         }
         "grant" | "revoke" => entitle(&mut office, what == "grant", matches, out),
         "rename" => {
-            let (person, name) = (office.person("person")?, lab::name(matches, "name", words)?);
-            office.laboratory.rename(person, name)?;
+            let (by, person) = (office.signer()?, office.person("person")?);
+            let name = lab::name(matches, "name", words)?;
+            let passphrase = office.passphrase(by, out)?;
+            let renamed = office.laboratory.rename(by, &passphrase, person, name);
+            office.ok(renamed)?;
             office.learn_names()?;
             let person = office.told(|telling| telling.person(person));
             out.line(&words.say("laboratory-renamed", &[("person", person.into())]))?;
             Ok(Ended::Done)
         }
         "erase" => {
-            let person = office.person("person")?;
-            if let Err(problem) = office.laboratory.erase(person) {
-                return Err(office.failed(&problem));
-            }
+            let (by, person) = (office.signer()?, office.person("person")?);
+            let who = office.told(|telling| telling.person(person));
+            out.message(&words.say("laboratory-erase-for-good", &[("person", who.into())]))?;
+            let passphrase = office.passphrase(by, out)?;
+            let erased = office.laboratory.erase(by, &passphrase, person);
+            office.ok(erased)?;
             let code = [("code", person.to_string().into())];
             out.line(&words.say("laboratory-erased", &code))?;
             Ok(Ended::Done)
@@ -129,7 +134,7 @@ fn add<S: System>(
     let joined = office
         .laboratory
         .join(by, &passphrase, name, reason, &sentence);
-    let (person, done) = joined.map_err(|problem| office.failed(&problem))?;
+    let (person, done) = office.ok(joined)?;
     office.learn_names()?;
     if !matches.get_flag("json") {
         let who = office.told(|telling| telling.person(person));
@@ -187,19 +192,22 @@ fn entitle<S: System>(
     out: &mut Out,
 ) -> Result<Ended, Failure> {
     let (by, person) = (office.signer()?, office.person("person")?);
-    let held = office::chosen(matches, "authority", Authority::ALL, Authority::word)?;
-    let held = held.ok_or_else(|| Failure::value("authority", "", &[]))?;
+    let authority = office::one_of(matches, "authority", Authority::ALL, Authority::word)?;
     let workflow: Option<Id> = office::value(matches, "workflow", "stock-teeth")?;
-    let sentence = declaration(Meaning::Approved, office.words);
     let reason = office.reason()?;
-    let laboratory = &mut office.laboratory;
-    let draft = if given {
-        laboratory.grant(by, person, held, workflow, &sentence)
-    } else {
-        laboratory.revoke(by, person, held, workflow.as_ref(), reason, &sentence)
-    };
-    match draft {
-        Ok(draft) => office.sign_draft(&draft, out),
-        Err(problem) => Err(office.failed(&problem)),
+    if given {
+        let granted = Granted {
+            person,
+            authority,
+            workflow,
+        };
+        return office.sign(Deed::now(granted).because(reason), out);
     }
+    let sentence = declaration(Meaning::Approved, office.words);
+    let of = workflow.as_ref();
+    let draft = office
+        .laboratory
+        .revoke(by, person, authority, of, reason, &sentence);
+    let draft = office.ok(draft)?;
+    office.sign_draft(&draft, out)
 }

@@ -39,7 +39,5 @@ pub(in crate::cli) fn run<S: System>(
         page::json(&file.json(ledger), out)?;
         return Ok(Ended::Done);
     }
-    office.notice(out)?;
-    page::print(&office.told(|telling| file.blocks(telling)), 80, out)?;
-    Ok(Ended::Done)
+    office.report(&office.told(|telling| file.blocks(telling)), out)
 }

@@ -9,7 +9,6 @@ use crate::cli::help;
 use crate::cli::office::{self, Moment, Office};
 use crate::cli::out::Out;
 use crate::record::entry::{CaseChecked, Effect, Evaluated, Judgement, Stage, SupervisedBy};
-use crate::record::scope::Id;
 use crate::text::Words;
 
 fn about(words: &Words, name: &'static str, id: &'static str) -> Command {
@@ -56,48 +55,37 @@ pub(in crate::cli) fn run<S: System>(
 ) -> Result<Ended, Failure> {
     let mut office = Office::open(matches, system, words)?;
     let person = office.person("person")?;
-    let wanted = office.wanted()?;
-    let scope = office.laboratory.scope(person, &wanted);
-    let scope = scope.map_err(|problem| office.failed(&problem))?;
-    let revision = |office: &Office<'_, S>| {
-        let named = matches.get_one::<u32>("revision").copied();
-        let edition = office.laboratory.edition(&wanted.workflow, named);
-        edition.map_err(|problem| office.failed(&problem))
-    };
-    let missing = |option: &'static str| Failure::value(option, "", &[]);
+    let scope = office.scope(person)?;
     let deed = match what {
         "supervise" => {
-            let now = office.laboratory.now();
-            let from = office.moment("from", Moment::Begins)?;
-            let until = office.moment("until", Moment::Ends)?;
+            let (from, until) = (
+                office.moment("from", Moment::Begins)?,
+                office.moment("until", Moment::Ends)?,
+            );
             Deed::now(SupervisedBy {
                 person,
                 scope,
-                from: from.unwrap_or(now),
-                until: until.ok_or_else(|| missing("until"))?,
+                from: from.unwrap_or_else(|| office.laboratory.now()),
+                until: until.ok_or_else(|| Failure::value("until", "", &["2026-03-31"]))?,
             })
         }
         "check-case" => {
-            let case: Option<Id> = office::value(matches, "case", "c-0312")?;
-            let judged = office::chosen(matches, "judgement", Judgement::ALL, Judgement::word)?;
             let fact = CaseChecked {
                 person,
                 scope,
-                edition: revision(&office)?,
-                case: case.ok_or_else(|| missing("case"))?,
-                judgement: judged.ok_or_else(|| missing("judgement"))?,
+                edition: office.edition()?,
+                case: office::required(matches, "case", "c-0312")?,
+                judgement: office::one_of(matches, "judgement", Judgement::ALL, Judgement::word)?,
             };
             Deed::now(fact).at(office.happened()?)
         }
         _ => {
-            let stage = office::chosen(matches, "stage", Stage::ALL, Stage::word)?;
-            let effect = office::chosen(matches, "effect", Effect::ALL, Effect::word)?;
             let fact = Evaluated {
                 person,
                 scope,
-                edition: revision(&office)?,
-                stage: stage.ok_or_else(|| missing("stage"))?,
-                effect: effect.ok_or_else(|| missing("effect"))?,
+                edition: office.edition()?,
+                stage: office::one_of(matches, "stage", Stage::ALL, Stage::word)?,
+                effect: office::one_of(matches, "effect", Effect::ALL, Effect::word)?,
             };
             Deed::now(fact).at(office.happened()?)
         }

@@ -9,7 +9,7 @@ mod dialog;
 use super::failure::{Ended, Failure};
 use super::files;
 use super::help::{self, Choice};
-use super::office::Office;
+use super::office::{self, Office};
 use super::out::Out;
 use super::page;
 use crate::app::System;
@@ -107,11 +107,7 @@ pub(super) fn command(words: &Words) -> Command {
             // What stands in a file can be run by anybody, and is nobody's practice.
             option("as", "PERSON", "cli-rehearse.as").conflicts_with_all(["script", "replay"]),
         )
-        .arg(
-            option("passphrase-fd", "NUMBER", "cli-option.passphrase-fd")
-                .value_parser(value_parser!(u32))
-                .requires("as"),
-        )
+        .arg(office::passphrase_fd(words).requires("as"))
         .arg(help::json(words))
 }
 

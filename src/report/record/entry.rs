@@ -27,7 +27,7 @@ pub fn entry<'a>(ledger: &'a Ledger, seal: &Seal) -> Option<OneEntry<'a>> {
     let entry = ledger.get(seal)?;
     let end = Instant::from_epoch(i64::MAX);
     let view = View::new(ledger, end, Reading::AsNowKnown);
-    let named_by = ledger.all().filter(|other| {
+    let named_by = ledger.entries().iter().filter(|other| {
         let about = matches!(
             other.signed(),
             Some((

@@ -37,6 +37,27 @@ fn a_record_begins_and_verifies() {
 }
 
 #[test]
+fn whoever_only_looks_makes_nothing() {
+    let bench = Bench::empty();
+    for line in [
+        "record verify",
+        "matrix",
+        "lab show",
+        "record list",
+        "technician Bo",
+        "person list",
+    ] {
+        let said = bench.refused(line, &[]);
+        assert!(
+            said.contains("There is no record here yet."),
+            "{line}: {said}"
+        );
+    }
+    assert_eq!(files(bench.data()), Vec::new());
+    assert!(!bench.laboratory().exists());
+}
+
+#[test]
 fn rules_refuse_by_name_and_leave_nothing_behind() {
     let bench = assigned();
     let before = bench.entries();

@@ -17,8 +17,20 @@ fn an_erased_person_leaves_a_record_that_verifies_and_no_name_in_any_file() {
     let named = holds(&before, b"Bo Sample");
     assert_eq!(named.len(), 1, "the register and nothing else: {named:?}");
     assert!(named[0].contains("register"));
-    let early = bench.refused("person erase Bo", &[]);
+    let early = bench.refused("person erase Bo --as Ada", &[ADA]);
     assert!(early.contains("still here"), "{early}");
+    for line in [
+        "person erase Ada --as Bo",
+        "person rename Ada --name=Other --as Bo",
+    ] {
+        let refused = bench.refused(line, &[BO]);
+        assert!(refused.contains("administer"), "{line}: {refused}");
+    }
+    let unasked = bench.run("person erase Bo", &[]);
+    assert_eq!(
+        unasked.status, 2,
+        "nobody does that without a name: {unasked:#?}"
+    );
     bench.done("person leave Bo --as Ada", &[ADA]);
     let list = bench.done("person list --all", &[]).results;
     let line = list
@@ -27,7 +39,7 @@ fn an_erased_person_leaves_a_record_that_verifies_and_no_name_in_any_file() {
         .expect("listed");
     let from = line.find("P-").expect("a code");
     let code = line[from..from + 8].to_owned();
-    bench.done(&format!("person erase {code}"), &[]);
+    bench.done(&format!("person erase {code} --as Ada"), &[ADA]);
     let after = files(&bench.laboratory());
     assert_eq!(holds(&after, b"Bo Sample"), Vec::<String>::new());
     assert_eq!(holds(&after, b"Ada Example").len(), 1, "others keep theirs");

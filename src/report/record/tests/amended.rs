@@ -95,7 +95,7 @@ fn a_correction_that_waits_for_a_second_person_does_not_count() {
         &format!(
             "Also signed by {}, 2026-02-02 08:00 +01:00: approved. Entry front/38 ({}).",
             named(2),
-            &shop.ledger.all().last().unwrap().seal().to_string()[..12],
+            &shop.ledger.entries().last().unwrap().seal().to_string()[..12],
         ),
     );
 }

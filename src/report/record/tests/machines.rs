@@ -147,7 +147,7 @@ fn machines_get_codes_seals_instants_and_stored_words() {
     let one = to_value(entry(ledger, &seal).unwrap().json(ledger)).unwrap();
     assert_eq!(one["names"].as_array().unwrap().len(), 4);
     assert_eq!(one["entry"]["entry"]["seal"], seal.to_string());
-    let list = to_value(entries(ledger, ledger.all()).json()).unwrap();
+    let list = to_value(entries(ledger, ledger.entries()).json()).unwrap();
     assert_eq!(list["entries"].as_array().unwrap().len(), 36);
     let draft = shop
         .scribe

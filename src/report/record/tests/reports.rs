@@ -209,7 +209,7 @@ fn remarks_are_printed_with_the_sign_off() {
 #[test]
 fn an_entry_is_told_in_full_and_with_what_rests_on_it() {
     let shop = Shop::with_one_signed_off();
-    for entry in shop.ledger.all() {
+    for entry in shop.ledger.entries() {
         let told = one(&shop, &entry.seal());
         holds(&told, &format!("Entry {}", id_of(entry)));
         holds(&told, &format!("Seal: {}", entry.seal()));
@@ -233,7 +233,8 @@ fn an_entry_is_told_in_full_and_with_what_rests_on_it() {
     mentions(names, &shown(&shop, &observed));
     let adopted = shop
         .ledger
-        .all()
+        .entries()
+        .iter()
         .find(|entry| entry.word() == "revision-adopted");
     let told = one(&shop, &adopted.unwrap().seal());
     mentions(&told, &format!("Also signed by {}", named(1)));

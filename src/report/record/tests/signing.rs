@@ -94,7 +94,7 @@ fn without_an_independent_assessor_every_report_says_so() {
                 entry(ledger, &sealed(shop, "observed", 3))
                     .unwrap()
                     .blocks(telling),
-                entries(ledger, ledger.all()).blocks(telling),
+                entries(ledger, ledger.entries()).blocks(telling),
                 checked.blocks(telling),
                 preview(ledger, to_sign).blocks(telling),
             ]
