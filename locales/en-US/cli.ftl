@@ -512,6 +512,7 @@ cli-record-restored =
 
 cli-no-passphrase = A passphrase is needed, and nobody can be asked for it here.
     .fix = hint: run it at a terminal, or give --passphrase-fd the number of an open file that holds it on a line
+cli-not-signed = No passphrase was typed. Nothing was signed and nothing written.
 cli-passphrases-differ = The two passphrases differ. Nothing was done.
 cli-copy-taken = There is something at { $path } already. Nothing is ever overwritten.
 cli-copy-differs = The copy at { $path } was not what was copied, and was taken away again.

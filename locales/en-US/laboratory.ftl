@@ -1,7 +1,7 @@
 # The laboratory's record in use: who is asked for what, what came of it, why something was not done.
 
 laboratory-accountability = I alone know my passphrase and give it to nobody. What is signed with my key binds me as my signature by hand does.
-laboratory-demonstration = DEMONSTRATION, invented. Nobody in it exists, and everybody knows its passphrases.
+laboratory-demonstration = DEMONSTRATION, invented. Nobody in it exists; everybody knows its passphrases.
 laboratory-demonstration-made = { DEC($entries) } entries over eighteen months, up to { $today }. Sign in as any of these:
 laboratory-demonstration-person =
     { $code }  { $name }, { $role }{ $here ->

@@ -95,6 +95,8 @@ pub enum Failure {
     Copy(CopyProblem, String),
     /// Nobody can be asked for a passphrase.
     NoPassphrase,
+    /// Somebody left before signing.
+    NotSigned,
     /// The two passphrases that were typed differ.
     Differ,
 }
@@ -248,6 +250,7 @@ impl Failure {
                     CopyProblem::Trouble(why) => both(report::record::trouble(why, words)),
                 }
             }
+            Failure::NotSigned => vec![words.say("cli-not-signed", &[])],
             Failure::Differ => vec![words.say("cli-passphrases-differ", &[])],
             Failure::TooManyFiles {
                 folder,

@@ -321,16 +321,19 @@ impl<'c, S: System> Office<'c, S> {
     }
 
     pub(super) fn sign_draft(&mut self, draft: &Draft, out: &mut Out) -> Result<Ended, Failure> {
-        self.show(draft, out)?;
+        if !self.show(draft, out)? {
+            return Err(Failure::NotSigned);
+        }
         let passphrase = self.passphrase(draft.by(), out)?;
         let done = self.laboratory.sign(draft, &passphrase);
         self.answer(&self.ok(done)?, out)
     }
 
     /// Shows what is about to be signed: page by page where a person sits, otherwise among the messages, so that the result stays alone.
-    fn show(&self, draft: &Draft, out: &mut Out) -> Result<(), Failure> {
+    /// Returns whether the person read on to the end.
+    fn show(&self, draft: &Draft, out: &mut Out) -> Result<bool, Failure> {
         let Some((fact, signing)) = draft.entry().signed() else {
-            return Ok(());
+            return Ok(true);
         };
         let of = ToBeSigned {
             frame: draft.entry().frame(),
@@ -344,7 +347,7 @@ impl<'c, S: System> Office<'c, S> {
         for line in plain(&blocks, 80, Glyphs::Ascii) {
             out.message(&line)?;
         }
-        Ok(())
+        Ok(true)
     }
 
     /// Prints a report, under the notice where it is the demonstration's.
@@ -401,7 +404,12 @@ pub(super) fn secret<S: System>(
     if from == Secret::Terminal {
         out.message("")?;
     }
-    typed.map(Passphrase::typed).ok_or(Failure::NoPassphrase)
+    match typed {
+        // Enter alone is a second thought, and no try.
+        Some(typed) if typed.is_empty() => Err(Failure::NotSigned),
+        Some(typed) => Ok(Passphrase::typed(typed)),
+        None => Err(Failure::NoPassphrase),
+    }
 }
 
 /// Asks twice for a passphrase that somebody has just chosen.

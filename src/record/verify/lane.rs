@@ -271,9 +271,7 @@ impl<'a, I: Iterator<Item = Result<Vec<u8>, Trouble>>> Lane<'a, I> {
             .max_by_key(|head| head.0);
         if let Some((number, seal)) = beyond {
             let lost = (self.strand.clone(), number, seal);
-            if restored.contains(&lost) {
-                limits.push(Limit::Restored(self.strand.clone(), number));
-            } else {
+            if !restored.contains(&lost) {
                 self.tell(length + 1, Fault::CutOff(number), tell);
             }
         }

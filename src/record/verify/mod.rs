@@ -201,6 +201,9 @@ where
         .into_iter()
         .map(|lane| lane.end(&run.restored, &mut limits, &mut tell))
         .collect();
+    // Said as long as the record stands: what is remembered elsewhere goes on from the restore, and no longer shows what was lost.
+    let declared = run.restored.into_iter();
+    limits.extend(declared.map(|(strand, number, _)| Limit::Restored(strand, number)));
     Ok(Checked {
         strands: ended,
         signatures: run.signatures,

@@ -184,7 +184,14 @@ fn a_declared_restore_is_a_limit_and_no_fault() {
     };
     let (found, bad) = checked(&strands, known);
     assert_eq!(bad, []);
-    assert!(found.limits.contains(&Limit::Restored(id("bench"), 7)));
+    let told = |found: &Checked| {
+        let said = Limit::Restored(id("bench"), 7);
+        found.limits.iter().filter(|limit| **limit == said).count()
+    };
+    assert_eq!(told(&found), 1);
+    // Also once what is remembered has gone on from there.
+    let (later, _) = checked(&strands, Known::default());
+    assert_eq!(told(&later), 1);
 }
 
 #[test]

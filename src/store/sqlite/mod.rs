@@ -10,7 +10,7 @@ mod pages;
 mod schema;
 
 use std::path::{Path, PathBuf};
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 use rusqlite::{Connection, ErrorCode, OptionalExtension as _, params};
 
@@ -265,15 +265,17 @@ impl Log for SqliteLog {
     }
 }
 
-/// Switches to the write-ahead log. For that SQLite does not wait by itself where another process is just doing the same.
+/// Switches to the write-ahead log. SQLite does not always wait by itself where another process is just doing the same, and where it does, each try
+/// waits: so the clock ends it, and not a count of tries.
 fn write_ahead(connection: &Connection) -> rusqlite::Result<()> {
-    let mut left = PATIENCE_MILLISECONDS / PAUSE_MILLISECONDS;
+    let patience = Duration::from_millis(PATIENCE_MILLISECONDS);
+    let begun = Instant::now();
     loop {
         match connection.pragma_update(None, "journal_mode", "WAL") {
             Err(error)
-                if error.sqlite_error_code() == Some(ErrorCode::DatabaseBusy) && left > 0 =>
+                if error.sqlite_error_code() == Some(ErrorCode::DatabaseBusy)
+                    && begun.elapsed() < patience =>
             {
-                left -= 1;
                 std::thread::sleep(Duration::from_millis(PAUSE_MILLISECONDS));
             }
             said => return said,

@@ -142,6 +142,25 @@ fn a_writer_waits_for_another_but_not_for_ever() {
 }
 
 #[test]
+fn a_copy_in_the_place_of_the_record_that_another_holds_is_not_waited_for_for_ever() {
+    let folder = tempfile::tempdir().unwrap();
+    let (path, copy) = (
+        folder.path().join("record.db"),
+        folder.path().join("copy.db"),
+    );
+    sample(&path).copy_to(&copy).unwrap();
+    // A copy has no write-ahead log yet, and whoever reads it keeps it from getting one.
+    let holder = Connection::open(&copy).unwrap();
+    holder
+        .execute_batch("BEGIN; SELECT count(*) FROM entries")
+        .unwrap();
+    let opened = SqliteLog::open(&copy).map(drop);
+    assert_eq!(opened, Err(Trouble::Unreachable));
+    drop(holder);
+    assert!(SqliteLog::open(&copy).is_ok());
+}
+
+#[test]
 fn many_may_make_the_record_at_once() {
     for round in 0..40 {
         let folder = tempfile::tempdir().unwrap();
