@@ -35,6 +35,13 @@ pub(super) fn command(words: &Words, name: &'static str, id: &str, place: Option
         )
 }
 
+/// A command that only holds others.
+pub(super) fn group(words: &Words, name: &'static str, id: &str) -> Command {
+    command(words, name, id, None)
+        .subcommand_required(true)
+        .arg_required_else_help(true)
+}
+
 /// An argument known by its place. `name` is what stands for it in the usage line.
 pub(super) fn place(words: &Words, id: &'static str, name: &'static str, help: &str) -> Arg {
     Arg::new(id)

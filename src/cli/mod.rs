@@ -71,9 +71,7 @@ where
 /// Builds the whole command line; completions and a manual page can be made from it.
 #[must_use]
 pub fn program(words: &Words) -> Command {
-    let module = help::command(words, "module", "cli-module", None)
-        .subcommand_required(true)
-        .arg_required_else_help(true)
+    let module = help::group(words, "module", "cli-module")
         .subcommand(module_check::command(words))
         .subcommand(module_show::command(words));
     help::command(words, "drybench", "cli-drybench", None)

@@ -35,7 +35,7 @@ pub(super) struct Office<'c, S: System> {
     pub(super) system: &'c S,
     pub(super) words: &'c Words,
     names: BTreeMap<PersonCode, String>,
-    matches: &'c ArgMatches,
+    pub(super) matches: &'c ArgMatches,
 }
 
 /// What was signed, for machines.

@@ -1,6 +1,6 @@
 //! `drybench adopt` and `drybench retire`: which revisions the laboratory works by.
 
-use clap::{ArgMatches, Command};
+use clap::Command;
 
 use crate::app::System;
 use crate::app::laboratory::{Adoption, Deed};
@@ -36,12 +36,10 @@ pub(in crate::cli) fn retire(words: &Words) -> Command {
 
 /// Adopts the revision that a module is.
 pub(in crate::cli) fn run<S: System>(
-    matches: &ArgMatches,
-    system: &S,
-    words: &Words,
+    office: &mut Office<'_, S>,
     out: &mut Out,
 ) -> Result<Ended, Failure> {
-    let mut office = Office::open(matches, system, words)?;
+    let (matches, words, system) = (office.matches, office.words, office.system);
     let mut shelf = Shelf::shipped();
     let wanted = help::text(matches, "id").unwrap_or_default();
     let id = files::module(&mut shelf, &wanted, system)?;
@@ -64,12 +62,9 @@ pub(in crate::cli) fn run<S: System>(
 
 /// Retires a workflow.
 pub(in crate::cli) fn run_retire<S: System>(
-    matches: &ArgMatches,
-    system: &S,
-    words: &Words,
+    office: &mut Office<'_, S>,
     out: &mut Out,
 ) -> Result<Ended, Failure> {
-    let mut office = Office::open(matches, system, words)?;
     let workflow = office.workflow()?;
     let deed = Deed::now(WorkflowRetired { workflow }).because(office.reason()?);
     office.sign(deed, out)

@@ -1,6 +1,6 @@
 //! Entries about entries: `correct`, `void`, `countersign`.
 
-use clap::{ArgMatches, Command};
+use clap::Command;
 
 use crate::app::System;
 use crate::app::laboratory::Deed;
@@ -49,12 +49,10 @@ pub(in crate::cli) fn countersign(words: &Words) -> Command {
 /// Writes one of them down.
 pub(in crate::cli) fn run<S: System>(
     what: &str,
-    matches: &ArgMatches,
-    system: &S,
-    words: &Words,
+    office: &mut Office<'_, S>,
     out: &mut Out,
 ) -> Result<Ended, Failure> {
-    let mut office = Office::open(matches, system, words)?;
+    let (matches, words) = (office.matches, office.words);
     let found = help::text(matches, "entry").unwrap_or_default();
     let entry = office.ok(office.laboratory.find(&found))?.clone();
     let target = entry.seal();

@@ -113,16 +113,14 @@ pub(in crate::cli) fn call_in(words: &Words) -> Command {
 /// Writes one of them down.
 pub(in crate::cli) fn run<S: System>(
     what: &str,
-    matches: &ArgMatches,
-    system: &S,
-    words: &Words,
+    office: &mut Office<'_, S>,
     out: &mut Out,
 ) -> Result<Ended, Failure> {
-    let mut office = Office::open(matches, system, words)?;
+    let (matches, words) = (office.matches, office.words);
     let person = office.person("person")?;
     let workflow = office.workflow()?;
     let deed = match what {
-        "sign-off" => signed_off(&mut office, matches)?,
+        "sign-off" => signed_off(office, matches)?,
         "suspend" => {
             let allowed = office::chosen(matches, "allowed", Allowed::ALL, Allowed::word)?;
             let fact = Suspended {
@@ -133,9 +131,9 @@ pub(in crate::cli) fn run<S: System>(
             Deed::now(fact).at(office.happened()?)
         }
         "reinstate" => {
-            let suspension = suspension(&office, matches)?;
-            let evidence = named(&office, matches)?.unwrap_or_default();
-            let proof = attached(&mut office, matches)?;
+            let suspension = suspension(office, matches)?;
+            let evidence = named(office, matches)?.unwrap_or_default();
+            let proof = attached(office, matches)?;
             Deed::now(Reinstated {
                 person,
                 workflow,

@@ -23,9 +23,7 @@ pub(in crate::cli) fn command(words: &Words) -> Command {
     let to = help::place(words, "to", "DIR", "cli-record-copy.to")
         .required(true)
         .value_parser(clap::value_parser!(std::path::PathBuf));
-    help::command(words, "record", "cli-record", None)
-        .subcommand_required(true)
-        .arg_required_else_help(true)
+    help::group(words, "record", "cli-record")
         .subcommand(
             help::command(words, "list", "cli-record-list", None)
                 .arg(help::option(
@@ -75,38 +73,32 @@ pub(in crate::cli) fn command(words: &Words) -> Command {
 
 /// Does what was asked about the record.
 pub(in crate::cli) fn run<S: System>(
-    matches: &ArgMatches,
-    system: &S,
-    words: &Words,
+    what: &str,
+    office: &mut Office<'_, S>,
     out: &mut Out,
 ) -> Result<Ended, Failure> {
-    let Some((what, matches)) = matches.subcommand() else {
-        return Err(Failure::NotThere("record"));
-    };
-    if what == "verify" {
-        return verify(matches, system, words, out);
-    }
-    let mut office = Office::open(matches, system, words)?;
     match what {
-        "list" => list(&office, matches, out),
-        "show" => show(&office, matches, out),
-        "copy" => copy(&mut office, matches, out),
-        "restored" => {
-            let lost = office.laboratory.cut_off();
-            let Some((lost_strand, lost_number, lost_seal)) = lost else {
-                out.message(&words.say("laboratory-nothing-lost", &[]))?;
-                return Ok(Ended::WithFindings);
-            };
-            let deed = Deed::now(Restored {
-                lost_strand,
-                lost_number,
-                lost_seal,
-            });
-            let deed = deed.because(office.reason()?);
-            office.sign(deed, out)
-        }
+        "list" => list(office, office.matches, out),
+        "show" => show(office, office.matches, out),
+        "copy" => copy(office, out),
+        "restored" => restored(office, out),
         _ => Err(Failure::NotThere("record")),
     }
+}
+
+/// Declares what is missing at the end of a strand as lost.
+fn restored<S: System>(office: &mut Office<'_, S>, out: &mut Out) -> Result<Ended, Failure> {
+    let Some((lost_strand, lost_number, lost_seal)) = office.laboratory.cut_off() else {
+        out.message(&office.words.say("laboratory-nothing-lost", &[]))?;
+        return Ok(Ended::WithFindings);
+    };
+    let deed = Deed::now(Restored {
+        lost_strand,
+        lost_number,
+        lost_seal,
+    });
+    let deed = deed.because(office.reason()?);
+    office.sign(deed, out)
 }
 
 fn list<S: System>(
@@ -169,7 +161,8 @@ fn show<S: System>(
     office.report(&office.told(|telling| told.blocks(telling)), out)
 }
 
-fn verify<S: System>(
+/// Verifies everything. Not through an open laboratory: what cannot be opened is verified too.
+pub(in crate::cli) fn verify<S: System>(
     matches: &ArgMatches,
     system: &S,
     words: &Words,
@@ -226,11 +219,8 @@ fn verify<S: System>(
     })
 }
 
-fn copy<S: System>(
-    office: &mut Office<'_, S>,
-    matches: &ArgMatches,
-    out: &mut Out,
-) -> Result<Ended, Failure> {
+fn copy<S: System>(office: &mut Office<'_, S>, out: &mut Out) -> Result<Ended, Failure> {
+    let matches = office.matches;
     let to = help::path(matches, "to").unwrap_or_default();
     let digest = match office.laboratory.place().copy_to(&to) {
         Ok(digest) => digest,

@@ -19,9 +19,7 @@ pub(in crate::cli) fn command(words: &Words) -> Command {
             .arg(office::data(words))
             .arg(help::json(words))
     };
-    help::command(words, "key", "cli-key", None)
-        .subcommand_required(true)
-        .arg_required_else_help(true)
+    help::group(words, "key", "cli-key")
         .subcommand(
             help::command(words, "issue", "cli-key-issue", Some(office::person(words)))
                 .arg(
@@ -40,17 +38,13 @@ pub(in crate::cli) fn command(words: &Words) -> Command {
 
 /// Does what was asked about keys.
 pub(in crate::cli) fn run<S: System>(
-    matches: &ArgMatches,
-    system: &S,
-    words: &Words,
+    what: &str,
+    office: &mut Office<'_, S>,
     out: &mut Out,
 ) -> Result<Ended, Failure> {
-    let Some((what, matches)) = matches.subcommand() else {
-        return Err(Failure::NotThere("key"));
-    };
-    let mut office = Office::open(matches, system, words)?;
+    let (matches, words) = (office.matches, office.words);
     match what {
-        "issue" => issue(&mut office, matches, out),
+        "issue" => issue(office, matches, out),
         "accept" => {
             let person = office.person("person")?;
             let sentence = words.say("laboratory-accountability", &[]);

@@ -34,34 +34,14 @@ pub(in crate::cli) fn command(words: &Words) -> Command {
     let show = help::command(words, "show", "cli-lab-show", None).arg(office::data(words));
     let invented = help::command(words, "demonstration", "cli-lab-demonstration", None)
         .arg(office::data(words).required(true));
-    help::command(words, "lab", "cli-lab", None)
-        .subcommand_required(true)
-        .arg_required_else_help(true)
+    help::group(words, "lab", "cli-lab")
         .subcommand(open)
         .subcommand(show)
         .subcommand(invented)
 }
 
-/// Opens a record, or shows what it is.
-pub(in crate::cli) fn run<S: System>(
-    matches: &ArgMatches,
-    system: &S,
-    words: &Words,
-    out: &mut Out,
-) -> Result<Ended, Failure> {
-    match matches.subcommand() {
-        Some(("open", open)) => found(open, system, words, out),
-        Some(("show", show)) => {
-            let office = Office::open(show, system, words)?;
-            tell(&office, out)
-        }
-        Some(("demonstration", matches)) => invented(matches, system, words, out),
-        _ => Err(Failure::NotThere("lab")),
-    }
-}
-
 /// Writes the invented laboratory into a folder, and says how to sign in as whom.
-fn invented<S: System>(
+pub(in crate::cli) fn invented<S: System>(
     matches: &ArgMatches,
     system: &S,
     words: &Words,
@@ -107,7 +87,8 @@ pub(super) fn name(matches: &ArgMatches, option: &str, words: &Words) -> Result<
         .map_err(|problem| Failure::Usage(name_problem(problem, words)))
 }
 
-fn found<S: System>(
+/// Opens a record.
+pub(in crate::cli) fn found<S: System>(
     matches: &ArgMatches,
     system: &S,
     words: &Words,
@@ -144,10 +125,14 @@ fn found<S: System>(
     out.line(&words.say("laboratory-founded", &values))?;
     out.line(&words.say("laboratory-founded-next", &values))?;
     let office = Office::on(laboratory, matches, system, words)?;
-    tell(&office, out)
+    show(&office, out)
 }
 
-fn tell<S: System>(office: &Office<'_, S>, out: &mut Out) -> Result<Ended, Failure> {
+/// Says what the record is.
+pub(in crate::cli) fn show<S: System>(
+    office: &Office<'_, S>,
+    out: &mut Out,
+) -> Result<Ended, Failure> {
     let laboratory = &office.laboratory;
     let title = laboratory.place().title()?;
     let name = title.map(|title| title.name.as_str().to_owned());

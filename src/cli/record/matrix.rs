@@ -1,6 +1,6 @@
 //! `drybench matrix`: who may do what, as of a day.
 
-use clap::{ArgMatches, Command};
+use clap::Command;
 
 use crate::app::System;
 use crate::cli::failure::{Ended, Failure};
@@ -23,12 +23,10 @@ pub(in crate::cli) fn command(words: &Words) -> Command {
 
 /// Prints the matrix of everybody and every workflow that the record knows.
 pub(in crate::cli) fn run<S: System>(
-    matches: &ArgMatches,
-    system: &S,
-    words: &Words,
+    office: &mut Office<'_, S>,
     out: &mut Out,
 ) -> Result<Ended, Failure> {
-    let office = Office::open(matches, system, words)?;
+    let matches = office.matches;
     let asked = office.as_of()?;
     let ledger = office.laboratory.ledger();
     let mut people: Vec<PersonCode> = ledger.people().collect();

@@ -17,11 +17,12 @@ pub(super) mod work;
 use clap::ArgMatches;
 
 use super::failure::{Ended, Failure};
+use super::office::Office;
 use super::out::Out;
 use crate::app::System;
 use crate::text::Words;
 
-/// Runs the command of this name.
+/// Runs the command of this name. All but a few work on the laboratory that is there.
 pub(super) fn run<S: System>(
     name: &str,
     matches: &ArgMatches,
@@ -29,25 +30,32 @@ pub(super) fn run<S: System>(
     words: &Words,
     out: &mut Out,
 ) -> Result<Ended, Failure> {
+    let (what, matches) = matches.subcommand().unwrap_or((name, matches));
+    match (name, what) {
+        ("lab", "open") => return lab::found(matches, system, words, out),
+        ("lab", "demonstration") => return lab::invented(matches, system, words, out),
+        ("observe", "sheet") => return observe::sheet(matches, system, words, out),
+        ("record", "verify") => return entries::verify(matches, system, words, out),
+        _ => {}
+    }
+    let office = &mut Office::open(matches, system, words)?;
     match name {
-        "lab" => lab::run(matches, system, words, out),
-        "person" => person::run(matches, system, words, out),
-        "key" => key::run(matches, system, words, out),
-        "policy" => policy::run(matches, system, words, out),
-        "adopt" => adopt::run(matches, system, words, out),
-        "retire" => adopt::run_retire(matches, system, words, out),
-        "assign" | "confirm" | "train" | "protection" => {
-            training::run(name, matches, system, words, out)
-        }
-        "supervise" | "check-case" | "evaluate" => work::run(name, matches, system, words, out),
-        "observe" => observe::run(matches, system, words, out),
+        "lab" => lab::show(office, out),
+        "person" => person::run(what, office, out),
+        "key" => key::run(what, office, out),
+        "policy" => policy::run(what, office, out),
+        "adopt" => adopt::run(office, out),
+        "retire" => adopt::run_retire(office, out),
+        "assign" | "confirm" | "train" | "protection" => training::run(what, office, out),
+        "supervise" | "check-case" | "evaluate" => work::run(what, office, out),
+        "observe" => observe::enter(office, out),
         "sign-off" | "suspend" | "reinstate" | "withdraw" | "call-in" => {
-            decide::run(name, matches, system, words, out)
+            decide::run(what, office, out)
         }
-        "correct" | "void" | "countersign" => amend::run(name, matches, system, words, out),
-        "technician" => technician::run(matches, system, words, out),
-        "matrix" => matrix::run(matches, system, words, out),
-        "record" => entries::run(matches, system, words, out),
+        "correct" | "void" | "countersign" => amend::run(what, office, out),
+        "technician" => technician::run(office, out),
+        "matrix" => matrix::run(office, out),
+        "record" => entries::run(what, office, out),
         _ => Err(Failure::NotThere("drybench")),
     }
 }

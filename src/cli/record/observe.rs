@@ -20,9 +20,7 @@ pub(in crate::cli) fn command(words: &Words) -> Command {
     let sheet = help::place(words, "sheet", "FILE", "cli-observe-enter.sheet")
         .required(true)
         .value_parser(clap::value_parser!(std::path::PathBuf));
-    help::command(words, "observe", "cli-observe", None)
-        .subcommand_required(true)
-        .arg_required_else_help(true)
+    help::group(words, "observe", "cli-observe")
         .subcommand(help::command(words, "sheet", "cli-observe-sheet", Some(id)))
         .subcommand(
             help::command(words, "enter", "cli-observe-enter", Some(sheet))
@@ -36,44 +34,37 @@ pub(in crate::cli) fn command(words: &Words) -> Command {
         )
 }
 
-/// Prints an empty sheet, or enters a filled one.
-pub(in crate::cli) fn run<S: System>(
+/// Prints an empty sheet.
+pub(in crate::cli) fn sheet<S: System>(
     matches: &ArgMatches,
     system: &S,
     words: &Words,
     out: &mut Out,
 ) -> Result<Ended, Failure> {
-    match matches.subcommand() {
-        Some(("sheet", matches)) => {
-            let wanted = help::text(matches, "id").unwrap_or_default();
-            let taken = taken(&wanted, system)?;
-            let title = words.say("laboratory-sheet-title", &[]);
-            out.line(blank(&taken, None, &title).trim_end())?;
-            Ok(Ended::Done)
-        }
-        Some(("enter", matches)) => enter(matches, system, words, out),
-        _ => Err(Failure::NotThere("observe")),
-    }
+    let wanted = help::text(matches, "id").unwrap_or_default();
+    let taken = taken(&wanted, system)?;
+    let title = words.say("laboratory-sheet-title", &[]);
+    out.line(blank(&taken, None, &title).trim_end())?;
+    Ok(Ended::Done)
 }
 
-fn enter<S: System>(
-    matches: &ArgMatches,
-    system: &S,
-    words: &Words,
+/// Enters a filled sheet.
+pub(in crate::cli) fn enter<S: System>(
+    office: &mut Office<'_, S>,
     out: &mut Out,
 ) -> Result<Ended, Failure> {
+    let (matches, system, words) = (office.matches, office.system, office.words);
     let path = help::path(matches, "sheet").unwrap_or_default();
     let bytes = system.read(&path, files::limit())?;
     let text = String::from_utf8(bytes).map_err(|_| Failure::NoText(files::shown(&path)))?;
-    let mut office = Office::open(matches, system, words)?;
     let told = |office: &Office<'_, S>, problem: &SheetProblem| {
         Failure::Told(office.told(|telling| sheet_problem(problem, telling)))
     };
-    let sheet = Sheet::read(&text).map_err(|problem| told(&office, &problem))?;
+    let sheet = Sheet::read(&text).map_err(|problem| told(office, &problem))?;
     let wanted = help::text(matches, "module").unwrap_or_else(|| sheet.workflow.clone());
     let taken = taken(&wanted, system)?;
     let entered = sheet.enter(&text, &mut office.laboratory, &taken);
-    let entered = entered.map_err(|problem| told(&office, &problem))?;
+    let entered = entered.map_err(|problem| told(office, &problem))?;
     if !entered.left_out.is_empty() {
         let values = [("steps", entered.left_out.clone().into())];
         out.message(&words.say("laboratory-steps-left-out", &values))?;

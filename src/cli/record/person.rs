@@ -29,9 +29,7 @@ pub(in crate::cli) fn command(words: &Words) -> Command {
             ))
             .args(office::signing(words))
     };
-    help::command(words, "person", "cli-person", None)
-        .subcommand_required(true)
-        .arg_required_else_help(true)
+    help::group(words, "person", "cli-person")
         .subcommand(
             help::command(words, "add", "cli-person-add", None)
                 .arg(help::option(words, "name", "TEXT", "cli-person-add.name").required(true))
@@ -76,24 +74,20 @@ pub(in crate::cli) fn command(words: &Words) -> Command {
 
 /// Does what was asked about people.
 pub(in crate::cli) fn run<S: System>(
-    matches: &ArgMatches,
-    system: &S,
-    words: &Words,
+    what: &str,
+    office: &mut Office<'_, S>,
     out: &mut Out,
 ) -> Result<Ended, Failure> {
-    let Some((what, matches)) = matches.subcommand() else {
-        return Err(Failure::NotThere("person"));
-    };
-    let mut office = Office::open(matches, system, words)?;
+    let (matches, words) = (office.matches, office.words);
     match what {
-        "add" => add(&mut office, matches, out),
-        "list" => list(&office, matches.get_flag("all"), out),
+        "add" => add(office, matches, out),
+        "list" => list(office, matches.get_flag("all"), out),
         "leave" => {
             let person = office.person("person")?;
             let deed = Deed::now(Left { person }).because(office.reason()?);
             office.sign(deed, out)
         }
-        "grant" | "revoke" => entitle(&mut office, what == "grant", matches, out),
+        "grant" | "revoke" => entitle(office, what == "grant", matches, out),
         "rename" => {
             let (by, person) = (office.signer()?, office.person("person")?);
             let name = lab::name(matches, "name", words)?;

@@ -1,6 +1,6 @@
 //! `drybench policy`: the laboratory's own numbers.
 
-use clap::{ArgMatches, Command};
+use clap::Command;
 
 use crate::app::System;
 use crate::app::laboratory::Deed;
@@ -18,9 +18,7 @@ pub(in crate::cli) fn command(words: &Words) -> Command {
     let number = |id: &'static str, help_id: &'static str| {
         help::option(words, id, "NUMBER", help_id).value_parser(clap::value_parser!(u16))
     };
-    help::command(words, "policy", "cli-policy", None)
-        .subcommand_required(true)
-        .arg_required_else_help(true)
+    help::group(words, "policy", "cli-policy")
         .subcommand(help::command(words, "show", "cli-policy-show", None).arg(office::data(words)))
         .subcommand(
             help::command(words, "set", "cli-policy-set", None)
@@ -39,15 +37,11 @@ pub(in crate::cli) fn command(words: &Words) -> Command {
 
 /// Shows the numbers in force, or sets others.
 pub(in crate::cli) fn run<S: System>(
-    matches: &ArgMatches,
-    system: &S,
-    words: &Words,
+    what: &str,
+    office: &mut Office<'_, S>,
     out: &mut Out,
 ) -> Result<Ended, Failure> {
-    let Some((what, matches)) = matches.subcommand() else {
-        return Err(Failure::NotThere("policy"));
-    };
-    let mut office = Office::open(matches, system, words)?;
+    let (matches, words) = (office.matches, office.words);
     let now = office.laboratory.now().instant();
     let held = office.laboratory.view(now, Reading::AsNowKnown).policy();
     if what == "show" {

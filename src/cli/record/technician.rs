@@ -1,6 +1,6 @@
 //! `drybench technician`: what the record says about one person, as of a day.
 
-use clap::{ArgMatches, Command};
+use clap::Command;
 
 use crate::app::System;
 use crate::cli::failure::{Ended, Failure};
@@ -26,12 +26,10 @@ pub(in crate::cli) fn command(words: &Words) -> Command {
 
 /// Prints the person's file.
 pub(in crate::cli) fn run<S: System>(
-    matches: &ArgMatches,
-    system: &S,
-    words: &Words,
+    office: &mut Office<'_, S>,
     out: &mut Out,
 ) -> Result<Ended, Failure> {
-    let office = Office::open(matches, system, words)?;
+    let matches = office.matches;
     let (person, asked) = (office.person("person")?, office.as_of()?);
     let ledger = office.laboratory.ledger();
     let file = technician(ledger, person, asked);

@@ -28,9 +28,7 @@ pub(in crate::cli) fn confirm(words: &Words) -> Command {
             .arg(office::revision(words))
             .args(office::signing(words))
     };
-    help::command(words, "confirm", "cli-confirm", None)
-        .subcommand_required(true)
-        .arg_required_else_help(true)
+    help::group(words, "confirm", "cli-confirm")
         .subcommand(one("read", "cli-confirm-read"))
         .subcommand(one("change", "cli-confirm-change"))
 }
@@ -53,20 +51,14 @@ pub(in crate::cli) fn command(words: &Words, name: &'static str, id: &'static st
 /// Writes one of them down.
 pub(in crate::cli) fn run<S: System>(
     what: &str,
-    matches: &ArgMatches,
-    system: &S,
-    words: &Words,
+    office: &mut Office<'_, S>,
     out: &mut Out,
 ) -> Result<Ended, Failure> {
-    let (what, matches) = match (what, matches.subcommand()) {
-        ("confirm", Some((what, matches))) => (what, matches),
-        (what, _) => (what, matches),
-    };
-    let mut office = Office::open(matches, system, words)?;
+    let (matches, words) = (office.matches, office.words);
     let deed = match what {
-        "assign" => assigned(&office)?,
+        "assign" => assigned(office)?,
         "read" => {
-            let (workflow, edition) = edition(&office, matches)?;
+            let (workflow, edition) = edition(office, matches)?;
             let person = office.signer()?;
             Deed::now(Read {
                 person,
@@ -75,7 +67,7 @@ pub(in crate::cli) fn run<S: System>(
             })
         }
         "change" => {
-            let (workflow, edition) = edition(&office, matches)?;
+            let (workflow, edition) = edition(office, matches)?;
             let person = office.signer()?;
             Deed::now(AwarenessAcknowledged {
                 person,
@@ -84,7 +76,7 @@ pub(in crate::cli) fn run<S: System>(
             })
         }
         "train" => {
-            let (workflow, edition) = edition(&office, matches)?;
+            let (workflow, edition) = edition(office, matches)?;
             let language: Option<Id> = office::value(matches, "language", "en-us")?;
             let spoken = words.language().to_lowercase().parse();
             Deed::now(Trained {
@@ -98,7 +90,7 @@ pub(in crate::cli) fn run<S: System>(
             })
         }
         _ => {
-            let (workflow, edition) = edition(&office, matches)?;
+            let (workflow, edition) = edition(office, matches)?;
             let person = office.person("person")?;
             Deed::now(ProtectionShown {
                 person,

@@ -1,6 +1,6 @@
 //! What others see of a person's work: `supervise`, `check-case`, `evaluate`.
 
-use clap::{ArgMatches, Command};
+use clap::Command;
 
 use crate::app::System;
 use crate::app::laboratory::Deed;
@@ -48,12 +48,10 @@ pub(in crate::cli) fn evaluate(words: &Words) -> Command {
 /// Writes one of them down.
 pub(in crate::cli) fn run<S: System>(
     what: &str,
-    matches: &ArgMatches,
-    system: &S,
-    words: &Words,
+    office: &mut Office<'_, S>,
     out: &mut Out,
 ) -> Result<Ended, Failure> {
-    let mut office = Office::open(matches, system, words)?;
+    let matches = office.matches;
     let person = office.person("person")?;
     let scope = office.scope(person)?;
     let deed = match what {
