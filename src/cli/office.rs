@@ -38,10 +38,11 @@ pub(super) struct Office<'c, S: System> {
     pub(super) matches: &'c ArgMatches,
 }
 
-/// What was signed, for machines.
+/// What was stored, for machines.
 #[derive(Serialize)]
 #[serde(rename_all = "kebab-case")]
-pub(super) struct SignedJson {
+struct StoredJson {
+    kind: &'static str,
     format: u16,
     entry: String,
     seal: String,
@@ -363,7 +364,8 @@ impl<'c, S: System> Office<'c, S> {
     /// Says which entry something has become.
     pub(super) fn answer(&self, done: &Done, out: &mut Out) -> Result<Ended, Failure> {
         if self.matches.get_flag("json") {
-            let answer = SignedJson {
+            let answer = StoredJson {
+                kind: "drybench-stored",
                 format: 1,
                 entry: id_of(&done.entry),
                 seal: done.entry.seal().to_string(),
