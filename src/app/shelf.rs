@@ -250,6 +250,15 @@ impl Shelf {
 }
 
 impl Taken {
+    /// The text that the digest is made of.
+    #[must_use]
+    pub fn digested(&self) -> String {
+        let Assembled {
+            canonical, module, ..
+        } = &self.assembled;
+        digest::digested(canonical, module, &self.hazards)
+    }
+
     /// The words of a shared hazard.
     #[must_use]
     pub fn hazard(&self, id: &str) -> Option<HazardWords> {

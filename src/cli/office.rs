@@ -11,7 +11,7 @@ use super::help;
 use super::out::Out;
 use super::page;
 use crate::app::laboratory::worded;
-use crate::app::laboratory::{Deed, Done, Draft, Laboratory, Place as _, Problem, Wanted, printed};
+use crate::app::laboratory::{Deed, Done, Draft, Laboratory, Place as _, Problem, Wanted};
 use crate::app::{Secret, System};
 use crate::people::{Known, Passphrase};
 use crate::record::entry::Entry;
@@ -168,7 +168,7 @@ impl<'c, S: System> Office<'c, S> {
         let now = self.laboratory.now().instant();
         let names = register.rows().map(|(code, _)| {
             let name = match register.name(code, now) {
-                known @ Known::Name(_) => printed(known).unwrap_or_default().to_owned(),
+                Known::Name(name) => name.as_str().to_owned(),
                 Known::Erased => erased(code, self.words),
                 Known::Nobody => String::new(),
             };

@@ -77,6 +77,17 @@ pub enum Known<'a> {
     Nobody,
 }
 
+impl<'a> Known<'a> {
+    /// The name as it is printed, where one is known.
+    #[must_use]
+    pub fn printed(self) -> Option<&'a str> {
+        match self {
+            Known::Name(name) => Some(name.as_str()),
+            Known::Erased | Known::Nobody => None,
+        }
+    }
+}
+
 impl Register {
     /// An empty register.
     #[must_use]

@@ -32,6 +32,17 @@ const IN_ORDER: &[&str] = &[
 /// Hazards that are not in the list are left out; the check tells of them.
 #[must_use]
 pub fn digest(canonical: &str, module: &Module, hazards: &[Hazard]) -> String {
+    let mut hex = String::with_capacity(64);
+    for byte in Sha256::digest(digested(canonical, module, hazards).as_bytes()) {
+        // Writing to a string cannot fail.
+        let _ = write!(hex, "{byte:02x}");
+    }
+    hex
+}
+
+/// The text that the digest is made of: the canonical module, and the hazards it names, quoted.
+#[must_use]
+pub fn digested(canonical: &str, module: &Module, hazards: &[Hazard]) -> String {
     let mut text = format!("{{\"module\":{canonical},\"hazards\":{{");
     let mut first = true;
     let named: std::collections::BTreeSet<&str> =
@@ -45,12 +56,7 @@ pub fn digest(canonical: &str, module: &Module, hazards: &[Hazard]) -> String {
         }
     }
     text.push_str("}}");
-    let mut hex = String::with_capacity(64);
-    for byte in Sha256::digest(text.as_bytes()) {
-        // Writing to a string cannot fail.
-        let _ = write!(hex, "{byte:02x}");
-    }
-    hex
+    text
 }
 
 /// Every hazard that a module names.

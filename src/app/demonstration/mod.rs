@@ -14,7 +14,7 @@ mod telling;
 
 use std::cell::RefCell;
 
-use super::laboratory::{Dice, Laboratory, MemoryPlace, Problem, SetClock};
+use super::laboratory::{Dice, Laboratory, MemoryPlace, Problem};
 use super::shelf::{Shelf, ShelfProblem, Taken};
 use crate::people::{Name, Passphrase};
 use crate::rng::{Seed, Stream};

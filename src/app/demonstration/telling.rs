@@ -5,7 +5,7 @@ use super::calendar::later;
 use super::cast::{CAST, OWNER, QUALITY, Who, Work};
 
 use crate::app::laboratory::{
-    Deed, Done, Founding, Keeping, Laboratory, MemoryPlace, Place, Problem, SetClock,
+    Deed, Done, Founding, Keeping, Laboratory, MemoryPlace, Place, Problem,
 };
 use crate::app::shelf::Taken;
 use crate::people::Passphrase;

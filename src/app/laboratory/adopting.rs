@@ -36,8 +36,8 @@ impl<P: Place> Laboratory<P> {
             impact: decided.impact,
             profile: profile_of(&taken.module)?,
         };
-        // The text that the digest is of: an inspector can be shown what was trained.
-        let text = &taken.assembled.canonical;
+        // It is kept under the edition's own digest: an inspector can be shown what was trained.
+        let text = taken.digested();
         self.place_mut().attach(text.as_bytes(), Keeping::Kept)?;
         Ok(Deed::now(adopted).because(Some(decided.reason)))
     }

@@ -30,12 +30,6 @@ pub struct MemoryPlace {
     known_keys: Option<Cell<u8>>,
 }
 
-/// Sets the clock of a place in memory.
-pub trait SetClock {
-    /// From now on it is this time, until it is set again.
-    fn set(&self, now: Stamp);
-}
-
 impl MemoryPlace {
     /// An empty place at a time.
     #[must_use]
@@ -62,6 +56,11 @@ impl MemoryPlace {
         }
     }
 
+    /// From now on it is this time, until it is set again.
+    pub fn set(&self, now: Stamp) {
+        self.now.set(now);
+    }
+
     /// Every key with its passphrase.
     pub fn keys(&self) -> impl Iterator<Item = (SecretKey, &[u8])> {
         self.keys
@@ -74,12 +73,6 @@ impl MemoryPlace {
         self.attached
             .values()
             .map(|(content, keeping)| (content.as_slice(), *keeping))
-    }
-}
-
-impl SetClock for MemoryPlace {
-    fn set(&self, now: Stamp) {
-        self.now.set(now);
     }
 }
 

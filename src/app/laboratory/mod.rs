@@ -19,7 +19,7 @@ pub mod worded;
 
 use std::collections::BTreeMap;
 
-use crate::people::{Known, Register};
+use crate::people::Register;
 use crate::record::entry::Entry;
 use crate::record::log::Trouble;
 use crate::record::scope::{Id, Text};
@@ -33,11 +33,11 @@ pub use deeds::{NO_UNIT, Wanted};
 pub use founding::{Founding, Owner};
 pub use invented::{demonstration_keys, demonstration_seed};
 pub use looking::{Checking, verify};
-pub use memory::{Dice, MemoryPlace, SetClock};
+pub use memory::{Dice, MemoryPlace};
 pub use observing::{Entered, Sheet, SheetProblem, blank};
 pub use place::{CopyProblem, Keeping, KeyProblem, Place, Title};
 pub use problem::Problem;
-pub use signing::{Deed, Done, Draft, printed};
+pub use signing::{Deed, Done, Draft};
 pub use staffing::NewKey;
 
 /// The version of the program, as it stands in every entry.
@@ -282,9 +282,9 @@ impl<P: Place> Laboratory<P> {
         let asked = wanted.to_lowercase();
         let meant: Vec<PersonCode> = self
             .people()
-            .filter(|code| match register.name(*code, now) {
-                Known::Name(name) => name.as_str().to_lowercase().contains(&asked),
-                Known::Erased | Known::Nobody => false,
+            .filter(|code| {
+                let name = register.name(*code, now).printed();
+                name.is_some_and(|name| name.to_lowercase().contains(&asked))
             })
             .collect();
         match meant.as_slice() {

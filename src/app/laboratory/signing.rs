@@ -6,7 +6,7 @@
 use super::place::{Keeping, KeyProblem, Place};
 use super::problem::Problem;
 use super::{Laboratory, PROGRAM, fixed};
-use crate::people::{Known, Passphrase, delay};
+use crate::people::{Passphrase, delay};
 use crate::record::entry::{
     Content, Entry, Frame, Noted, PassphraseRefused, Signed, Signing, ToSign,
 };
@@ -406,14 +406,5 @@ fn begun(fact: &Signed, now: Stamp) -> Signed {
             signed.into()
         }
         fact => fact.clone(),
-    }
-}
-
-/// What is known of a person, as text: the name, or what stands in its place.
-#[must_use]
-pub fn printed(known: Known<'_>) -> Option<&str> {
-    match known {
-        Known::Name(name) => Some(name.as_str()),
-        Known::Erased | Known::Nobody => None,
     }
 }

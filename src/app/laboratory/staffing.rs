@@ -3,7 +3,7 @@
 use super::founding::{draws, random};
 use super::place::Place;
 use super::problem::Problem;
-use super::signing::{Deed, Done, Draft, printed};
+use super::signing::{Deed, Done, Draft};
 use super::{Laboratory, demonstration_keys};
 use crate::people::{Name, NameVersion, Passphrase, Salt};
 use crate::record::authority::AuthorityFault;
@@ -293,7 +293,7 @@ impl<P: Place> Laboratory<P> {
     /// Refuses a new passphrase that is weak, or mainly the person's name or code.
     fn check_new(&self, person: PersonCode, passphrase: &Passphrase) -> Result<(), Problem> {
         let register = self.place.register()?;
-        let name = printed(register.name(person, self.now().instant()));
+        let name = register.name(person, self.now().instant()).printed();
         let code = person.to_string();
         let names: Vec<&str> = name.into_iter().chain([code.as_str()]).collect();
         passphrase

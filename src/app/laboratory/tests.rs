@@ -2,9 +2,13 @@
 
 use std::cell::Cell;
 
-use super::{Deed, Founding, KeyProblem, Laboratory, MemoryPlace, Owner, Place, Problem, SetClock};
+use super::{
+    Adoption, Deed, Founding, KeyProblem, Laboratory, MemoryPlace, Owner, Place, Problem,
+    edition_of,
+};
+use crate::app::shelf::Shelf;
 use crate::people::{Known, Passphrase};
-use crate::record::entry::{Assigned, Independence, PolicySet};
+use crate::record::entry::{Assigned, Impact, Independence, PolicySet};
 use crate::record::scope::{Authority, Scope};
 use crate::standing::Refusal;
 use crate::units::{PersonCode, Stamp};
@@ -199,4 +203,23 @@ fn a_passphrase_is_changed_by_whoever_knows_the_old_one() {
     let old = laboratory.place().key(key, &pass(OWNERS));
     assert_eq!(old.err(), Some(KeyProblem::Refused));
     laboratory.sign_in(owner.person, &next).unwrap();
+}
+
+#[test]
+fn the_text_that_is_adopted_is_kept_under_the_digest_of_its_edition() {
+    let (mut laboratory, _) = founded();
+    let taken = Shelf::shipped().take("stock-teeth", None).unwrap();
+    let decided = Adoption {
+        effective: laboratory.now(),
+        impact: Impact::Reassess,
+        reason: "first".parse().unwrap(),
+    };
+    laboratory.adoption(&taken, decided).unwrap();
+    let edition = edition_of(&taken).unwrap();
+    let kept = laboratory.place().attached(&edition.digest).unwrap();
+    let text = String::from_utf8(kept.expect("it is kept")).unwrap();
+    assert!(
+        text.contains("stock-teeth") && text.contains("hazards"),
+        "{text}"
+    );
 }
