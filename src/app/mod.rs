@@ -24,9 +24,9 @@ use fault::Fault;
 pub use wish::{NoScreens, Shown, Wish};
 
 /// What the use cases need of the machine under the program.
-pub trait System {
+pub trait System: Send + Sync + 'static {
     /// The journal that the machine keeps.
-    type Journal: Journal<Failure = Fault>;
+    type Journal: Journal<Failure = Fault> + Send + Sync;
 
     /// Time since the program was started. Never goes back.
     fn elapsed(&self) -> Millis;
@@ -80,7 +80,7 @@ pub trait System {
     fn person_types(&self) -> bool;
 
     /// Where a laboratory keeps its record.
-    type Place: laboratory::Place;
+    type Place: laboratory::Place + Send;
 
     /// Opens the place of a record in a folder, and makes it where there is none.
     ///

@@ -13,15 +13,13 @@ use super::page;
 use crate::app::laboratory::worded;
 use crate::app::laboratory::{Deed, Done, Draft, Laboratory, Place as _, Problem, Wanted};
 use crate::app::{Secret, System};
-use crate::people::{Known, Passphrase};
+use crate::people::Passphrase;
 use crate::record::entry::Entry;
 use crate::record::scope::{Edition, Id, Meaning, Scope, Text};
 use crate::record::seal::Seal;
 use crate::report::Block;
 use crate::report::plain::{Glyphs, plain};
-use crate::report::record::{
-    AsOf, Telling, ToBeSigned, declaration, erased, fingerprint, id_of, preview,
-};
+use crate::report::record::{AsOf, Telling, ToBeSigned, declaration, fingerprint, id_of, preview};
 use crate::standing::Reading;
 use crate::text::Words;
 use crate::units::{Day, PersonCode, Stamp};
@@ -141,7 +139,8 @@ impl<'c, S: System> Office<'c, S> {
         system: &'c S,
         words: &'c Words,
     ) -> Result<Office<'c, S>, Failure> {
-        let laboratory = Laboratory::open(place(matches, system)?)?;
+        let mut laboratory = Laboratory::open(place(matches, system)?)?;
+        laboratory.keep_its_time();
         Office::on(laboratory, matches, system, words)
     }
 
@@ -164,17 +163,7 @@ impl<'c, S: System> Office<'c, S> {
 
     /// Looks names up again after the register has changed.
     pub(super) fn learn_names(&mut self) -> Result<(), Failure> {
-        let register = self.laboratory.register()?;
-        let now = self.laboratory.now().instant();
-        let names = register.rows().map(|(code, _)| {
-            let name = match register.name(code, now) {
-                Known::Name(name) => name.as_str().to_owned(),
-                Known::Erased => erased(code, self.words),
-                Known::Nobody => String::new(),
-            };
-            (code, name)
-        });
-        self.names = names.collect();
+        self.names = self.laboratory.printed_names(self.words)?;
         Ok(())
     }
 

@@ -18,7 +18,7 @@ use crate::store::{
     self, AttachmentKind, AttachmentProblem, RegisterFile, RegisterProblem, SqliteLog,
     copy_laboratory,
 };
-use crate::units::{Digest, Stamp, from_hex, hex};
+use crate::units::{Digest, Millis, Stamp, from_hex, hex};
 
 /// The first line of the file that says what the laboratory is called.
 const TITLE: &str = "drybench laboratory 1";
@@ -32,6 +32,8 @@ pub struct Folder {
     log: SqliteLog,
     register: RegisterFile,
     clock: Clock,
+    /// The time that the demonstration goes on from, and when the clock was set to it.
+    story: Option<(Stamp, Millis)>,
 }
 
 impl Folder {
@@ -48,6 +50,7 @@ impl Folder {
             register: RegisterFile::open(&files.register())?,
             files,
             clock: Clock::start(),
+            story: None,
         })
     }
 }
@@ -185,7 +188,16 @@ impl Place for Folder {
     }
 
     fn now(&self) -> Stamp {
-        self.clock.stamp()
+        let machine = self.clock.stamp();
+        let Some((from, since)) = self.story else {
+            return machine;
+        };
+        let passed = (self.clock.elapsed().0 - since.0) / 1000;
+        Stamp::new(from.instant().plus_seconds(passed), from.offset()).unwrap_or(machine)
+    }
+
+    fn go_on_from(&mut self, now: Stamp) {
+        self.story = Some((now, self.clock.elapsed()));
     }
 
     fn random(&self, bytes: &mut [u8]) -> Result<(), Trouble> {

@@ -4,8 +4,11 @@
 //! Left out: rules about modules, runs and grades, which `app` and the pure rooms know; and the words, which `text` says.
 
 pub mod command;
+mod credentials;
 mod field;
 pub mod frame;
+mod hidden;
+pub mod house;
 mod list;
 mod prose;
 mod rows;
@@ -58,6 +61,9 @@ where
         } else {
             Glyphs::Braille
         },
+        house: None,
+        here: None,
+        at_the_top: String::new(),
     };
     let start = Start::new(&desk);
     Ui::new(desk, Box::new(start))

@@ -1,14 +1,18 @@
 //! What a screen is: a state that takes commands and draws itself; and what screens share.
 
 use std::path::PathBuf;
+use std::sync::{Mutex, PoisonError};
 
 use super::command::Command;
 use super::frame::{Area, Frame};
+use super::house::House;
 use super::theme::Theme;
 use crate::app::System;
+use crate::app::laboratory::Attendance;
 use crate::app::shelf::Shelf;
 use crate::report::plain::Glyphs;
 use crate::text::{Value, Words};
+use crate::units::PersonCode;
 
 /// What all screens share.
 pub struct Desk<S: System> {
@@ -26,6 +30,13 @@ pub struct Desk<S: System> {
     pub theme: Theme,
     /// The characters that figures and borders are drawn with.
     pub glyphs: Glyphs,
+    /// The laboratory that is open, if one is. The lock is never waited for: the drawing library wants to be able to hand screens to other threads, and a
+    /// connection to a database cannot be shared.
+    pub house: Option<Mutex<House<S::Place>>>,
+    /// Who is signed in.
+    pub here: Option<Attendance>,
+    /// What the bar at the top says of laboratory and person, on every screen.
+    pub at_the_top: String,
 }
 
 impl<S: System> Desk<S> {
@@ -33,6 +44,19 @@ impl<S: System> Desk<S> {
     #[must_use]
     pub fn say(&self, id: &str, values: &[(&str, Value)]) -> String {
         self.words.say(id, values)
+    }
+
+    /// The laboratory that is open, with the words to talk about it.
+    pub fn office(&mut self) -> Option<(&mut House<S::Place>, &Words)> {
+        let house = self.house.as_mut()?;
+        let house = house.get_mut().unwrap_or_else(PoisonError::into_inner);
+        Some((house, &self.words))
+    }
+
+    /// Who is signed in.
+    #[must_use]
+    pub fn person(&self) -> Option<PersonCode> {
+        self.here.map(|here| here.person())
     }
 
     /// A key and what it does: a message, with its part `long` for the help where it has one.
@@ -92,8 +116,15 @@ pub trait Screen<S: System>: Send + Sync {
         Leaving::Fine
     }
 
-    /// Called when the screen over this one has been closed.
-    fn comes_back(&mut self, _desk: &mut Desk<S>) {}
+    /// Whether it stays open however long nobody presses a key, because somebody watches it.
+    fn is_watched(&self) -> bool {
+        false
+    }
+
+    /// Called when the screen over this one has been closed. What it says comes next, except that a screen just closed is not closed again.
+    fn comes_back(&mut self, _desk: &mut Desk<S>) -> Turn<S> {
+        Turn::Stay
+    }
 }
 
 /// What becomes of what was done on a screen when the program is left.
@@ -117,6 +148,10 @@ pub enum Turn<S: System> {
     Replace(Box<dyn Screen<S>>),
     /// The screen under this one.
     Close,
+    /// The screen under this one, and something has to be read first.
+    CloseWith(Notice),
+    /// Another screen in the place of all.
+    Restart(Box<dyn Screen<S>>),
     /// The same screen, and something has to be read first.
     Tell(Notice),
     /// The end of the program.

@@ -5,6 +5,7 @@ use super::frame::{Area, Frame, Role};
 use super::list::Scroll;
 use super::prose::{self, Line};
 use super::screen::{Desk, Hint, Key, Leaving, Notice, Screen, Turn};
+use super::screens::laboratory::sign_in::SignIn;
 use crate::app::System;
 use crate::report::plain::Glyphs;
 use crate::text::wrap::columns;
@@ -35,18 +36,23 @@ pub struct Ui<S: System> {
     over: Over,
     /// Whether somebody has just been told what leaving would lose.
     warned: bool,
+    /// Whether the screen on top asks who is there, because nobody was for too long.
+    locked: bool,
 }
 
 impl<S: System> Ui<S> {
     /// Begins with a screen.
     #[must_use]
     pub fn new(desk: Desk<S>, first: Box<dyn Screen<S>>) -> Ui<S> {
-        Ui {
+        let mut ui = Ui {
             desk,
             screens: vec![first],
             over: Over::Nothing,
             warned: false,
-        }
+            locked: false,
+        };
+        ui.say_where();
+        ui
     }
 
     /// What has to be said when the program has been left, if anything: where a rehearsal under way is kept.
@@ -77,7 +83,54 @@ impl<S: System> Ui<S> {
     /// Whether time passes on the open screen.
     #[must_use]
     pub fn is_live(&self) -> bool {
-        matches!(self.over, Over::Nothing) && self.screens.last().is_some_and(|one| one.is_live())
+        let lives = self.screens.last().is_some_and(|one| one.is_live());
+        matches!(self.over, Over::Nothing) && lives || self.is_left_alone()
+    }
+
+    /// Whether somebody is signed in who has not pressed a key for too long.
+    fn is_left_alone(&self) -> bool {
+        let watched = self.screens.iter().any(|one| one.is_watched());
+        let mut here = self.desk.here;
+        let now = self.desk.system.elapsed();
+        !watched && !self.locked && here.as_mut().is_some_and(|here| here.looks(now))
+    }
+
+    /// Asks who is there, over everything that is open.
+    fn lock(&mut self) {
+        self.locked = true;
+        self.over = Over::Nothing;
+        let asks = SignIn::again(&mut self.desk);
+        self.screens.push(Box::new(asks));
+    }
+
+    /// Writes into the bar which laboratory is open and who is signed in.
+    fn say_where(&mut self) {
+        let person = self.desk.person();
+        let said = self
+            .desk
+            .office()
+            .map_or_else(String::new, |(house, words)| {
+                let who = person.map_or_else(String::new, |code| house.name_of(code));
+                let values = [
+                    ("who", who.into()),
+                    ("name", house.name().into()),
+                    (
+                        "here",
+                        if person.is_some() {
+                            "somebody"
+                        } else {
+                            "nobody"
+                        }
+                        .into(),
+                    ),
+                ];
+                if house.is_demonstration() {
+                    words.say("screens-bar-demonstration", &values)
+                } else {
+                    words.say("screens-bar", &values)
+                }
+            });
+        self.desk.at_the_top = said;
     }
 
     fn is_too_small(&self) -> bool {
@@ -86,6 +139,20 @@ impl<S: System> Ui<S> {
 
     /// Takes a command.
     pub fn handle(&mut self, command: Command) -> Effect {
+        if self.is_left_alone() {
+            self.lock();
+            return Effect::Draw;
+        }
+        let now = self.desk.system.elapsed();
+        if let Some(here) = self.desk.here.as_mut().filter(|_| command != Command::Tick) {
+            here.key(now);
+        }
+        let effect = self.take(command);
+        self.say_where();
+        effect
+    }
+
+    fn take(&mut self, command: Command) -> Effect {
         self.warned &= matches!(command, Command::Leave | Command::Tick);
         match command {
             Command::Theme => self.desk.theme = self.desk.theme.other(),
@@ -150,24 +217,45 @@ impl<S: System> Ui<S> {
             self.over = Over::Help(Scroll::default());
             return Effect::Draw;
         }
-        match top.handle(command, &mut self.desk) {
+        let turn = top.handle(command, &mut self.desk);
+        self.turn(turn)
+    }
+
+    /// Does what a screen says comes next.
+    fn turn(&mut self, turn: Turn<S>) -> Effect {
+        match turn {
             Turn::Stay => {}
             Turn::Open(next) => self.screens.push(next),
             Turn::Replace(next) => {
                 self.screens.pop();
                 self.screens.push(next);
             }
-            Turn::Close => {
-                self.screens.pop();
-                match self.screens.last_mut() {
-                    Some(under) => under.comes_back(&mut self.desk),
-                    None => return Effect::Leave,
-                }
+            Turn::Restart(next) => {
+                self.locked = false;
+                self.screens = vec![next];
+            }
+            Turn::Close => return self.close(),
+            Turn::CloseWith(notice) => {
+                let effect = self.close();
+                self.over = Over::Notice(notice);
+                return effect;
             }
             Turn::Tell(notice) => self.over = Over::Notice(notice),
             Turn::Leave => return Effect::Leave,
         }
         Effect::Draw
+    }
+
+    fn close(&mut self) -> Effect {
+        self.screens.pop();
+        self.locked = false;
+        match self.screens.last_mut() {
+            Some(under) => {
+                let turn = under.comes_back(&mut self.desk);
+                self.turn(turn)
+            }
+            None => Effect::Leave,
+        }
     }
 
     /// The picture of everything.
@@ -188,7 +276,12 @@ impl<S: System> Ui<S> {
             return frame;
         }
         let (bar, below) = area.split_rows(1);
-        frame.put_row(bar, 0, Role::Bar, &format!(" {}", top.title(desk)));
+        frame.put_row(bar, 0, Role::Bar, "");
+        let said = columns(&desk.at_the_top);
+        let (left, _) = bar.split_columns(bar.wide.saturating_sub(said + 3));
+        frame.put(left, 0, 1, Role::Bar, &top.title(desk));
+        let (right, _) = bar.split_columns(bar.wide.saturating_sub(1));
+        frame.put_right(right, 0, Role::Bar, &desk.at_the_top);
         let (body, foot) = below.split_rows(below.tall - 2);
         top.draw(&mut frame, body, desk);
         frame.rule(foot, 0);

@@ -106,6 +106,13 @@ pub fn demonstration(words: &Words) -> Result<Demonstration, NoDemonstration> {
     })
 }
 
+/// The passphrase of a person of the demonstration by the name that is printed there. Everybody knows it.
+#[must_use]
+pub fn known_passphrase(name: &str) -> Option<&'static str> {
+    let part = CAST.iter().find(|part| part.name == name);
+    part.map(|part| part.passphrase)
+}
+
 /// Salts and codes. Keys are not drawn: [`MemoryPlace::demonstration`] hands out those that everybody knows.
 fn dice() -> Dice {
     let stream = RefCell::new(Stream::new(SEED, "demonstration dice"));

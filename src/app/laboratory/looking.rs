@@ -1,19 +1,22 @@
 //! What the record is asked: evidence for a sign-off, a member of an entry, whether everything is unaltered.
 
+use std::collections::BTreeMap;
 use std::ops::ControlFlow;
 
 use super::Laboratory;
 use super::founding::random;
 use super::place::{Keeping, Place};
 use super::problem::Problem;
-use crate::people::{Name, Salt};
+use crate::people::{Known as Printed, Name, Salt};
 use crate::record::canonical::Value;
 use crate::record::entry::Signed;
 use crate::record::log::Trouble;
 use crate::record::scope::{Id, Scope};
 use crate::record::seal::Seal;
 use crate::record::verify::{self, Bad, Checked, Hands, Interrupted, Known};
+use crate::report::record::erased;
 use crate::standing::Reading;
+use crate::text::Words;
 use crate::units::{Digest, PersonCode};
 
 /// What verification found.
@@ -57,6 +60,25 @@ pub fn verify<P: Place>(
 }
 
 impl<P: Place> Laboratory<P> {
+    /// What is printed for everybody who is in the register: the name, or that it was erased.
+    ///
+    /// # Errors
+    ///
+    /// The register cannot be read.
+    pub fn printed_names(&self, words: &Words) -> Result<BTreeMap<PersonCode, String>, Problem> {
+        let register = self.register()?;
+        let now = self.now().instant();
+        let names = register.rows().map(|(code, _)| {
+            let name = match register.name(code, now) {
+                Printed::Name(name) => name.as_str().to_owned(),
+                Printed::Erased => erased(code, words),
+                Printed::Nobody => String::new(),
+            };
+            (code, name)
+        });
+        Ok(names.collect())
+    }
+
     /// Every workflow that the record knows, sorted.
     #[must_use]
     pub fn workflows(&self) -> Vec<Id> {

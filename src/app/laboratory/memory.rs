@@ -14,7 +14,7 @@ use crate::record::signature::{KeyId, SecretKey};
 use crate::units::{Digest, Stamp};
 
 /// Where random bytes come from that are the same every time.
-pub type Dice = Box<dyn Fn(&mut [u8])>;
+pub type Dice = Box<dyn Fn(&mut [u8]) + Send>;
 
 /// A record in memory. Its passphrases are kept as they are: nothing here is secret.
 pub struct MemoryPlace {
@@ -172,6 +172,10 @@ impl Place for MemoryPlace {
 
     fn now(&self) -> Stamp {
         self.now.get()
+    }
+
+    fn go_on_from(&mut self, now: Stamp) {
+        self.set(now);
     }
 
     fn random(&self, bytes: &mut [u8]) -> Result<(), Trouble> {

@@ -3,6 +3,7 @@
 //! One file for each group of use cases. What is shown is worked out anew from the entries each time; nothing that follows from them is kept.
 
 mod adopting;
+mod attending;
 mod deeds;
 mod founding;
 mod invented;
@@ -29,6 +30,7 @@ use crate::standing::{Doubt, Ledger, Reading, View};
 use crate::units::{Instant, PersonCode, Stamp};
 
 pub use adopting::{Adoption, edition_of, profile_of};
+pub use attending::{Attendance, IDLE_MOST};
 pub use deeds::{NO_UNIT, Wanted};
 pub use founding::{Founding, Owner};
 pub use invented::{demonstration_keys, demonstration_seed};

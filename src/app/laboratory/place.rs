@@ -120,8 +120,11 @@ pub trait Place {
     /// The name is taken, something cannot be read or written, or the copy differs. Then there is no copy.
     fn copy_to(&self, to: &Path) -> Result<Digest, CopyProblem>;
 
-    /// Now, by the clock of the machine.
+    /// Now, by the clock of the machine, or by the time that was set.
     fn now(&self) -> Stamp;
+
+    /// From now on time goes on from here: for the demonstration, which stays in the days of its story.
+    fn go_on_from(&mut self, now: Stamp);
 
     /// Random bytes that nobody can guess.
     ///

@@ -1,6 +1,7 @@
 //! The screens, one file each: what it holds, what commands do, how it is drawn.
 
 pub mod debriefing;
+pub mod laboratory;
 pub mod reading;
 pub mod setup;
 pub mod sitting;

@@ -396,7 +396,8 @@ where
         "screens-start-about"
     }
 
-    fn comes_back(&mut self, desk: &mut Desk<S>) {
+    fn comes_back(&mut self, desk: &mut Desk<S>) -> Turn<S> {
         self.look_at_kept(desk);
+        Turn::Stay
     }
 }

@@ -1,0 +1,242 @@
+//! The two things that a person shows: who they are, and their passphrase. Both are asked for each time.
+
+use super::command::Command;
+use super::field::Field;
+use super::frame::{Area, Frame, Role};
+use super::hidden::Hidden;
+use super::list::{Choice, Scroll};
+use super::prose;
+use super::rows::{self, Look};
+use super::screen::{Desk, Hint, Key};
+use crate::app::System;
+use crate::people::Passphrase;
+use crate::report::plain::Glyphs;
+use crate::text::wrap::columns;
+use crate::units::PersonCode;
+
+/// The list of people, for clicks.
+const PEOPLE: u8 = 0;
+
+/// Somebody who can be chosen.
+struct Somebody {
+    code: PersonCode,
+    /// The name with the code.
+    shown: String,
+    /// What the demonstration tells everybody.
+    passphrase: Option<&'static str>,
+}
+
+/// Who it is, and the passphrase.
+pub(super) struct Credentials {
+    people: Vec<Somebody>,
+    sought: Field,
+    choice: Choice,
+    /// Who was chosen.
+    person: Option<PersonCode>,
+    passphrase: Hidden,
+}
+
+/// What came of a command.
+pub(super) enum Given {
+    /// Nothing yet.
+    Nothing,
+    /// Both were given.
+    Both(PersonCode, Passphrase),
+    /// It was left.
+    Left,
+}
+
+impl Credentials {
+    /// Asks who it is among all who have a key here.
+    pub(super) fn ask<S: System>(desk: &mut Desk<S>) -> Credentials {
+        let people = desk.office().map_or_else(Vec::new, |(house, words)| {
+            // Whoever is new is not among the names that were read before.
+            let _kept_as_they_are = house.learn_names(words);
+            let codes: Vec<PersonCode> = house.laboratory.people().collect();
+            let with_key = codes
+                .into_iter()
+                .filter(|code| house.laboratory.key_of(*code).is_ok());
+            let mut people: Vec<Somebody> = with_key
+                .map(|code| Somebody {
+                    code,
+                    shown: house.told(words, |telling| telling.person(code)),
+                    passphrase: house.open_passphrase(code),
+                })
+                .collect();
+            people.sort_by(|one, other| one.shown.cmp(&other.shown));
+            people
+        });
+        Credentials {
+            people,
+            sought: Field::default(),
+            choice: Choice::NONE,
+            person: None,
+            passphrase: Hidden::new(),
+        }
+    }
+
+    /// Takes somebody as chosen.
+    pub(super) fn of(mut self, person: Option<PersonCode>) -> Credentials {
+        self.person = person;
+        self
+    }
+
+    /// Those whose name or code holds what was typed.
+    fn found(&self) -> Vec<&Somebody> {
+        let sought = self.sought.text.to_lowercase();
+        let all = self.people.iter();
+        all.filter(|one| one.shown.to_lowercase().contains(&sought))
+            .collect()
+    }
+
+    /// Takes a command.
+    pub(super) fn handle(&mut self, command: Command, tall: usize) -> Given {
+        if self.person.is_some() {
+            return self.type_passphrase(command);
+        }
+        let count = self.found().len();
+        match command {
+            Command::Type(c) => {
+                self.sought.typed(c);
+                self.choice = Choice::NONE;
+            }
+            Command::Erase => {
+                self.sought.erase();
+                self.choice = Choice::NONE;
+            }
+            Command::Pick(PEOPLE, row) => {
+                self.choice.at = row;
+                self.choose();
+            }
+            Command::Take => self.choose(),
+            Command::Back => return Given::Left,
+            _ => {
+                self.choice.moved(command, count, tall);
+            }
+        }
+        Given::Nothing
+    }
+
+    fn choose(&mut self) {
+        let found = self.found();
+        let chosen = match found.as_slice() {
+            [only] => Some(only.code),
+            several => several.get(self.choice.at).map(|one| one.code),
+        };
+        self.person = chosen;
+    }
+
+    fn type_passphrase(&mut self, command: Command) -> Given {
+        match command {
+            Command::Type(c) => self.passphrase.typed(c),
+            Command::Erase => self.passphrase.erase(),
+            Command::Next => {
+                // Nothing in the demonstration is secret.
+                let open = self.people.iter().find(|one| Some(one.code) == self.person);
+                if let Some(open) = open.and_then(|one| one.passphrase) {
+                    self.passphrase = Hidden::new();
+                    open.chars().for_each(|c| self.passphrase.typed(c));
+                }
+            }
+            Command::Back => {
+                self.passphrase = Hidden::new();
+                self.person = None;
+            }
+            Command::Take => {
+                if let Some(person) = self.person.filter(|_| !self.passphrase.is_empty()) {
+                    return Given::Both(person, self.passphrase.take());
+                }
+            }
+            _ => {}
+        }
+        Given::Nothing
+    }
+
+    /// Draws the question that is open.
+    pub(super) fn draw<S: System>(&self, frame: &mut Frame, area: Area, desk: &Desk<S>) {
+        match self.person {
+            None => self.draw_people(frame, area, desk),
+            Some(person) => self.draw_passphrase(frame, area, person, desk),
+        }
+    }
+
+    fn draw_people<S: System>(&self, frame: &mut Frame, area: Area, desk: &Desk<S>) {
+        let asked = prose::wrapped(Role::Plain, &desk.say("screens-who", &[]), area.wide);
+        let (head, below) = area.split_rows(asked.len());
+        prose::draw(frame, head, &asked, Scroll::default());
+        let (line, below) = below.split_rows(1);
+        frame.put_row(line, 0, Role::Field, &self.sought.shown());
+        let (_, list) = below.split_rows(1);
+        let found = self.found();
+        if found.is_empty() {
+            frame.put(
+                list,
+                0,
+                0,
+                Role::Plain,
+                &desk.say("screens-who-nobody", &[]),
+            );
+        }
+        let rows: Vec<String> = found.iter().map(|one| one.shown.clone()).collect();
+        let chosen = if let [_] = rows.as_slice() {
+            0
+        } else {
+            self.choice.at
+        };
+        rows::draw(frame, list, &rows, chosen, Look::of(PEOPLE, false));
+    }
+
+    fn draw_passphrase<S: System>(
+        &self,
+        frame: &mut Frame,
+        area: Area,
+        person: PersonCode,
+        desk: &Desk<S>,
+    ) {
+        let somebody = self.people.iter().find(|one| one.code == person);
+        let shown = somebody.map_or_else(|| person.to_string(), |one| one.shown.clone());
+        let asked = desk.say("screens-passphrase", &[("person", shown.into())]);
+        let asked = prose::wrapped(Role::Plain, &asked, area.wide);
+        let (head, below) = area.split_rows(asked.len());
+        prose::draw(frame, head, &asked, Scroll::default());
+        let (line, below) = below.split_rows(1);
+        let mark = if desk.glyphs == Glyphs::Ascii {
+            '*'
+        } else {
+            '•'
+        };
+        let typed = self.passphrase.shown(mark);
+        let hidden = columns(&typed).saturating_sub(line.wide);
+        frame.put_row(
+            line,
+            0,
+            Role::Field,
+            &typed.chars().skip(hidden).collect::<String>(),
+        );
+        let (_, below) = below.split_rows(1);
+        let told = match somebody.and_then(|one| one.passphrase) {
+            Some(open) => desk.say("screens-passphrase-open", &[("passphrase", open.into())]),
+            None => desk.say("screens-passphrase-hidden", &[]),
+        };
+        let lines = prose::wrapped(Role::Faint, &told, below.wide);
+        prose::draw(frame, below, &lines, Scroll::default());
+    }
+
+    /// The keys that do something now.
+    pub(super) fn hints<S: System>(&self, desk: &Desk<S>, take: &str) -> Vec<Hint> {
+        if self.person.is_none() {
+            return vec![
+                desk.hint(Key::Enter, "screens-who-take"),
+                desk.hint(Key::UpDown, "screens-key-choose"),
+                desk.hint(Key::Esc, "screens-key-back"),
+            ];
+        }
+        let mut hints = vec![desk.hint(Key::Enter, take)];
+        let open = self.people.iter().find(|one| Some(one.code) == self.person);
+        if open.is_some_and(|one| one.passphrase.is_some()) {
+            hints.push(desk.hint(Key::Tab, "screens-passphrase-fill"));
+        }
+        hints.push(desk.hint(Key::Esc, "screens-key-back"));
+        hints
+    }
+}

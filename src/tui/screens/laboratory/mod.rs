@@ -1,0 +1,5 @@
+//! The screens of the laboratory's record: who is here, what is to do, what was signed.
+
+pub mod board;
+pub mod sign_in;
+pub mod signing;

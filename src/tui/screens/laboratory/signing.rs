@@ -1,0 +1,222 @@
+//! Before a signature: everything that will be signed, then who signs and the passphrase.
+//!
+//! What is shown is what the rules have let pass. Whoever signs may be another person than the one who is signed in; then it is drafted anew for that
+//! person, and shown again.
+
+use crate::app::System;
+use crate::app::laboratory::{Deed, Draft};
+use crate::people::Passphrase;
+use crate::record::scope::Meaning;
+use crate::report::Block;
+use crate::report::record::{ToBeSigned, declaration, fingerprint, id_of, preview};
+use crate::tui::command::Command;
+use crate::tui::credentials::{Credentials, Given};
+use crate::tui::frame::{Area, Frame};
+use crate::tui::list::Scroll;
+use crate::tui::prose::{self, Line};
+use crate::tui::screen::{Desk, Hint, Key, Leaving, Notice, Screen, Turn};
+use crate::units::PersonCode;
+
+/// What is to be signed, and whether it has been read.
+pub struct Signing {
+    deed: Deed,
+    draft: Draft,
+    shown: Vec<Block>,
+    /// What comes first: what else the signature does, as the screen that asked for it knows.
+    consequences: Vec<Block>,
+    scroll: Scroll,
+    asks: Option<Credentials>,
+    /// Said once it is signed: what comes next.
+    next: Option<String>,
+}
+
+impl Signing {
+    /// Drafts a deed for whoever is signed in and shows it; says why not where a rule speaks against it. `consequences` stand before it.
+    pub fn open<S: System>(deed: Deed, consequences: Vec<Block>, desk: &mut Desk<S>) -> Turn<S> {
+        match desk.person() {
+            Some(person) => Signing::open_for(person, deed, consequences, None, desk),
+            None => {
+                let text = desk.say("screens-signing-nobody", &[]);
+                Turn::Tell(Notice::new(vec![text]))
+            }
+        }
+    }
+
+    /// The same for a person who need not be signed in. `next` is said once it is signed.
+    pub fn open_for<S: System>(
+        person: PersonCode,
+        deed: Deed,
+        consequences: Vec<Block>,
+        next: Option<String>,
+        desk: &mut Desk<S>,
+    ) -> Turn<S> {
+        match drafted(person, &deed, desk) {
+            Ok((draft, shown)) => Turn::Open(Box::new(Signing {
+                deed,
+                draft,
+                shown,
+                consequences,
+                scroll: Scroll::default(),
+                asks: None,
+                next,
+            })),
+            Err(notice) => Turn::Tell(notice),
+        }
+    }
+
+    fn lines<S: System>(&self, wide: usize, desk: &Desk<S>) -> Vec<Line> {
+        let all: Vec<Block> = self
+            .consequences
+            .iter()
+            .chain(&self.shown)
+            .cloned()
+            .collect();
+        prose::lines(&all, wide, 10, desk.glyphs)
+    }
+
+    fn parts(area: Area) -> Area {
+        area.within(2, 0)
+    }
+
+    fn sign<S: System>(
+        &mut self,
+        person: PersonCode,
+        passphrase: &Passphrase,
+        desk: &mut Desk<S>,
+    ) -> Turn<S> {
+        if person != self.draft.by() {
+            return match drafted(person, &self.deed, desk) {
+                Ok((draft, shown)) => {
+                    (self.draft, self.shown) = (draft, shown);
+                    (self.asks, self.scroll) = (None, Scroll::default());
+                    let text = desk.say("screens-signing-other", &[]);
+                    Turn::Tell(Notice::new(vec![text]))
+                }
+                Err(notice) => Turn::Tell(notice),
+            };
+        }
+        let Some((house, words)) = desk.office() else {
+            return Turn::Close;
+        };
+        match house.laboratory.sign(&self.draft, passphrase) {
+            Ok(done) => {
+                let values = [
+                    ("entry", id_of(&done.entry).into()),
+                    ("seal", fingerprint(&done.entry.seal().0).into()),
+                ];
+                let mut texts = vec![words.say("laboratory-signed", &values)];
+                if done.lagging.is_some() {
+                    texts.push(words.say("laboratory-lagging", &[]));
+                }
+                texts.extend(self.next.take());
+                house.note_signed(done.entry.seal());
+                Turn::CloseWith(Notice::new(texts))
+            }
+            Err(problem) => Turn::Tell(house.problem(&problem, words)),
+        }
+    }
+}
+
+/// Asks every rule, and makes what is shown before the passphrase.
+fn drafted<S: System>(
+    person: PersonCode,
+    deed: &Deed,
+    desk: &mut Desk<S>,
+) -> Result<(Draft, Vec<Block>), Notice> {
+    let Some((house, words)) = desk.office() else {
+        return Err(Notice::new(vec![desk.say("screens-signing-nobody", &[])]));
+    };
+    let first = deed.fact.kind().meanings().first().copied();
+    let meaning = deed.meaning.or(first).unwrap_or(Meaning::Authored);
+    let sentence = declaration(meaning, words);
+    let draft = house.laboratory.draft(person, deed.clone(), sentence);
+    let draft = draft.map_err(|problem| house.problem(&problem, words))?;
+    let shown = match draft.entry().signed() {
+        Some((fact, signing)) => {
+            let of = ToBeSigned {
+                frame: draft.entry().frame(),
+                fact,
+                signing,
+            };
+            let ledger = house.laboratory.ledger();
+            house.told(words, |telling| preview(ledger, of).blocks(telling))
+        }
+        None => Vec::new(),
+    };
+    Ok((draft, shown))
+}
+
+impl<S: System> Screen<S> for Signing {
+    fn handle(&mut self, command: Command, desk: &mut Desk<S>) -> Turn<S> {
+        if let Some(asks) = &mut self.asks {
+            return match asks.handle(command, desk.body().tall) {
+                Given::Nothing => Turn::Stay,
+                Given::Left => {
+                    self.asks = None;
+                    Turn::Stay
+                }
+                Given::Both(person, passphrase) => self.sign(person, &passphrase, desk),
+            };
+        }
+        let area = Signing::parts(desk.body());
+        let lines = self.lines(area.wide.saturating_sub(2), desk).len();
+        let end = self.scroll.shown(lines, area.tall) + area.tall >= lines;
+        match command {
+            // What has not been in sight is not signed.
+            Command::Take if !end => {
+                self.scroll.moved(Command::PageDown, lines, area.tall);
+            }
+            Command::Take => self.asks = Some(Credentials::ask(desk)),
+            Command::Back => return Turn::Close,
+            _ => {
+                self.scroll.moved(command, lines, area.tall);
+            }
+        }
+        Turn::Stay
+    }
+
+    fn draw(&self, frame: &mut Frame, area: Area, desk: &Desk<S>) {
+        if let Some(asks) = &self.asks {
+            asks.draw(frame, area.within(2, 1), desk);
+            return;
+        }
+        let area = Signing::parts(area);
+        let lines = self.lines(area.wide.saturating_sub(2), desk);
+        prose::draw(frame, area, &lines, self.scroll);
+    }
+
+    fn title(&self, desk: &Desk<S>) -> String {
+        desk.say("screens-signing-title", &[])
+    }
+
+    fn hints(&self, desk: &Desk<S>) -> Vec<Hint> {
+        if let Some(asks) = &self.asks {
+            return asks.hints(desk, "screens-signing-sign");
+        }
+        let area = Signing::parts(desk.body());
+        let lines = self.lines(area.wide.saturating_sub(2), desk).len();
+        let end = self.scroll.shown(lines, area.tall) + area.tall >= lines;
+        let take = if end {
+            "screens-signing-go-on"
+        } else {
+            "screens-signing-read-on"
+        };
+        vec![
+            desk.hint(Key::Enter, take),
+            desk.hint(Key::Esc, "screens-signing-leave"),
+            desk.hint(Key::UpDown, "screens-key-scroll"),
+        ]
+    }
+
+    fn about(&self) -> &'static str {
+        "screens-signing-about"
+    }
+
+    fn is_typing(&self) -> bool {
+        self.asks.is_some()
+    }
+
+    fn leaving(&self) -> Leaving {
+        Leaving::Fine
+    }
+}
