@@ -10,7 +10,7 @@ use super::failure::{Ended, Failure};
 use super::help;
 use super::out::Out;
 use super::page;
-use crate::app::laboratory::worded;
+use crate::app::laboratory::{self, worded};
 use crate::app::laboratory::{Deed, Done, Draft, Laboratory, Place as _, Problem, Wanted};
 use crate::app::{Secret, System};
 use crate::people::Passphrase;
@@ -23,9 +23,6 @@ use crate::report::record::{AsOf, Telling, ToBeSigned, declaration, fingerprint,
 use crate::standing::Reading;
 use crate::text::Words;
 use crate::units::{Day, PersonCode, Stamp};
-
-/// The folder of the record inside the folder for data.
-const LABORATORY: &str = "laboratory";
 
 /// An open laboratory at the command line.
 pub(super) struct Office<'c, S: System> {
@@ -113,8 +110,8 @@ pub(super) fn as_of(words: &Words) -> [Arg; 2] {
 
 /// The folder that the record is kept in.
 pub(super) fn folder<S: System>(matches: &ArgMatches, system: &S) -> Result<PathBuf, Failure> {
-    let data = system.data_folder(help::path(matches, "data").as_deref())?;
-    Ok(data.join(LABORATORY))
+    let data = help::path(matches, "data");
+    Ok(laboratory::folder(system, data.as_deref())?)
 }
 
 /// The place of a record that is there: whoever only looks makes none.

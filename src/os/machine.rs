@@ -2,11 +2,12 @@
 
 use std::io::{self, BufRead as _, Read as _};
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 use super::clock::Clock;
 use super::files::{read_bytes, write_atomically};
 use super::folder::data_folder;
-use super::hands::Cores;
+use super::hands::{self, Cores};
 use super::journal::Journal;
 use super::laboratory::Folder;
 use super::secret;
@@ -144,7 +145,11 @@ impl System for Machine {
         secret::read(from)
     }
 
-    fn hands(&self) -> &dyn Hands {
-        &self.cores
+    fn hands(&self) -> Arc<dyn Hands + Send + Sync> {
+        Arc::new(self.cores)
+    }
+
+    fn aside(&self, work: Box<dyn FnOnce() + Send>) {
+        hands::aside(work);
     }
 }

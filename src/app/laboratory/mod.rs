@@ -37,7 +37,7 @@ pub use invented::{demonstration_keys, demonstration_seed};
 pub use looking::{Checking, verify};
 pub use memory::{Dice, MemoryPlace};
 pub use observing::{Entered, Sheet, SheetProblem, blank};
-pub use place::{CopyProblem, Keeping, KeyProblem, Place, Title};
+pub use place::{CopyProblem, Keeping, KeyProblem, Place, Title, folder};
 pub use problem::Problem;
 pub use signing::{Deed, Done, Draft};
 pub use staffing::NewKey;

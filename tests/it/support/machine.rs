@@ -96,8 +96,12 @@ impl System for TestMachine {
         Ok(None)
     }
 
-    fn hands(&self) -> &dyn Hands {
-        &OneHand
+    fn hands(&self) -> Arc<dyn Hands + Send + Sync> {
+        Arc::new(OneHand)
+    }
+
+    fn aside(&self, work: Box<dyn FnOnce() + Send>) {
+        work();
     }
 
     fn elapsed(&self) -> Millis {
