@@ -39,5 +39,19 @@ screens-signing-about = This is everything that will be signed, as it will stand
 
 ## The board of the day
 
-screens-board-title = Today
-screens-board-about = What there is to do today for the person who is signed in.
+screens-board-title = Today, { $day }
+screens-board-about = What there is to do today for the person who is signed in: first what waits for a signature, then people for whom something is to be done, then one's own workflows. Enter opens what it is about. The letters below lead to everything else.
+screens-board-take = open
+screens-board-way = { $key } { $way }
+screens-board-nothing = Nothing waits for you. Practise, or look at your file.
+screens-board-still = still looking…
+
+screens-way-matrix = who may do what
+screens-way-own-file = my file
+screens-way-workflows = workflows
+screens-way-entries = entries
+screens-way-bench-run = watch a case
+screens-way-sign = sign something
+screens-way-practise = practise
+screens-way-verify = verify the record
+screens-way-change-person = somebody else

@@ -3,3 +3,4 @@
 pub mod board;
 pub mod sign_in;
 pub mod signing;
+pub mod ways;
