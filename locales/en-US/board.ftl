@@ -8,10 +8,14 @@ board-record = The record
 
 board-second = A second signature is wanted: { $said } ({ $at })
 board-second-of-others = It does not count yet: { $said } ({ $at })
-board-acknowledge = You were watched and have not taken note of it: { $said } ({ $at })
+board-acknowledge = { $by } watched you at { $workflow } on { $day }, case { $case }: { $judgement }. Sign that you have taken note of it.
 board-scope = { $workflow }: { $told }
 board-other = { $person }, { $told }
-board-missing = Missing first: { $need }.
-board-worth-practising = Worth practising. { $need }.
+board-ready = ready for sign-off. Everything is there but the signature.
+board-signed-off = signed off until { $until }.
+board-due = due; may work alone until { $until }. { $why }
+board-lapsed = lapsed; was signed off until { $until }. { $why }
+board-missing = { $told }. Missing first: { $need }.
+board-worth-practising = { $told }. Worth practising: { $need }.
 board-never = never
 board-looked-after = Last gone through and signed: { $reviewed }. Last copy: { $copied }.

@@ -11,7 +11,7 @@ use super::help;
 use super::out::Out;
 use super::page;
 use crate::app::laboratory::worded;
-use crate::app::laboratory::{Deed, Done, Draft, Laboratory, Place as _, Problem, Wanted};
+use crate::app::laboratory::{FOLDER, Deed, Done, Draft, Laboratory, Place as _, Problem, Wanted};
 use crate::app::{Secret, System};
 use crate::people::Passphrase;
 use crate::record::entry::Entry;
@@ -23,9 +23,6 @@ use crate::report::record::{AsOf, Telling, ToBeSigned, declaration, fingerprint,
 use crate::standing::Reading;
 use crate::text::Words;
 use crate::units::{Day, PersonCode, Stamp};
-
-/// The folder of the record inside the folder for data.
-const LABORATORY: &str = "laboratory";
 
 /// An open laboratory at the command line.
 pub(super) struct Office<'c, S: System> {
@@ -114,7 +111,7 @@ pub(super) fn as_of(words: &Words) -> [Arg; 2] {
 /// The folder that the record is kept in.
 pub(super) fn folder<S: System>(matches: &ArgMatches, system: &S) -> Result<PathBuf, Failure> {
     let data = system.data_folder(help::path(matches, "data").as_deref())?;
-    Ok(data.join(LABORATORY))
+    Ok(data.join(FOLDER))
 }
 
 /// The place of a record that is there: whoever only looks makes none.

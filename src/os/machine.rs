@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 
 use super::clock::Clock;
 use super::files::{read_bytes, write_atomically};
-use super::folder::data_folder;
+use super::folder::{clear_away, data_folder, folder_to_throw_away};
 use super::hands::Cores;
 use super::journal::Journal;
 use super::laboratory::Folder;
@@ -100,6 +100,14 @@ impl System for Machine {
         data_folder(chosen)
     }
 
+    fn throw_away(&self) -> Result<PathBuf, Fault> {
+        folder_to_throw_away()
+    }
+
+    fn clear_away(&self, folder: &Path) {
+        clear_away(folder);
+    }
+
     fn open_journal(&self, path: &Path) -> Result<(Journal, Kept), Fault> {
         let (journal, found) = Journal::open(path, JOURNAL_MOST)?;
         let kept = Kept {
@@ -146,5 +154,10 @@ impl System for Machine {
 
     fn hands(&self) -> &dyn Hands {
         &self.cores
+    }
+
+    fn aside(&self, work: Box<dyn FnOnce() + Send>) {
+        // Ends by itself, or with the program: nothing that is done aside writes anything.
+        let _goes_on = std::thread::spawn(work);
     }
 }

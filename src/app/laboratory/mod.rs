@@ -42,6 +42,9 @@ pub use problem::Problem;
 pub use signing::{Deed, Done, Draft};
 pub use staffing::NewKey;
 
+/// The folder of the record inside the folder for data.
+pub const FOLDER: &str = "laboratory";
+
 /// The version of the program, as it stands in every entry.
 const PROGRAM: &str = env!("CARGO_PKG_VERSION");
 

@@ -6,11 +6,12 @@ use super::needs::need;
 use super::said::said;
 use super::scopes::{InScope, in_scope};
 use super::standings::{due_cause, lapse_cause, standing_told};
-use super::telling::{AsOf, Telling, time};
-use crate::record::entry::Entry;
+use super::telling::{AsOf, Telling, stamped, time};
+use super::terms;
+use crate::record::entry::{Entry, Signed};
 use crate::record::scope::{Authority, Id};
 use crate::record::seal::Seal;
-use crate::standing::{Ledger, LookedAfter, Need, Standing};
+use crate::standing::{Ledger, LookedAfter, Need, Standing, Validity};
 use crate::text::Value;
 use crate::units::PersonCode;
 
@@ -163,7 +164,7 @@ impl Matter {
         match self {
             Matter::Second(seal) => of_entry("board-second", seal),
             Matter::SecondOfOthers(seal) => of_entry("board-second-of-others", seal),
-            Matter::Acknowledge(seal) => of_entry("board-acknowledge", seal),
+            Matter::Acknowledge(seal) => watched(seal, telling),
             Matter::Own(scope) => in_a_scope(scope, telling),
             Matter::Other(who, scope) => {
                 let values = [
@@ -187,33 +188,61 @@ impl Matter {
     }
 }
 
-/// Where somebody stands in a scope, why, and what is missing first.
+/// Where somebody stands in a scope, why, and what is missing first: shorter than in a file.
 fn in_a_scope(of: &InScope, telling: &Telling<'_>) -> String {
-    let mut parts = vec![standing_told(
-        &of.standing,
-        of.ground.as_ref(),
-        of.supervision.as_ref(),
-        telling,
-    )];
-    match &of.standing {
-        Ok(Standing::Due(_, causes)) => {
-            parts.extend(causes.iter().map(|cause| due_cause(cause, telling)));
+    let day = |validity: &Validity| {
+        let until = stamped(validity.until, validity.offset);
+        let until = until.map_or_else(String::new, |stamp| stamp.day().to_string());
+        ("until", Value::from(until))
+    };
+    let told = match &of.standing {
+        Ok(Standing::SignedOff(validity)) => telling.say("board-signed-off", &[day(validity)]),
+        Ok(Standing::Due(validity, causes)) => {
+            let why = causes.iter().map(|cause| due_cause(cause, telling));
+            let why: Vec<String> = why.collect();
+            telling.say("board-due", &[day(validity), ("why", why.join(" ").into())])
         }
-        Ok(Standing::Lapsed(_, cause)) => parts.push(lapse_cause(*cause, telling.words)),
-        Ok(Standing::InTraining | Standing::UnderSupervision { .. }) => {
-            parts.extend(of.readiness.as_ref().and_then(|list| {
-                let first = list.missing.first()?;
-                let practice = matches!(first, Need::CleanRuns(_) | Need::CleanDays(_));
-                let id = if practice { "board-worth-practising" } else { "board-missing" };
-                let need = need(first, telling.words);
-                Some(telling.say(id, &[("need", need.into())]))
-            }));
+        Ok(Standing::Lapsed(validity, cause)) => {
+            let why = lapse_cause(*cause, telling.words);
+            telling.say("board-lapsed", &[day(validity), ("why", why.into())])
         }
-        _ => {}
-    }
+        Ok(Standing::ReadyForSignOff) => telling.say("board-ready", &[]),
+        Ok(standing @ (Standing::InTraining | Standing::UnderSupervision { .. })) => {
+            let told = super::standing(standing.word(), telling.words);
+            let first = of.readiness.as_ref().and_then(|list| list.missing.first());
+            first.map_or_else(
+                || told.clone(),
+                |first| {
+                    let practice = matches!(first, Need::CleanRuns(_) | Need::CleanDays(_));
+                    let id = if practice { "board-worth-practising" } else { "board-missing" };
+                    let need = need(first, telling.words);
+                    telling.say(id, &[("told", told.clone().into()), ("need", need.into())])
+                },
+            )
+        }
+        other => standing_told(other, of.ground.as_ref(), None, telling),
+    };
     let values = [
         ("workflow", of.scope.workflow.to_string().into()),
-        ("told", parts.join(" ").into()),
+        ("told", told.into()),
     ];
     telling.say("board-scope", &values)
+}
+
+/// A run in which somebody was watched: by whom, when, how it was judged.
+fn watched(seal: &Seal, telling: &Telling<'_>) -> String {
+    let entry = telling.ledger.get(seal);
+    let Some((entry, (Signed::Observed(seen), signing))) =
+        entry.and_then(|entry| Some((entry, entry.signed()?)))
+    else {
+        return telling.entry(seal);
+    };
+    let values = [
+        ("by", telling.name(signing.by).into()),
+        ("workflow", seen.scope.workflow.to_string().into()),
+        ("day", entry.frame().happened.day().to_string().into()),
+        ("case", seen.case.to_string().into()),
+        ("judgement", terms::judgement(seen.judgement, telling.words).into()),
+    ];
+    telling.say("board-acknowledge", &values)
 }

@@ -8,7 +8,7 @@ use crate::report::record::{
     About, AsOf, Matter, looks_after_others, standing_of, waiting_for,
 };
 use crate::text::Caution;
-use crate::text::wrap::wrap;
+use crate::text::wrap::{columns, wrap};
 use crate::tui::command::Command;
 use crate::tui::frame::{Area, Frame, Role};
 use crate::tui::list::{Choice, Scroll};
@@ -114,17 +114,27 @@ impl Board {
         }
     }
 
-    /// What comes first, and where everything else is found.
+    /// Where everything else is found, and what comes first.
     fn foot<S: System>(&self, wide: usize, desk: &Desk<S>) -> Vec<prose::Line> {
-        let ways = self.ways.iter().map(|way| {
+        let mut texts = vec![String::new()];
+        for way in &self.ways {
             let values = [
                 ("key", way.key().to_string().into()),
                 ("way", desk.say(way.words(), &[]).into()),
             ];
-            desk.say("screens-board-way", &values)
-        });
-        let ways: Vec<String> = ways.collect();
-        let mut lines = prose::wrapped(Role::Plain, &ways.join("   "), wide);
+            let said = desk.say("screens-board-way", &values);
+            // A key is not parted from what it does.
+            match texts.last_mut() {
+                Some(last) if last.is_empty() => *last = said,
+                Some(last) if columns(last) + 3 + columns(&said) <= wide => {
+                    *last = format!("{last}   {said}");
+                }
+                _ => texts.push(said),
+            }
+        }
+        let texts = texts.into_iter();
+        let mut lines: Vec<prose::Line> =
+            texts.map(|text| prose::Line::new(Role::Plain, text)).collect();
         let caution = format!("! {}", Caution::OthersComeFirst.say(&desk.words));
         lines.extend(prose::wrapped(Role::Caution, &caution, wide));
         lines
