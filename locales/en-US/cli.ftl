@@ -70,6 +70,14 @@ cli-show =
     .usage = drybench module show ID [OPTIONS]
     .after = { caution-others-come-first }
 
+cli-demo =
+    .about = Open the screens on a fresh copy of the invented demonstration laboratory, which is thrown away afterwards
+    .usage = drybench demo [OPTIONS]
+
+cli-practise =
+    .about = Open the screens on the dry bench, without a record
+    .usage = drybench practise [OPTIONS]
+
 cli-read =
     .about = Read through a module, step by step, with the reasons
     .usage = drybench read ID [OPTIONS]

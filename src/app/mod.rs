@@ -22,7 +22,7 @@ use crate::rng::Seed;
 use crate::units::Millis;
 pub use colours::Colours;
 use fault::Fault;
-pub use wish::{NoScreens, Shown, Wish};
+pub use wish::{Begin, NoScreens, Shown, Wish};
 
 /// What the use cases need of the machine under the program.
 pub trait System: Send + Sync + 'static {
@@ -64,6 +64,15 @@ pub trait System: Send + Sync + 'static {
     /// # Errors
     /// When there is none and none can be made.
     fn data_folder(&self, chosen: Option<&Path>) -> Result<PathBuf, Fault>;
+
+    /// A new folder for data that nobody else can read, for what is thrown away in the end.
+    ///
+    /// # Errors
+    /// When none can be made.
+    fn throw_away(&self) -> Result<PathBuf, Fault>;
+
+    /// Removes a folder that [`System::throw_away`] made, as far as it can be removed.
+    fn clear_away(&self, folder: &Path);
 
     /// Opens or starts a journal, and reads what it holds.
     ///

@@ -12,6 +12,20 @@ pub struct Wish {
     pub light: bool,
     /// Only ASCII for lines and figures.
     pub ascii: bool,
+    /// What comes first.
+    pub begin: Begin,
+}
+
+/// What comes first on the screens.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Begin {
+    /// The laboratory of the folder, or what can be done where there is none.
+    #[default]
+    Laboratory,
+    /// A fresh copy of the demonstration.
+    Demonstration,
+    /// Practice without a record.
+    Practice,
 }
 
 /// How the screens ended.

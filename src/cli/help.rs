@@ -2,7 +2,7 @@
 
 use clap::{Arg, ArgAction, Command};
 
-use crate::app::Wish;
+use crate::app::{Begin, Wish};
 use crate::text::Words;
 
 /// A command that is described by the attributes `about`, `usage` and `after` of a message.
@@ -87,19 +87,30 @@ pub(super) fn profile(words: &Words) -> Arg {
 }
 
 /// What the screens take.
-pub(super) fn screens(words: &Words) -> [Arg; 3] {
+pub(super) fn screens(words: &Words) -> impl IntoIterator<Item = Arg> {
     let data = option(words, "data", "DIR", "cli-option.data");
+    let data = data.value_parser(clap::value_parser!(std::path::PathBuf));
+    std::iter::once(data).chain(look(words))
+}
+
+/// How the screens look.
+pub(super) fn look(words: &Words) -> [Arg; 2] {
     [
-        data.value_parser(clap::value_parser!(std::path::PathBuf)),
         flag(words, "light", "cli-option.light"),
         flag(words, "ascii", "cli-option.ascii"),
     ]
 }
 
 /// What is asked of the screens.
-pub(super) fn wish(matches: &clap::ArgMatches) -> Wish {
+pub(super) fn wish(matches: &clap::ArgMatches, begin: Begin) -> Wish {
     Wish {
-        data: path(matches, "data"),
+        begin,
+        // The demonstration has a folder of its own.
+        data: matches
+            .try_get_one::<std::path::PathBuf>("data")
+            .ok()
+            .flatten()
+            .cloned(),
         light: matches.get_flag("light"),
         ascii: matches.get_flag("ascii"),
     }

@@ -26,7 +26,7 @@ use clap::{ArgMatches, Command};
 pub use failure::{Ended, Failure};
 pub use out::{Out, Stop};
 
-use crate::app::{NoScreens, Shown, System, Wish};
+use crate::app::{Begin, NoScreens, Shown, System, Wish};
 use crate::text::Words;
 
 /// Shows the screens.
@@ -46,8 +46,8 @@ where
     S: System,
 {
     let ended = match program(words).try_get_matches_from(arguments) {
-        Ok(matches) if matches.subcommand().is_none() => {
-            return match screens(&help::wish(&matches)) {
+        Ok(matches) if begin(&matches).is_some() => {
+            return match screens(&wish(&matches)) {
                 Ok(shown) => {
                     if let Some(text) = &shown.farewell {
                         // Where nobody reads any more, the exit status is all that is left to say.
@@ -68,6 +68,21 @@ where
     }
 }
 
+/// What comes first on the screens; none for commands that show none.
+fn begin(matches: &ArgMatches) -> Option<Begin> {
+    match matches.subcommand_name() {
+        None => Some(Begin::Laboratory),
+        Some("demo") => Some(Begin::Demonstration),
+        Some("practise") => Some(Begin::Practice),
+        Some(_) => None,
+    }
+}
+
+fn wish(matches: &ArgMatches) -> Wish {
+    let own = matches.subcommand().map_or(matches, |(_, own)| own);
+    help::wish(own, begin(matches).unwrap_or_default())
+}
+
 /// Builds the whole command line; completions and a manual page can be made from it.
 #[must_use]
 pub fn program(words: &Words) -> Command {
@@ -78,6 +93,10 @@ pub fn program(words: &Words) -> Command {
         .version(env!("CARGO_PKG_VERSION"))
         .args(help::screens(words))
         .arg(help::version(words))
+        .subcommand(help::command(words, "demo", "cli-demo", None).args(help::look(words)))
+        .subcommand(
+            help::command(words, "practise", "cli-practise", None).args(help::screens(words)),
+        )
         .subcommand(module)
         .subcommand(read::command(words))
         .subcommand(rehearse::command(words))

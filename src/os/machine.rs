@@ -6,7 +6,7 @@ use std::sync::Arc;
 
 use super::clock::Clock;
 use super::files::{read_bytes, write_atomically};
-use super::folder::data_folder;
+use super::folder::{clear_away, data_folder, folder_to_throw_away};
 use super::hands::{self, Cores};
 use super::journal::Journal;
 use super::laboratory::Folder;
@@ -99,6 +99,14 @@ impl System for Machine {
 
     fn data_folder(&self, chosen: Option<&Path>) -> Result<PathBuf, Fault> {
         data_folder(chosen)
+    }
+
+    fn throw_away(&self) -> Result<PathBuf, Fault> {
+        folder_to_throw_away()
+    }
+
+    fn clear_away(&self, folder: &Path) {
+        clear_away(folder);
     }
 
     fn open_journal(&self, path: &Path) -> Result<(Journal, Kept), Fault> {

@@ -4,13 +4,16 @@ use super::command::Command;
 use super::field::Field;
 use super::frame::{Area, Frame, Role};
 use super::hidden::Hidden;
+use super::house::House;
 use super::list::{Choice, Scroll};
 use super::prose;
 use super::rows::{self, Look};
 use super::screen::{Desk, Hint, Key};
 use crate::app::System;
+use crate::app::laboratory::Place;
 use crate::people::Passphrase;
 use crate::report::plain::Glyphs;
+use crate::text::Words;
 use crate::text::wrap::columns;
 use crate::units::PersonCode;
 
@@ -24,6 +27,19 @@ struct Somebody {
     shown: String,
     /// What the demonstration tells everybody.
     passphrase: Option<&'static str>,
+}
+
+/// A person by name and code; in the demonstration with what the person does there.
+fn shown<P: Place>(code: PersonCode, house: &House<P>, words: &Words) -> String {
+    let person = house.told(words, |telling| telling.person(code));
+    match house.open_role(code) {
+        Some(role) => {
+            let role = words.say(&format!("laboratory-role.{}", role.word()), &[]);
+            let values = [("person", person.into()), ("role", role.into())];
+            words.say("screens-who-role", &values)
+        }
+        None => person,
+    }
 }
 
 /// Who it is, and the passphrase.
@@ -59,7 +75,7 @@ impl Credentials {
             let mut people: Vec<Somebody> = with_key
                 .map(|code| Somebody {
                     code,
-                    shown: house.told(words, |telling| telling.person(code)),
+                    shown: shown(code, house, words),
                     passphrase: house.open_passphrase(code),
                 })
                 .collect();

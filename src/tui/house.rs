@@ -5,7 +5,7 @@
 use std::collections::BTreeMap;
 
 use super::screen::Notice;
-use crate::app::demonstration::known_passphrase;
+use crate::app::demonstration::{Role, known_passphrase, known_role};
 use crate::app::laboratory::worded;
 use crate::app::laboratory::{Laboratory, Place, Problem};
 use crate::record::seal::Seal;
@@ -99,6 +99,15 @@ impl<P: Place> House<P> {
         known_passphrase(self.names.get(&code)?)
     }
 
+    /// What a person of the demonstration does there; none in any other laboratory.
+    #[must_use]
+    pub fn open_role(&self, code: PersonCode) -> Option<Role> {
+        if !self.is_demonstration {
+            return None;
+        }
+        known_role(self.names.get(&code)?)
+    }
+
     /// Says something with names and entries at hand.
     pub fn told<T>(&self, words: &Words, say: impl FnOnce(&Telling<'_>) -> T) -> T {
         let names = |code| self.name_of(code);
@@ -113,6 +122,6 @@ impl<P: Place> House<P> {
     #[must_use]
     pub fn problem(&self, problem: &Problem, words: &Words) -> Notice {
         let told = self.told(words, |telling| worded::problem(problem, telling));
-        Notice::new(std::iter::once(told.what).chain(told.fix).collect())
+        Notice::told(told)
     }
 }

@@ -23,11 +23,13 @@ use cursive::Cursive;
 use cursive::view::{Nameable as _, Resizable as _};
 
 use crate::app::shelf::Shelf;
-use crate::app::{Colours, NoScreens, Shown, System, Wish};
+use crate::app::{Begin, Colours, NoScreens, Shown, System, Wish};
 use crate::report::plain::Glyphs;
 use crate::text::Words;
 use frame::Area;
-use screen::Desk;
+use screen::{Desk, Screen, not_opened};
+use screens::laboratory::opening::Opening;
+use screens::laboratory::welcome::{Welcome, open_demonstration};
 use screens::start::Start;
 use terminal::NoTerminal;
 use theme::Theme;
@@ -49,7 +51,7 @@ where
         (Colours::Full, true) => Theme::Light,
         (Colours::Full, false) => Theme::Dark,
     };
-    let desk = Desk {
+    let mut desk = Desk {
         system,
         words,
         shelf: Shelf::shipped(),
@@ -63,10 +65,26 @@ where
         },
         house: None,
         here: None,
+        thrown_away: Vec::new(),
         at_the_top: String::new(),
     };
-    let start = Start::new(&desk);
-    Ui::new(desk, Box::new(start))
+    let first = first_screen(wish.begin, &mut desk);
+    Ui::new(desk, first)
+}
+
+fn first_screen<S: System>(begin: Begin, desk: &mut Desk<S>) -> Box<dyn Screen<S>> {
+    match begin {
+        Begin::Practice => Box::new(Start::new(desk)),
+        Begin::Demonstration => match open_demonstration(desk) {
+            Ok(asks) => Box::new(asks),
+            Err(notice) => Box::new(Welcome::instead(notice)),
+        },
+        Begin::Laboratory => match Opening::begin(desk) {
+            Ok(Some(opening)) => Box::new(opening),
+            Ok(None) => Box::new(Welcome::new()),
+            Err(problem) => Box::new(Welcome::instead(not_opened(&problem, &desk.words))),
+        },
+    }
 }
 
 /// Puts the screens into the drawing library.
@@ -106,8 +124,12 @@ where
         NoTerminal::Refused(error) => NoScreens::Refused(error),
     })?;
     let mut views = views(first(system, words, wish, colours));
-    let ended = terminal::run(terminal, &mut views, is_live::<S>).map_err(NoScreens::Broken)?;
-    let farewell = views.call_on_name(VIEW, |view: &mut Screens<S>| view.ui().farewell());
+    let ended = terminal::run(terminal, &mut views, is_live::<S>);
+    let farewell = views.call_on_name(VIEW, |view: &mut Screens<S>| {
+        view.ui().clear_away();
+        view.ui().farewell()
+    });
+    let ended = ended.map_err(NoScreens::Broken)?;
     Ok(Shown {
         status: ended.status(),
         farewell: farewell.flatten(),

@@ -8,9 +8,13 @@ use super::frame::{Area, Frame};
 use super::house::House;
 use super::theme::Theme;
 use crate::app::System;
-use crate::app::laboratory::Attendance;
+use crate::app::fault::Fault;
+use crate::app::laboratory::{Attendance, FOLDER, Laboratory, Problem, worded};
 use crate::app::shelf::Shelf;
 use crate::report::plain::Glyphs;
+use crate::report::problems::Told;
+use crate::report::record::Telling;
+use crate::standing::Ledger;
 use crate::text::{Value, Words};
 use crate::units::PersonCode;
 
@@ -35,6 +39,8 @@ pub struct Desk<S: System> {
     pub house: Option<Mutex<House<S::Place>>>,
     /// Who is signed in.
     pub here: Option<Attendance>,
+    /// Folders that are cleared away when the program is left.
+    pub thrown_away: Vec<PathBuf>,
     /// What the bar at the top says of laboratory and person, on every screen.
     pub at_the_top: String,
 }
@@ -51,6 +57,27 @@ impl<S: System> Desk<S> {
         let house = self.house.as_mut()?;
         let house = house.get_mut().unwrap_or_else(PoisonError::into_inner);
         Some((house, &self.words))
+    }
+
+    /// The folder of the laboratory's record.
+    ///
+    /// # Errors
+    /// When there is no folder for data and none can be made.
+    pub fn laboratory_folder(&self) -> Result<PathBuf, Fault> {
+        let data = self.system.data_folder(self.data.as_deref())?;
+        Ok(data.join(FOLDER))
+    }
+
+    /// Lays a laboratory open in the place of the one before. Nobody is signed in.
+    ///
+    /// # Errors
+    /// When its names cannot be read.
+    pub fn lay_open(&mut self, laboratory: Laboratory<S::Place>) -> Result<(), Notice> {
+        let house = House::of(laboratory, &self.words);
+        let house = house.map_err(|problem| not_opened(&problem, &self.words))?;
+        self.house = Some(Mutex::new(house));
+        self.here = None;
+        Ok(())
     }
 
     /// Who is signed in.
@@ -82,6 +109,21 @@ impl<S: System> Desk<S> {
         let (_, below) = self.area.split_rows(1);
         below.split_rows(below.tall.saturating_sub(2)).0
     }
+}
+
+/// Why a laboratory is not open, in words.
+#[must_use]
+pub fn not_opened(problem: &Problem, words: &Words) -> Notice {
+    // Nobody's name is at hand.
+    let ledger = Ledger::new();
+    let names = |_| String::new();
+    let telling = Telling {
+        ledger: &ledger,
+        words,
+        names: &names,
+    };
+    let told = worded::problem(problem, &telling);
+    Notice::told(told)
 }
 
 /// One screen.
@@ -150,8 +192,8 @@ pub enum Turn<S: System> {
     Close,
     /// The screen under this one, and something has to be read first.
     CloseWith(Notice),
-    /// Another screen in the place of all.
-    Restart(Box<dyn Screen<S>>),
+    /// Another screen in the place of all, under something that has to be read first if there is anything.
+    Restart(Box<dyn Screen<S>>, Option<Notice>),
     /// The same screen, and something has to be read first.
     Tell(Notice),
     /// The end of the program.
@@ -170,6 +212,12 @@ impl Notice {
     #[must_use]
     pub fn new(texts: Vec<String>) -> Notice {
         Notice { texts }
+    }
+
+    /// What is wrong, and what to do about it.
+    #[must_use]
+    pub fn told(told: Told) -> Notice {
+        Notice::new(std::iter::once(told.what).chain(told.fix).collect())
     }
 }
 

@@ -69,6 +69,13 @@ impl<S: System> Ui<S> {
             })
     }
 
+    /// Clears away what was made to be thrown away.
+    pub fn clear_away(&self) {
+        for folder in &self.desk.thrown_away {
+            self.desk.system.clear_away(folder);
+        }
+    }
+
     /// What all screens share.
     #[must_use]
     pub fn desk(&self) -> &Desk<S> {
@@ -230,9 +237,10 @@ impl<S: System> Ui<S> {
                 self.screens.pop();
                 self.screens.push(next);
             }
-            Turn::Restart(next) => {
+            Turn::Restart(next, notice) => {
                 self.locked = false;
                 self.screens = vec![next];
+                self.over = notice.map_or(Over::Nothing, Over::Notice);
             }
             Turn::Close => return self.close(),
             Turn::CloseWith(notice) => {

@@ -8,12 +8,14 @@ mod calendar;
 mod cast;
 mod keeping;
 mod learning;
+mod opening;
 mod routine;
 mod story;
 mod telling;
 
 use std::cell::RefCell;
 
+use super::fault::Fault;
 use super::laboratory::{Dice, Laboratory, MemoryPlace, Problem};
 use super::shelf::{Shelf, ShelfProblem, Taken};
 use crate::people::{Name, Passphrase};
@@ -23,6 +25,7 @@ use crate::units::{PersonCode, Stamp};
 
 pub use cast::Role;
 use cast::{CAST, GONE, Work};
+pub use opening::{no_demonstration, throw_away, write_into};
 use telling::{Telling, passphrase};
 
 /// Everything in the demonstration is drawn from this. Any number would do.
@@ -52,13 +55,15 @@ pub struct Invented {
     pub left: bool,
 }
 
-/// Why there is no demonstration: only where the shipped texts are not those that the story was written for.
+/// Why there is no demonstration: the machine refused, or the shipped texts are not those that the story was written for.
 #[derive(Clone, Debug)]
 pub enum NoDemonstration {
     /// A module is not on the shelf.
     Shelf(ShelfProblem),
     /// A use case refused.
     Problem(Problem),
+    /// The machine refused a folder.
+    Fault(Fault),
 }
 
 impl From<Problem> for NoDemonstration {
@@ -109,8 +114,17 @@ pub fn demonstration(words: &Words) -> Result<Demonstration, NoDemonstration> {
 /// The passphrase of a person of the demonstration by the name that is printed there. Everybody knows it.
 #[must_use]
 pub fn known_passphrase(name: &str) -> Option<&'static str> {
-    let part = CAST.iter().find(|part| part.name == name);
-    part.map(|part| part.passphrase)
+    known(name).map(|part| part.passphrase)
+}
+
+/// What a person of the demonstration does there, by the name that is printed.
+#[must_use]
+pub fn known_role(name: &str) -> Option<Role> {
+    known(name).map(|part| part.role)
+}
+
+fn known(name: &str) -> Option<&'static cast::Part> {
+    CAST.iter().find(|part| part.name == name)
 }
 
 /// Salts and codes. Keys are not drawn: [`MemoryPlace::demonstration`] hands out those that everybody knows.

@@ -3,7 +3,7 @@
 use clap::{ArgMatches, Command};
 
 use crate::app::System;
-use crate::app::demonstration::{NoDemonstration, demonstration};
+use crate::app::demonstration::{NoDemonstration, write_into};
 use crate::app::laboratory::{Founding, Laboratory, Place as _};
 use crate::app::rehearse::StartProblem;
 use crate::cli::failure::{Ended, Failure};
@@ -47,12 +47,13 @@ pub(in crate::cli) fn invented<S: System>(
     words: &Words,
     out: &mut Out,
 ) -> Result<Ended, Failure> {
-    let mut place = system.place(&office::folder(matches, system)?)?;
-    let made = demonstration(words).map_err(|problem| match problem {
+    let data = system.data_folder(help::path(matches, "data").as_deref())?;
+    let made = write_into(system, &data, words);
+    let (made, _) = made.map_err(|problem| match problem {
         NoDemonstration::Shelf(problem) => Failure::Start(StartProblem::Shelf(problem)),
         NoDemonstration::Problem(problem) => Failure::Laboratory(problem),
+        NoDemonstration::Fault(fault) => fault.into(),
     })?;
-    made.laboratory.write_to(&mut place)?;
     let values = [
         ("entries", made.laboratory.ledger().entries().len().into()),
         ("today", made.today.day().to_string().into()),

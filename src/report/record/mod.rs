@@ -3,6 +3,7 @@
 //! A report is gathered first, as data; then it is told as blocks to people and as JSON to machines. Names reach it through a closure: codes
 //! and nothing else stand in the data. Left out: which entries somebody asks for, where names are kept, "now".
 
+mod board;
 mod entries;
 mod entry;
 mod facts;
@@ -22,6 +23,7 @@ mod telling;
 mod terms;
 mod verified;
 
+pub use board::{About, Matter, looks_after_others, standing_of, waiting_for};
 pub use entries::{EntryList, entries};
 pub use entry::{OneEntry, entry};
 pub use faults::{
@@ -39,6 +41,7 @@ pub use preview::{Preview, ToBeSigned, declaration, preview};
 pub use refusals::refusal;
 pub use register::{name_problem, register_fault};
 pub use said::{member_name, said};
+pub use scopes::InScope;
 pub use standings::{due_cause, lapse_cause, remark, standing, standing_short, standing_told};
 pub use technician::{Technician, technician};
 pub use telling::{AsOf, Telling, erased, fingerprint, id_of, time};

@@ -10,13 +10,17 @@ pub(super) const CANNOT_BE_SHOWN: &str = "cannot-be-shown";
 
 /// A standing in one scope with what it rests on.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) struct InScope {
-    pub(super) scope: Scope,
-    pub(super) standing: Result<Standing, CannotBeShown>,
-    pub(super) ground: Option<Seal>,
-    pub(super) supervision: Option<Supervision>,
-    /// None where only a new need leads on.
-    pub(super) readiness: Option<Readiness>,
+pub struct InScope {
+    /// The scope.
+    pub scope: Scope,
+    /// Where the person stands.
+    pub standing: Result<Standing, CannotBeShown>,
+    /// The entry that it rests on.
+    pub ground: Option<Seal>,
+    /// Who supervises.
+    pub supervision: Option<Supervision>,
+    /// What is met and missing; none where only a new need leads on.
+    pub readiness: Option<Readiness>,
 }
 
 impl InScope {

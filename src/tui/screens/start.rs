@@ -303,7 +303,10 @@ where
                 self.choice.at = row.min(self.workflows.len().saturating_sub(1));
                 return Turn::Stay;
             }
-        } else if matches!(command, Command::Back | Command::Type('q')) {
+        } else if command == Command::Back {
+            // Where nothing is under it, that is the end.
+            return Turn::Close;
+        } else if command == Command::Type('q') {
             return Turn::Leave;
         }
         let Some(Workflow::Sound { module, kept, .. }) = self.workflows.get(self.choice.at) else {

@@ -17,6 +17,7 @@ pub struct SignIn {
     asks: Credentials,
     /// Who was here before it was locked.
     before: Option<PersonCode>,
+    is_invented: bool,
 }
 
 impl SignIn {
@@ -26,6 +27,7 @@ impl SignIn {
         SignIn {
             asks: Credentials::ask(desk),
             before: None,
+            is_invented: is_invented(desk),
         }
     }
 
@@ -36,6 +38,7 @@ impl SignIn {
         SignIn {
             asks: Credentials::ask(desk).of(before),
             before,
+            is_invented: false,
         }
     }
 
@@ -56,8 +59,13 @@ impl SignIn {
         if self.before == Some(person) {
             return Turn::Close;
         }
-        Turn::Restart(Box::new(Board::new(desk)))
+        Turn::Restart(Box::new(Board::new(desk)), None)
     }
+}
+
+fn is_invented<S: System>(desk: &mut Desk<S>) -> bool {
+    desk.office()
+        .is_some_and(|(house, _)| house.is_demonstration())
 }
 
 impl<S: System> Screen<S> for SignIn {
@@ -75,6 +83,8 @@ impl<S: System> Screen<S> for SignIn {
         let inside = area.within(2, 1);
         let about = if self.before.is_some() {
             "screens-sign-in-again"
+        } else if self.is_invented {
+            "screens-sign-in-demonstration"
         } else {
             "screens-sign-in-first"
         };

@@ -1,0 +1,260 @@
+//! The board of the day: what there is to do for one person, as the record stands.
+//!
+//! Gathered person by person, so that a front end can show what it has while the rest follows.
+
+use super::needs::need;
+use super::said::said;
+use super::scopes::{InScope, in_scope};
+use super::standings::{due_cause, lapse_cause, standing_told};
+use super::telling::{AsOf, Telling, stamped, time};
+use super::terms;
+use crate::record::entry::{Entry, Signed};
+use crate::record::scope::{Authority, Id};
+use crate::record::seal::Seal;
+use crate::standing::{Ledger, LookedAfter, Need, Standing, Validity};
+use crate::text::Value;
+use crate::units::PersonCode;
+
+/// Authorities whose holders look after others: they see where everybody stands.
+const LOOKS_AFTER: [Authority; 7] = [
+    Authority::Own,
+    Authority::Administer,
+    Authority::Quality,
+    Authority::Publish,
+    Authority::Approve,
+    Authority::Assess,
+    Authority::Train,
+];
+
+/// One thing on the board.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Matter {
+    /// An entry waits for a second signature that this person may give.
+    Second(Seal),
+    /// An entry waits for a second signature, and somebody else has to give it.
+    SecondOfOthers(Seal),
+    /// A run in which this person was watched and of which they have not taken note.
+    Acknowledge(Seal),
+    /// Where this person stands in a scope.
+    Own(InScope),
+    /// Somebody else for whom something is to be done in a scope.
+    Other(PersonCode, InScope),
+    /// When the record was last gone through and last copied.
+    LookedAfter(LookedAfter),
+}
+
+/// What a matter is about, for whoever opens it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum About {
+    /// An entry.
+    Entry(Seal),
+    /// A person in a workflow.
+    Person(PersonCode, Id),
+    /// The record as a whole.
+    Record,
+}
+
+/// Whether a person looks after others, and so is shown where they stand.
+#[must_use]
+pub fn looks_after_others(ledger: &Ledger, person: PersonCode) -> bool {
+    let mut grants = ledger.staff().grants_of(person);
+    grants.any(|(_, authority, _)| LOOKS_AFTER.contains(&authority))
+}
+
+/// What waits for this person, or stands still, whoever it is about.
+#[must_use]
+pub fn waiting_for(ledger: &Ledger, asked: AsOf, person: PersonCode) -> Vec<Matter> {
+    let view = asked.view(ledger);
+    let unread = view.unacknowledged(person).into_iter();
+    let mut matters: Vec<Matter> = unread
+        .map(|entry| Matter::Acknowledge(entry.seal()))
+        .collect();
+    let waiting = view.waiting();
+    let (own, others): (Vec<&Entry>, Vec<&Entry>) = waiting
+        .into_iter()
+        .partition(|entry| view.may_second(person, entry));
+    matters.extend(own.iter().map(|entry| Matter::Second(entry.seal())));
+    if looks_after_others(ledger, person) {
+        let others = others.iter();
+        matters.extend(others.map(|entry| Matter::SecondOfOthers(entry.seal())));
+        matters.push(Matter::LookedAfter(view.looked_after()));
+    }
+    matters
+}
+
+/// Where a person stands, scope by scope: all of it for the person themself, and for others what asks for somebody.
+#[must_use]
+pub fn standing_of(
+    ledger: &Ledger,
+    asked: AsOf,
+    who: PersonCode,
+    viewer: PersonCode,
+) -> Vec<Matter> {
+    let view = asked.view(ledger);
+    if !view.is_here(who) {
+        return Vec::new();
+    }
+    let scopes = view.scopes(who, None).into_iter();
+    let scopes = scopes.map(|scope| in_scope(view, who, scope));
+    if who == viewer {
+        return scopes.map(Matter::Own).collect();
+    }
+    let asks = scopes.filter(|one| {
+        matches!(
+            one.standing,
+            Err(_)
+                | Ok(Standing::ReadyForSignOff
+                    | Standing::Due(..)
+                    | Standing::Lapsed(..)
+                    | Standing::Suspended { .. })
+        )
+    });
+    asks.map(|one| Matter::Other(who, one)).collect()
+}
+
+impl Matter {
+    /// What it is about.
+    #[must_use]
+    pub fn about(&self, viewer: PersonCode) -> About {
+        match self {
+            Matter::Second(seal) | Matter::SecondOfOthers(seal) | Matter::Acknowledge(seal) => {
+                About::Entry(*seal)
+            }
+            Matter::Own(scope) => About::Person(viewer, scope.scope.workflow.clone()),
+            Matter::Other(who, scope) => About::Person(*who, scope.scope.workflow.clone()),
+            Matter::LookedAfter(_) => About::Record,
+        }
+    }
+
+    /// In which order matters stand: what waits for this person first.
+    #[must_use]
+    pub fn rank(&self) -> u8 {
+        match self {
+            Matter::Second(_) => 0,
+            Matter::Acknowledge(_) => 1,
+            Matter::Other(_, scope) => match scope.standing {
+                Err(_) => 2,
+                Ok(Standing::ReadyForSignOff) => 3,
+                Ok(Standing::Suspended { .. }) => 4,
+                Ok(Standing::Lapsed(..)) => 5,
+                _ => 6,
+            },
+            Matter::Own(_) => 7,
+            Matter::SecondOfOthers(_) => 8,
+            Matter::LookedAfter(_) => 9,
+        }
+    }
+
+    /// The message above all matters of its sort.
+    #[must_use]
+    pub fn heading(&self) -> &'static str {
+        match self {
+            Matter::Second(_) | Matter::Acknowledge(_) => "board-waits-for-you",
+            Matter::Other(..) => "board-others",
+            Matter::Own(_) => "board-own",
+            Matter::SecondOfOthers(_) => "board-waits-for-others",
+            Matter::LookedAfter(_) => "board-record",
+        }
+    }
+
+    /// The matter in a sentence or two.
+    #[must_use]
+    pub fn told(&self, telling: &Telling<'_>) -> String {
+        let of_entry = |id: &str, seal: &Seal| {
+            let entry = telling.ledger.get(seal);
+            let said = entry.map_or_else(String::new, |entry| said(entry, telling));
+            let at = entry.map_or_else(String::new, |entry| time(entry.frame().happened));
+            telling.say(id, &[("said", said.into()), ("at", at.into())])
+        };
+        match self {
+            Matter::Second(seal) => of_entry("board-second", seal),
+            Matter::SecondOfOthers(seal) => of_entry("board-second-of-others", seal),
+            Matter::Acknowledge(seal) => watched(seal, telling),
+            Matter::Own(scope) => in_a_scope(scope, telling),
+            Matter::Other(who, scope) => {
+                let values = [
+                    ("person", telling.name(*who).into()),
+                    ("told", in_a_scope(scope, telling).into()),
+                ];
+                telling.say("board-other", &values)
+            }
+            Matter::LookedAfter(last) => {
+                let when = |stamp: Option<crate::units::Stamp>| -> Value {
+                    let never = || telling.say("board-never", &[]);
+                    stamp.map_or_else(never, time).into()
+                };
+                let values = [
+                    ("reviewed", when(last.reviewed)),
+                    ("copied", when(last.copied)),
+                ];
+                telling.say("board-looked-after", &values)
+            }
+        }
+    }
+}
+
+/// Where somebody stands in a scope, why, and what is missing first: shorter than in a file.
+fn in_a_scope(of: &InScope, telling: &Telling<'_>) -> String {
+    let day = |validity: &Validity| {
+        let until = stamped(validity.until, validity.offset);
+        let until = until.map_or_else(String::new, |stamp| stamp.day().to_string());
+        ("until", Value::from(until))
+    };
+    let told = match &of.standing {
+        Ok(Standing::SignedOff(validity)) => telling.say("board-signed-off", &[day(validity)]),
+        Ok(Standing::Due(validity, causes)) => {
+            let why = causes.iter().map(|cause| due_cause(cause, telling));
+            let why: Vec<String> = why.collect();
+            telling.say("board-due", &[day(validity), ("why", why.join(" ").into())])
+        }
+        Ok(Standing::Lapsed(validity, cause)) => {
+            let why = lapse_cause(*cause, telling.words);
+            telling.say("board-lapsed", &[day(validity), ("why", why.into())])
+        }
+        Ok(Standing::ReadyForSignOff) => telling.say("board-ready", &[]),
+        Ok(standing @ (Standing::InTraining | Standing::UnderSupervision { .. })) => {
+            let told = super::standing(standing.word(), telling.words);
+            let first = of.readiness.as_ref().and_then(|list| list.missing.first());
+            first.map_or_else(
+                || told.clone(),
+                |first| {
+                    let practice = matches!(first, Need::CleanRuns(_) | Need::CleanDays(_));
+                    let id = if practice {
+                        "board-worth-practising"
+                    } else {
+                        "board-missing"
+                    };
+                    let need = need(first, telling.words);
+                    telling.say(id, &[("told", told.clone().into()), ("need", need.into())])
+                },
+            )
+        }
+        other => standing_told(other, of.ground.as_ref(), None, telling),
+    };
+    let values = [
+        ("workflow", of.scope.workflow.to_string().into()),
+        ("told", told.into()),
+    ];
+    telling.say("board-scope", &values)
+}
+
+/// A run in which somebody was watched: by whom, when, how it was judged.
+fn watched(seal: &Seal, telling: &Telling<'_>) -> String {
+    let entry = telling.ledger.get(seal);
+    let Some((entry, (Signed::Observed(seen), signing))) =
+        entry.and_then(|entry| Some((entry, entry.signed()?)))
+    else {
+        return telling.entry(seal);
+    };
+    let values = [
+        ("by", telling.name(signing.by).into()),
+        ("workflow", seen.scope.workflow.to_string().into()),
+        ("day", entry.frame().happened.day().to_string().into()),
+        ("case", seen.case.to_string().into()),
+        (
+            "judgement",
+            terms::judgement(seen.judgement, telling.words).into(),
+        ),
+    ];
+    telling.say("board-acknowledge", &values)
+}

@@ -1,0 +1,106 @@
+//! What waits for somebody: entries that count only once a second person has signed, and runs that the technician has not taken note of.
+
+use super::view::View;
+use crate::record::authority::Staff;
+use crate::record::entry::{Amending, Entry, Signed};
+use crate::record::scope::Meaning;
+use crate::units::{PersonCode, Stamp};
+
+/// What was done last to show that the record is whole and can be had again.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct LookedAfter {
+    /// When somebody last signed that they had gone through the entries.
+    pub reviewed: Option<Stamp>,
+    /// When the last copy was made.
+    pub copied: Option<Stamp>,
+}
+
+impl<'a> View<'a> {
+    /// Entries that do not count yet for want of a second signature, in the order in which they were taken in.
+    #[must_use]
+    pub fn waiting(&self) -> Vec<&'a Entry> {
+        let entries = self.ledger.entries().iter().enumerate();
+        let waiting = entries.filter(|&(at, entry)| {
+            self.counts(at) && self.wants_second(at, entry) && self.second(at).is_none()
+        });
+        waiting.map(|(_, entry)| entry).collect()
+    }
+
+    fn wants_second(&self, at: usize, entry: &Entry) -> bool {
+        let of_target = |target| {
+            let target = self.ledger.find(&target);
+            let amending = target.map(|target| self.ledger.entry(target).kind().amending());
+            matches!(amending, Some(Amending::Critical | Amending::VoidOnly))
+        };
+        match entry.signed().map(|(fact, _)| fact) {
+            Some(Signed::Corrected(fact)) => of_target(fact.target),
+            Some(Signed::Voided(fact)) => of_target(fact.target),
+            Some(Signed::RevisionAdopted(_)) => !self.was_alone(at),
+            Some(Signed::Reinstated(fact)) => fact.proof.is_none() || !self.was_alone(at),
+            _ => false,
+        }
+    }
+
+    /// Observed runs of a person that the person has not taken note of, in the order in which they happened.
+    #[must_use]
+    pub fn unacknowledged(&self, person: PersonCode) -> Vec<&'a Entry> {
+        let about = self.ledger.about_person(person).iter();
+        let runs = about.filter(|&&at| {
+            let entry = self.ledger.entry(at);
+            let observed = matches!(entry.signed(), Some((Signed::Observed(_), _)));
+            observed && self.counts(at) && !self.is_acknowledged(at, person)
+        });
+        runs.map(|&at| self.ledger.entry(at)).collect()
+    }
+
+    fn is_acknowledged(&self, at: usize, by: PersonCode) -> bool {
+        let mut seconds = self.ledger.seconds(at).iter();
+        seconds.any(|&second| {
+            let signed = self.ledger.entry(second).signed();
+            self.knows(second)
+                && signed.is_some_and(|(_, signing)| {
+                    signing.by == by && signing.meaning == Meaning::Acknowledged
+                })
+        })
+    }
+
+    /// When the record was last gone through, and last copied.
+    #[must_use]
+    pub fn looked_after(&self) -> LookedAfter {
+        let mut last = LookedAfter::default();
+        for (at, entry) in self.ledger.entries().iter().enumerate() {
+            let known = match entry.signed().map(|(fact, _)| fact) {
+                Some(Signed::TrailReviewed(_)) => &mut last.reviewed,
+                _ if entry.word() == "backup-made" => &mut last.copied,
+                _ => continue,
+            };
+            if self.counts(at) {
+                let this = entry.frame().happened;
+                let later = known.is_none_or(|one| one.instant() < this.instant());
+                *known = if later { Some(this) } else { *known };
+            }
+        }
+        last
+    }
+
+    /// Whether a person may be the second to sign an entry: neither its signer nor the one it is about, and entitled to.
+    #[must_use]
+    pub fn may_second(&self, person: PersonCode, entry: &Entry) -> bool {
+        let staff: &Staff = self.ledger.staff();
+        let subject = entry.kind().subject();
+        let target = entry.kind().refers().into_iter().next();
+        let target = target.and_then(|target| self.ledger.get(&target));
+        let target = target.map(|target| target.kind().subject());
+        let about = subject
+            .person
+            .or_else(|| target.and_then(|target| target.person));
+        let workflow = subject
+            .workflow
+            .or_else(|| target.and_then(|target| target.workflow));
+        let other = entry.actor() != Some(person) && about != Some(person);
+        other
+            && staff
+                .grant(person, entry.kind().seconds(), workflow)
+                .is_some()
+    }
+}

@@ -1,0 +1,275 @@
+//! A laboratory opens its record: its name, its owner, the owner's passphrase. One question after the other; Esc goes back to the one before.
+
+use super::board::Board;
+use crate::app::System;
+use crate::app::laboratory::{Attendance, Founding as Asked, Laboratory};
+use crate::people::Name;
+use crate::record::scope::Id;
+use crate::report::plain::Glyphs;
+use crate::report::record::{fingerprint, name_problem, text_problem, trouble};
+use crate::tui::command::Command;
+use crate::tui::field::Field;
+use crate::tui::frame::{Area, Frame, Role};
+use crate::tui::hidden::Hidden;
+use crate::tui::list::Scroll;
+use crate::tui::prose;
+use crate::tui::screen::{Desk, Hint, Key, Leaving, Notice, Screen, Turn, not_opened};
+
+/// What is asked, in order.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Question {
+    Laboratory,
+    Owner,
+    Workstation,
+    Accountability,
+    Passphrase,
+    Again,
+}
+
+const QUESTIONS: [Question; 6] = [
+    Question::Laboratory,
+    Question::Owner,
+    Question::Workstation,
+    Question::Accountability,
+    Question::Passphrase,
+    Question::Again,
+];
+
+/// Opens a record, question by question.
+pub struct Founding {
+    at: usize,
+    laboratory: Field,
+    owner: Field,
+    workstation: Field,
+    passphrase: Hidden,
+    again: Hidden,
+}
+
+impl Founding {
+    /// Begins with the first question.
+    #[must_use]
+    pub fn new<S: System>(desk: &Desk<S>) -> Founding {
+        let mut workstation = Field::default();
+        workstation.text = desk.say("screens-founding-workstation-name", &[]);
+        Founding {
+            at: 0,
+            laboratory: Field::default(),
+            owner: Field::default(),
+            workstation,
+            passphrase: Hidden::new(),
+            again: Hidden::new(),
+        }
+    }
+
+    fn question(&self) -> Question {
+        QUESTIONS[self.at.min(QUESTIONS.len() - 1)]
+    }
+
+    fn field(&mut self) -> Option<&mut Field> {
+        match self.question() {
+            Question::Laboratory => Some(&mut self.laboratory),
+            Question::Owner => Some(&mut self.owner),
+            Question::Workstation => Some(&mut self.workstation),
+            _ => None,
+        }
+    }
+
+    fn hidden(&mut self) -> Option<&mut Hidden> {
+        match self.question() {
+            Question::Passphrase => Some(&mut self.passphrase),
+            Question::Again => Some(&mut self.again),
+            _ => None,
+        }
+    }
+
+    /// What is wrong with the answer to the open question, in words; nothing where it will do.
+    fn wrong<S: System>(&self, desk: &Desk<S>) -> Option<Notice> {
+        let words = &desk.words;
+        let name = |field: &Field| {
+            let name = field.text.parse::<Name>();
+            name.err()
+                .map(|problem| Notice::told(name_problem(problem, words)))
+        };
+        match self.question() {
+            Question::Laboratory => name(&self.laboratory),
+            Question::Owner => name(&self.owner),
+            Question::Workstation => {
+                let id = self.workstation.text.trim().parse::<Id>();
+                id.err()
+                    .map(|problem| Notice::told(text_problem(problem, words)))
+            }
+            Question::Passphrase if self.passphrase.is_empty() => {
+                Some(Notice::new(vec![desk.say("screens-founding-empty", &[])]))
+            }
+            _ => None,
+        }
+    }
+
+    fn found<S: System>(&mut self, desk: &mut Desk<S>) -> Turn<S> {
+        let passphrase = self.passphrase.take();
+        let again = self.again.take();
+        let back_to = QUESTIONS
+            .iter()
+            .position(|one| *one == Question::Passphrase);
+        self.at = back_to.unwrap_or(0);
+        if passphrase.bytes() != again.bytes() {
+            let text = desk.say("screens-founding-differ", &[]);
+            return Turn::Tell(Notice::new(vec![text]));
+        }
+        let (Ok(laboratory), Ok(owner), Ok(workstation)) = (
+            self.laboratory.text.parse(),
+            self.owner.text.parse(),
+            self.workstation.text.trim().parse(),
+        ) else {
+            self.at = 0;
+            return Turn::Stay;
+        };
+        let asked = Asked {
+            laboratory,
+            workstation,
+            owner,
+            passphrase,
+            accountability: desk.say("laboratory-accountability", &[]),
+        };
+        let founded = desk
+            .laboratory_folder()
+            .map_err(|fault| Notice::new(crate::app::complain::machine(&fault, &desk.words)))
+            .and_then(|folder| {
+                let place = desk.system.place(&folder);
+                place.map_err(|why| Notice::told(trouble(why, &desk.words)))
+            })
+            .and_then(|place| {
+                Laboratory::found(place, &asked)
+                    .map_err(|problem| not_opened(&problem, &desk.words))
+            });
+        let (laboratory, first) = match founded {
+            Ok(founded) => founded,
+            Err(notice) => return Turn::Tell(notice),
+        };
+        if let Err(notice) = desk.lay_open(laboratory) {
+            return Turn::Tell(notice);
+        }
+        desk.here = Some(Attendance::of(first.person, desk.system.elapsed()));
+        let values = [
+            ("code", first.person.to_string().into()),
+            ("seal", fingerprint(&first.founded.0).into()),
+        ];
+        let texts = vec![
+            desk.say("laboratory-founded", &values),
+            desk.say("screens-founding-then", &[]),
+        ];
+        Turn::Restart(Box::new(Board::new(desk)), Some(Notice::new(texts)))
+    }
+}
+
+impl<S: System> Screen<S> for Founding {
+    fn handle(&mut self, command: Command, desk: &mut Desk<S>) -> Turn<S> {
+        match command {
+            Command::Back if self.at == 0 => return Turn::Close,
+            Command::Back => {
+                self.at -= 1;
+                (self.passphrase, self.again) = (Hidden::new(), Hidden::new());
+            }
+            Command::Take => {
+                if let Some(wrong) = self.wrong(desk) {
+                    return Turn::Tell(wrong);
+                }
+                if self.question() == Question::Again {
+                    return self.found(desk);
+                }
+                self.at += 1;
+            }
+            Command::Type(c) => {
+                if let Some(field) = self.field() {
+                    field.typed(c);
+                } else if let Some(hidden) = self.hidden() {
+                    hidden.typed(c);
+                }
+            }
+            Command::Erase => {
+                if let Some(field) = self.field() {
+                    field.erase();
+                } else if let Some(hidden) = self.hidden() {
+                    hidden.erase();
+                }
+            }
+            _ => {}
+        }
+        Turn::Stay
+    }
+
+    fn draw(&self, frame: &mut Frame, area: Area, desk: &Desk<S>) {
+        let inside = area.within(2, 1);
+        let wide = inside.wide.min(90);
+        let (asks, about) = match self.question() {
+            Question::Laboratory => (
+                "screens-founding-laboratory",
+                "screens-founding-laboratory-about",
+            ),
+            Question::Owner => ("screens-founding-owner", "screens-founding-owner-about"),
+            Question::Workstation => (
+                "screens-founding-workstation",
+                "screens-founding-workstation-about",
+            ),
+            Question::Accountability => ("screens-founding-binds", "laboratory-accountability"),
+            Question::Passphrase => (
+                "screens-founding-passphrase",
+                "screens-founding-passphrase-about",
+            ),
+            Question::Again => ("screens-founding-again", "screens-passphrase-hidden"),
+        };
+        let place = [("at", (self.at + 1).into()), ("of", QUESTIONS.len().into())];
+        let mut lines = prose::wrapped(
+            Role::Faint,
+            &desk.say("screens-founding-place", &place),
+            wide,
+        );
+        lines.push(prose::Line::new(Role::Plain, ""));
+        lines.extend(prose::wrapped(Role::Strong, &desk.say(asks, &[]), wide));
+        let mark = if desk.glyphs == Glyphs::Ascii {
+            '*'
+        } else {
+            '•'
+        };
+        let typed = match self.question() {
+            Question::Laboratory => Some(self.laboratory.shown()),
+            Question::Owner => Some(self.owner.shown()),
+            Question::Workstation => Some(self.workstation.shown()),
+            Question::Accountability => None,
+            Question::Passphrase => Some(self.passphrase.shown(mark)),
+            Question::Again => Some(self.again.shown(mark)),
+        };
+        lines.extend(typed.map(|typed| prose::Line::new(Role::Field, typed)));
+        lines.push(prose::Line::new(Role::Plain, ""));
+        lines.extend(prose::wrapped(Role::Plain, &desk.say(about, &[]), wide));
+        prose::draw(frame, inside, &lines, Scroll::default());
+    }
+
+    fn title(&self, desk: &Desk<S>) -> String {
+        desk.say("screens-founding-title", &[])
+    }
+
+    fn hints(&self, desk: &Desk<S>) -> Vec<Hint> {
+        let take = match self.question() {
+            Question::Accountability => "screens-founding-agree",
+            Question::Again => "screens-founding-open",
+            _ => "screens-founding-next",
+        };
+        vec![
+            desk.hint(Key::Enter, take),
+            desk.hint(Key::Esc, "screens-key-back"),
+        ]
+    }
+
+    fn about(&self) -> &'static str {
+        "screens-founding-about"
+    }
+
+    fn is_typing(&self) -> bool {
+        true
+    }
+
+    fn leaving(&self) -> Leaving {
+        Leaving::Fine
+    }
+}
