@@ -127,6 +127,7 @@ pub fn program(words: &Words) -> Command {
         .subcommand(record::amend::void(words))
         .subcommand(record::amend::countersign(words))
         .subcommand(record::technician::command(words))
+        .subcommand(record::workflow::command(words))
         .subcommand(record::matrix::command(words))
         .subcommand(record::entries::command(words))
 }

@@ -13,6 +13,7 @@ pub(super) mod policy;
 pub(super) mod technician;
 pub(super) mod training;
 pub(super) mod work;
+pub(super) mod workflow;
 
 use clap::ArgMatches;
 
@@ -54,6 +55,7 @@ pub(super) fn run<S: System>(
         }
         "correct" | "void" | "countersign" => amend::run(what, office, out),
         "technician" => technician::run(office, out),
+        "workflow" => workflow::run(office, out),
         "matrix" => matrix::run(office, out),
         "record" => entries::run(what, office, out),
         _ => Err(Failure::NotThere("drybench")),
