@@ -6,6 +6,22 @@ files-as-of =
     .now-known = As of { $at }, as now known
     .recorded-then = As of { $at }, as recorded then
     .recorded-by = As of { $at }, as recorded by { $by }
+files-as-of-ahead = { $as-of }. That day has not come yet: as far as things are known.
+files-ask-day = Which day? As in 2026-03-03:
+files-ask-recorded-by = As recorded by which day? As in 2026-03-03:
+files-ask-no-day = That is no day.
+files-key-this-day = this day
+files-key-day-before = day before
+files-key-day-after = day after
+files-key-month-before = month before
+files-key-month-after = month after
+files-key-reading = reading
+    .long = change the reading: as now known, or as recorded then
+files-key-day = day
+    .long = type the day that is asked about
+files-key-recorded-by = recorded by
+    .long = count only what had been written down by a day that you type
+files-key-today = today
 files-reading-recorded-by = as recorded by { $by }: counting only what had been written down by then.
 
 ## What somebody does next in a scope
@@ -56,7 +72,17 @@ files-step-method = Next: pass { $more ->
 } by { $method }.
 files-step-evaluated = Next: have an assessor evaluate whether the training worked.
 
+## The file of a person
+
+files-person-history = Entries about the person, the newest first
+files-person-about = Where the person stands in each scope as of a day, by which entry, what is missing, and what comes next. Below stands every entry about the person; Tab chooses one, Enter opens it. The day and the reading in the heading can be changed.
+
 ## The file of a workflow
+
+files-workflow-about = Who covers the workflow as of a day, who has to be assessed again soon, where everybody stands, which editions were adopted by whom, what a sign-off asks for. Below stands every entry about it; Tab chooses one, Enter opens it.
+files-workflows-title = Workflows
+files-workflows-none = The record knows no workflow yet.
+files-workflows-about = The workflows that the record knows. Enter opens the file of one.
 
 files-workflow-title = Workflow { $workflow }
 files-workflow-cover = Who covers it
@@ -85,8 +111,60 @@ files-cli-workflow =
 
 files-row = { $day }  { $entry }  { $said }
 files-row-void = { $day }  { $entry }  VOID: { $said }
+files-lead = { $lead }: { $row }
+files-entries-below = Entries
+files-entries-connected = Entries that it has to do with
+files-entry-not-here = That entry is not among those that count here. It may be in a part of the record that is not here, or nobody had the right to make it.
+files-search = Look for:
+files-not-found = "{ $sought }" does not stand here.
+files-key-open = open
+files-key-next-entry = next entry
+    .long = go to the next entry below the text; the digits 1 to 9 open the first nine at once
+files-page-about = A text to be read. The arrow keys scroll, / looks for words.
+files-one-entry-about = One entry in full: what it says, how it came about, who signed it, what was said about it later. Below stand the entries that it names and those that name it; Tab goes from one to the next, Enter opens it, Esc comes back.
 files-link-names = It names
 files-link-under = Signed under
 files-link-amends = Said about it later
 files-link-named-by = Names it
 files-cell-scope = { $told } Scope: { $profile }, { $wash }, { $cure }.
+
+## The table of people and workflows on a screen
+
+files-ask-names = Names or codes that hold:
+files-key-names = only these
+files-key-find-names = names
+    .long = show only people whose name or code holds what you type; nothing typed shows everybody
+files-key-person = person's file
+    .long = open the person's file, the scopes of this workflow first
+files-key-proof = entry
+    .long = open the entry that proves the cell, in full
+files-key-workflow = workflow
+    .long = open the file of the workflow
+files-key-left = who left
+    .long = show those who left too, or not
+files-matrix-who =
+    .here = { $count ->
+        [one] { DEC($count) } person who was here.
+       *[other] { DEC($count) } people who were here.
+    }
+    .all = { $count ->
+        [one] { DEC($count) } person, those who left included.
+       *[other] { DEC($count) } people, those who left included.
+    }
+    .here-called = Called "{ $names }": { $count ->
+        [one] { DEC($count) } person who was here.
+       *[other] { DEC($count) } people who were here.
+    }
+    .all-called = Called "{ $names }": { $count ->
+        [one] { DEC($count) } person, those who left included.
+       *[other] { DEC($count) } people, those who left included.
+    }
+files-matrix-still = Still looking: { DEC($known) } of { DEC($all) } cells. What is not known yet shows as …
+files-matrix-empty = There is nobody to show, or no workflow. Another day, another name or those who left may change that.
+files-matrix-cover = May work alone
+files-matrix-covered = { DEC($alone) } of { DEC($all) }
+files-matrix-cell = { $name } ({ $code }) in { $workflow } ({ $short })
+files-matrix-letters = { $short } = { $standing }
+files-matrix-several = + = several scopes differ; the strictest shows
+files-matrix-no-proof = No need is recorded for this person in this workflow, or it cannot be shown, so there is no entry to open.
+files-matrix-about = Who may do what as of a day. Each cell says the standing in a few letters, which are explained below the table; the chosen cell stands there in full words, with since when and until when. Under the table stands how many of those shown may work alone. As now known counts everything that is known now about that day; as recorded then counts only what had been written down by then.
