@@ -168,3 +168,44 @@ files-matrix-letters = { $short } = { $standing }
 files-matrix-several = + = several scopes differ; the strictest shows
 files-matrix-no-proof = No need is recorded for this person in this workflow, or it cannot be shown, so there is no entry to open.
 files-matrix-about = Who may do what as of a day. Each cell says the standing in a few letters, which are explained below the table; the chosen cell stands there in full words, with since when and until when. Under the table stands how many of those shown may work alone. As now known counts everything that is known now about that day; as recorded then counts only what had been written down by then.
+
+## The list of entries
+
+files-by-person = person
+    .ask = About or by whom? Part of a name or code, nothing for everybody:
+    .long = list only entries about a person, or made by that person
+files-by-workflow = workflow
+    .ask = About which workflow? Part of its name, nothing for all:
+    .long = list only entries about a workflow
+files-by-kind = kind
+    .ask = Which kind? As in signed off, nothing for all:
+    .long = list only entries of a kind
+files-by-word = word
+    .ask = Which words does the line hold? Nothing for all:
+    .long = list only entries whose line holds what you type
+files-key-only-these = only these
+files-key-all = all
+    .long = list all entries again
+files-entries-count = { $all ->
+    [one] { DEC($listed) } of { DEC($all) } entry, the newest first.
+   *[other] { DEC($listed) } of { DEC($all) } entries, the newest first.
+}
+files-entries-by = { $by }: "{ $text }".
+files-entries-still = Still looking: { DEC($count) } looked at.
+files-entries-none = No entry fits.
+files-entries-about = Every entry of the record, the newest first: the day when it happened, strand and number, what it says. Enter opens one in full. Several choices hold together.
+
+## Verification
+
+files-verifying-told = Every entry is gone through: its seal, its place in the chain, its signature, the right of whoever signed. Keys are taken meanwhile; Esc stops it.
+files-verifying-done = { DEC($done) } of { DEC($all) } entries
+files-verifying-stopped = The verification was stopped before its end, so it says nothing. Nothing was changed.
+files-repeat-heading = How a stranger repeats this
+files-repeat = With common tools and without this program: drybench comes with verify.md, which says what is stored and what to check, and verify.py, which does it with the standard library of Python and the openssl command. It prints a root for each strand; it has to be the one above, and the one on paper.
+files-wrong-not-read = It is not among the entries that count, so there is nothing more to open. Its bytes are still stored: drybench record verify --json names it for machines.
+files-key-stop = stop
+files-key-first-wrong = the first
+    .long = open the first entry with something wrong
+files-key-all-wrong = all of them
+    .long = list everything that is wrong, to open one
+files-verifying-about = Whether the record is what was written: seals, chains, signatures, rights and the heads that are remembered outside. It shows alteration, within stated limits; the limits stand below the result.

@@ -3,6 +3,7 @@
 mod asked;
 pub mod board;
 mod dated;
+pub mod entries;
 pub mod founding;
 pub mod leaf;
 pub mod matrix;
@@ -11,6 +12,7 @@ pub mod opening;
 pub mod person_file;
 pub mod sign_in;
 pub mod signing;
+pub mod verifying;
 pub mod ways;
 pub mod welcome;
 pub mod workflow_file;
