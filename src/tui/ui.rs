@@ -232,13 +232,18 @@ impl<S: System> Ui<S> {
     fn turn(&mut self, turn: Turn<S>) -> Effect {
         match turn {
             Turn::Stay => {}
-            Turn::Open(next) => self.screens.push(next),
-            Turn::Replace(next) => {
-                self.screens.pop();
+            Turn::Open(mut next) => {
+                next.comes_up(&mut self.desk);
                 self.screens.push(next);
             }
-            Turn::Restart(next, notice) => {
+            Turn::Replace(mut next) => {
+                self.screens.pop();
+                next.comes_up(&mut self.desk);
+                self.screens.push(next);
+            }
+            Turn::Restart(mut next, notice) => {
                 self.locked = false;
+                next.comes_up(&mut self.desk);
                 self.screens = vec![next];
                 self.over = notice.map_or(Over::Nothing, Over::Notice);
             }

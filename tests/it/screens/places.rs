@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use drybench::app::NoJournal;
-use drybench::app::keep::Keeper;
+use drybench::app::keep::{Drawer, Keeper};
 use drybench::app::rehearse::{Disturbances, Request, Session};
 use drybench::app::shelf::{Shelf, Taken};
 use drybench::rehearsal::action::{Action, Help};
@@ -95,7 +95,7 @@ pub(super) fn resumed(
     for action in &run.actions {
         session.act(action.clone(), &mut NoJournal).unwrap();
     }
-    let found = Keeper::latest(machine, None, &run.module).unwrap();
+    let found = Keeper::latest(machine, Drawer::default(), &run.module).unwrap();
     let desk = desk(machine, words);
     let sitting = Sitting::new(session, found.unwrap().keeper, false, &desk);
     Ui::new(desk, Box::new(sitting))
@@ -131,7 +131,7 @@ fn begun(
         disturbances: Disturbances::Drawn,
     };
     let mut session = Session::on(taken.clone(), &request).unwrap();
-    let mut keeper = Keeper::start(machine, None, session.run()).unwrap();
+    let mut keeper = Keeper::start(machine, Drawer::default(), session.run()).unwrap();
     for action in actions {
         // With another seed something may come in between; then that is how the rehearsal stands.
         if session.act(action.clone(), &mut keeper).is_err() {
