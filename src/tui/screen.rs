@@ -10,7 +10,7 @@ use super::theme::Theme;
 use crate::app::System;
 use crate::app::fault::Fault;
 use crate::app::keep::Drawer;
-use crate::app::laboratory::{Attendance, FOLDER, Laboratory, Problem, worded};
+use crate::app::laboratory::{self, Attendance, Laboratory, Problem, worded};
 use crate::app::shelf::Shelf;
 use crate::report::plain::Glyphs;
 use crate::report::problems::Told;
@@ -65,8 +65,7 @@ impl<S: System> Desk<S> {
     /// # Errors
     /// When there is no folder for data and none can be made.
     pub fn laboratory_folder(&self) -> Result<PathBuf, Fault> {
-        let data = self.system.data_folder(self.data.as_deref())?;
-        Ok(data.join(FOLDER))
+        laboratory::folder(&self.system, self.data.as_deref())
     }
 
     /// Where the runs of whoever is signed in are kept.

@@ -92,12 +92,25 @@ impl System for TestMachine {
         Err(Trouble::Unreachable)
     }
 
+    fn throw_away(&self) -> Result<PathBuf, Fault> {
+        self.data_folder(Some(Path::new("thrown-away")))
+    }
+
+    fn clear_away(&self, folder: &Path) {
+        let mut state = self.state();
+        state.files.retain(|path, _| !path.starts_with(folder));
+    }
+
     fn secret(&self, _from: Secret) -> Result<Option<String>, Fault> {
         Ok(None)
     }
 
-    fn hands(&self) -> &dyn Hands {
-        &OneHand
+    fn hands(&self) -> Arc<dyn Hands + Send + Sync> {
+        Arc::new(OneHand)
+    }
+
+    fn aside(&self, work: Box<dyn FnOnce() + Send>) {
+        work();
     }
 
     fn elapsed(&self) -> Millis {
