@@ -6,20 +6,19 @@ use drybench::app::NoJournal;
 use drybench::app::keep::{Drawer, Keeper};
 use drybench::app::rehearse::{Disturbances, Request, Session};
 use drybench::app::shelf::{Shelf, Taken};
+use drybench::app::{Colours, Wish};
 use drybench::rehearsal::action::{Action, Help};
 use drybench::rehearsal::drive::Prepared;
 use drybench::rehearsal::run::Run;
-use drybench::report::plain::Glyphs;
 use drybench::rng::{Seed, Stream};
 use drybench::syllabus::case::CaseCard;
 use drybench::text::Words;
-use drybench::tui::frame::Area;
+use drybench::tui;
 use drybench::tui::screen::{Desk, Screen};
 use drybench::tui::screens::debriefing::Debriefing;
 use drybench::tui::screens::reading::Reading;
 use drybench::tui::screens::setup::Setup;
 use drybench::tui::screens::sitting::Sitting;
-use drybench::tui::theme::Theme;
 use drybench::tui::ui::Ui;
 
 use crate::support::machine::TestMachine;
@@ -27,13 +26,8 @@ use crate::support::machine::TestMachine;
 /// What all screens share, on a machine.
 fn desk(machine: &TestMachine, words: Words) -> Desk<TestMachine> {
     Desk {
-        system: machine.clone(),
-        words,
         shelf: Shelf::default(),
-        data: None,
-        area: Area::whole(80, 24),
-        theme: Theme::Dark,
-        glyphs: Glyphs::Braille,
+        ..tui::desk(machine.clone(), words, &Wish::default(), Colours::Full)
     }
 }
 

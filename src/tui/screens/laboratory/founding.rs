@@ -49,8 +49,9 @@ impl Founding {
     /// Begins with the first question.
     #[must_use]
     pub fn new<S: System>(desk: &Desk<S>) -> Founding {
-        let mut workstation = Field::default();
-        workstation.text = desk.say("screens-founding-workstation-name", &[]);
+        let workstation = Field {
+            text: desk.say("screens-founding-workstation-name", &[]),
+        };
         Founding {
             at: 0,
             laboratory: Field::default(),
