@@ -132,9 +132,9 @@ impl<S: System> Ui<S> {
                     ),
                 ];
                 if house.is_demonstration() {
-                    words.say("screens-bar-demonstration", &values)
+                    words.say("office-bar-demonstration", &values)
                 } else {
-                    words.say("screens-bar", &values)
+                    words.say("office-bar", &values)
                 }
             });
         self.desk.at_the_top = said;
@@ -290,8 +290,11 @@ impl<S: System> Ui<S> {
         }
         let (bar, below) = area.split_rows(1);
         frame.put_row(bar, 0, Role::Bar, "");
-        let said = columns(&desk.at_the_top);
-        let (left, _) = bar.split_columns(bar.wide.saturating_sub(said + 3));
+        let said = match columns(&desk.at_the_top) {
+            0 => 0,
+            said => said + 3,
+        };
+        let (left, _) = bar.split_columns(bar.wide.saturating_sub(said));
         frame.put(left, 0, 1, Role::Bar, &top.title(desk));
         let (right, _) = bar.split_columns(bar.wide.saturating_sub(1));
         frame.put_right(right, 0, Role::Bar, &desk.at_the_top);

@@ -28,7 +28,7 @@ fn outcome(line: &str) -> (i32, String, String) {
     )
 }
 
-const COMMANDS: [&str; 56] = [
+const COMMANDS: [&str; 58] = [
     "",
     "adopt",
     "assign",
@@ -39,6 +39,7 @@ const COMMANDS: [&str; 56] = [
     "confirm read",
     "correct",
     "countersign",
+    "demo",
     "evaluate",
     "key",
     "key accept",
@@ -67,6 +68,7 @@ const COMMANDS: [&str; 56] = [
     "policy",
     "policy set",
     "policy show",
+    "practise",
     "protection",
     "read",
     "record",

@@ -74,15 +74,15 @@ impl Way {
     #[must_use]
     pub fn words(self) -> &'static str {
         match self {
-            Way::Matrix => "screens-way-matrix",
-            Way::OwnFile => "screens-way-own-file",
-            Way::Workflows => "screens-way-workflows",
-            Way::Entries => "screens-way-entries",
-            Way::BenchRun => "screens-way-bench-run",
-            Way::Sign => "screens-way-sign",
-            Way::Practise => "screens-way-practise",
-            Way::Verify => "screens-way-verify",
-            Way::ChangePerson => "screens-way-change-person",
+            Way::Matrix => "office-way-matrix",
+            Way::OwnFile => "office-way-own-file",
+            Way::Workflows => "office-way-workflows",
+            Way::Entries => "office-way-entries",
+            Way::BenchRun => "office-way-bench-run",
+            Way::Sign => "office-way-sign",
+            Way::Practise => "office-way-practise",
+            Way::Verify => "office-way-verify",
+            Way::ChangePerson => "office-way-change-person",
             Way::Quit => "screens-key-quit",
         }
     }
