@@ -185,13 +185,7 @@ impl Credentials {
         let (_, list) = below.split_rows(1);
         let found = self.found();
         if found.is_empty() {
-            frame.put(
-                list,
-                0,
-                0,
-                Role::Plain,
-                &desk.say("office-who-nobody", &[]),
-            );
+            frame.put(list, 0, 0, Role::Plain, &desk.say("office-who-nobody", &[]));
         }
         let rows: Vec<String> = found.iter().map(|one| one.shown.clone()).collect();
         let chosen = if let [_] = rows.as_slice() {

@@ -28,10 +28,11 @@ fn outcome(line: &str) -> (i32, String, String) {
     )
 }
 
-const COMMANDS: [&str; 58] = [
+const COMMANDS: [&str; 59] = [
     "",
     "adopt",
     "assign",
+    "board",
     "call-in",
     "check-case",
     "confirm",

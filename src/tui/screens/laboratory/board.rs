@@ -202,6 +202,7 @@ impl<S: System> Screen<S> for Board {
                     About::Entry(seal) => Way::entry(seal, desk),
                     About::Person(person, _) => Way::person(person, desk),
                     About::Record => Way::Verify.go(desk),
+                    About::SetUp(step) => Way::set_up(step, desk),
                 };
             }
             Command::Type(key) => {

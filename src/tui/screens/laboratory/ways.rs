@@ -4,7 +4,7 @@ use super::sign_in::SignIn;
 use crate::app::System;
 use crate::record::seal::Seal;
 use crate::report::record::looks_after_others;
-use crate::standing::Ledger;
+use crate::standing::{Ledger, SetUpStep};
 use crate::tui::screen::{Desk, Turn};
 use crate::tui::screens::start::Start;
 use crate::units::PersonCode;
@@ -95,6 +95,11 @@ impl Way {
             Way::Quit => Turn::Leave,
             _ => Turn::Stay,
         }
+    }
+
+    /// Opens what a step of setting up takes.
+    pub fn set_up<S: System>(_step: SetUpStep, _desk: &mut Desk<S>) -> Turn<S> {
+        Turn::Stay
     }
 
     /// Opens an entry.

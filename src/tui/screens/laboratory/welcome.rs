@@ -95,11 +95,7 @@ impl<S: System> Screen<S> for Welcome {
         let inside = area.within(2, 1);
         let wide = inside.wide.min(90);
         let inside = Area { wide, ..inside };
-        let mut head = prose::wrapped(
-            Role::Plain,
-            &desk.say("office-welcome-greeting", &[]),
-            wide,
-        );
+        let mut head = prose::wrapped(Role::Plain, &desk.say("office-welcome-greeting", &[]), wide);
         if let Some(problem) = &self.problem {
             head = problem
                 .texts
