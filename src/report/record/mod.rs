@@ -26,17 +26,18 @@ mod terms;
 mod verified;
 mod workflow;
 
-pub use board::{About, Matter, looks_after_others, standing_of, waiting_for};
+pub use board::{About, Board, Matter, board, looks_after_others, standing_of, waiting_for};
 pub use entries::{EntryList, entries, entry_row};
 pub use entry::{Link, OneEntry, entry};
 pub use faults::{
     authority_fault, code_problem, entry_fault, fault, limit, text_problem, trouble, why_not,
 };
 pub use json::{
-    AdoptedJson, AmendedJson, AsOfJson, BadJson, CauseJson, CellJson, CountJson, EditionJson, EntryJson,
-    EntryListJson, EntryRefJson, InWorkflowJson, LimitJson, ListedJson, MatrixJson, NeedJson,
-    OneEntryJson, PreviewJson, RowJson, ScopeJson, SecondJson, SigningJson, StandingJson,
-    StandsJson, StrandJson, TechnicianJson, VerifiedJson, WordCountJson, WorkflowJson,
+    AdoptedJson, AmendedJson, AsOfJson, BadJson, BoardJson, CauseJson, CellJson, CountJson,
+    EditionJson, EntryJson, EntryListJson, EntryRefJson, InWorkflowJson, LimitJson, ListedJson,
+    MatrixJson, MatterJson, NeedJson, OneEntryJson, PreviewJson, RowJson, ScopeJson, SecondJson,
+    SigningJson, StandingJson, StandsJson, StrandJson, TechnicianJson, VerifiedJson, WordCountJson,
+    WorkflowJson,
 };
 pub use glance::{Glance, cell, glance};
 pub use matrix::{Cell, Matrix, abbreviations, matrix};
