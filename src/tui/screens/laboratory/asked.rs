@@ -175,10 +175,10 @@ impl Asked {
             ];
         }
         let mut hints = vec![
+            desk.hint(Key::Letter('d'), "files-key-day"),
+            desk.hint(Key::Letter('r'), "files-key-reading"),
             desk.hint(Key::Letter('['), "files-key-day-before"),
             desk.hint(Key::Letter(']'), "files-key-day-after"),
-            desk.hint(Key::Letter('r'), "files-key-reading"),
-            desk.hint(Key::Letter('d'), "files-key-day"),
             desk.hint(Key::Letter('{'), "files-key-month-before"),
             desk.hint(Key::Letter('}'), "files-key-month-after"),
             desk.hint(Key::Letter('b'), "files-key-recorded-by"),

@@ -49,6 +49,8 @@ impl OneEntry {
         let rows: Vec<Row> = rows.collect();
         let blocks = house.told(words, |telling| told.blocks(telling));
         let heading = words.say("files-entries-connected", &[]);
+        // The bar says which entry it is.
+        let blocks = blocks.into_iter().skip(1).collect();
         self.leaf.show(blocks, heading, rows);
         let area = within(desk.body());
         self.leaf.tell(area, desk);

@@ -68,6 +68,8 @@ impl PersonFile {
         let rows = history(ledger, self.person, asked).into_iter();
         let rows = rows.map(|seal| Row { lead: None, seal });
         let heading = words.say("files-person-history", &[]);
+        // The bar and the heading say whose file it is, and as of when.
+        let blocks = blocks.into_iter().skip(2).collect();
         self.file.leaf.show(blocks, heading, rows.collect());
         self.title = title;
         self.file.tell(desk);

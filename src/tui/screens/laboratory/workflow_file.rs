@@ -56,6 +56,8 @@ impl WorkflowFile {
         let rows = told.entries().iter();
         let rows = rows.map(|&seal| Row { lead: None, seal }).collect();
         let heading = words.say("files-workflow-entries", &[]);
+        // The bar and the heading say whose file it is, and as of when.
+        let blocks = blocks.into_iter().skip(2).collect();
         self.file.leaf.show(blocks, heading, rows);
         self.title = title;
         self.file.tell(desk);

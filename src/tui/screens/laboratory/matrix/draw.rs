@@ -1,11 +1,8 @@
 //! The table as a picture. Only what is in sight is laid out.
 
-use std::collections::BTreeSet;
-
 use super::Matrix;
 use crate::app::System;
 use crate::report::record::{standing, standing_short};
-use crate::standing::Standing;
 use crate::text::wrap::{columns, wrap_behind};
 use crate::tui::command::Command;
 use crate::tui::frame::{Area, Frame, Role};
@@ -21,8 +18,8 @@ const CELL: usize = 10;
 /// How wide the names are at most and at least.
 const NAMES: (usize, usize) = (28, 14);
 
-/// From this height on the letters are explained under the table, not for the chosen cell alone.
-const EXPLAINED: usize = 26;
+/// So many rows of people come before an explanation of all letters; without it the letters of the chosen cell are explained.
+const ROWS_FIRST: usize = 6;
 
 /// Where everything stands.
 pub(super) struct Parts {
@@ -31,6 +28,8 @@ pub(super) struct Parts {
     head: Area,
     pub(super) rows: Area,
     cover: Area,
+    /// What the letters mean, where there is room for it.
+    legend: Area,
     detail: Area,
     names: usize,
     beside: usize,
@@ -43,22 +42,27 @@ impl Matrix {
         let (heading, below) = inside.split_rows(heading);
         let (head, below) = below.split_rows(1);
         let room = below.tall;
-        let detail = if room >= EXPLAINED {
-            10
-        } else {
-            (room / 2).saturating_sub(2).max(5)
-        };
+        let detail = (room / 2).saturating_sub(2).clamp(5, 10);
         let (upper, detail) = below.split_rows(room.saturating_sub(detail));
-        // The totals stand right under the last row.
-        let fits = upper.tall.saturating_sub(2);
+        // The totals stand right under the last row, the letters under them.
+        let letters = self.legend(inside.wide, desk).len();
+        let least = self.rows.len().min(ROWS_FIRST) + 1;
+        let letters = if upper.tall >= least + letters {
+            letters
+        } else {
+            0
+        };
+        let fits = upper.tall.saturating_sub(1 + letters);
         let (rows, under) = upper.split_rows(self.rows.len().min(fits));
-        let (cover, _) = under.split_rows(1);
+        let (cover, under) = under.split_rows(1);
+        let (legend, _) = under.split_rows(letters);
         let names = (inside.wide / 3).clamp(NAMES.1, NAMES.0);
         Parts {
             heading,
             head,
             rows,
             cover,
+            legend,
             detail,
             names,
             beside: (inside.wide.saturating_sub(names + 1) / CELL).max(1),
@@ -134,6 +138,8 @@ impl Matrix {
             prose::draw(frame, below, &lines, Scroll::default());
         } else {
             self.draw_table(frame, &parts, desk);
+            let legend = self.legend(parts.legend.wide, desk);
+            prose::draw(frame, parts.legend, &legend, Scroll::default());
             self.draw_detail(frame, &parts, desk);
         }
         if let Some(field) = &self.asking {
@@ -249,42 +255,38 @@ impl Matrix {
             let text = desk.say("files-matrix-cell", &values);
             lines.extend(prose::wrapped(Role::Strong, &text, wide));
             lines.extend(prose::lines(&self.detail, wide, 4, desk.glyphs));
-            let legend = if parts.rows.tall + parts.detail.tall + 2 >= EXPLAINED {
-                self.in_sight_words(desk)
-            } else {
-                words
-            };
-            lines.extend(explained(&legend, wide, desk));
+            if parts.legend.tall == 0 {
+                lines.extend(explained(&words, false, wide, desk));
+            }
         }
         prose::draw(frame, area, &lines, Scroll::default());
     }
 
-    /// The words of the cells in sight, in the order of standings.
-    fn in_sight_words<S: System>(&self, desk: &Desk<S>) -> Vec<&'static str> {
-        let cells = self.in_sight(desk).into_iter();
-        let seen = cells.filter_map(|(person, column)| self.gathered.cell(person, column));
-        let seen: BTreeSet<&str> = seen.flat_map(|one| one.words().iter().copied()).collect();
-        let known = Standing::WORDS.iter().copied();
-        let mut words: Vec<&'static str> = known.filter(|word| seen.contains(word)).collect();
-        let other = seen.iter().find(|word| !words.contains(word)).copied();
-        words.extend(other.and(Some("cannot-be-shown")));
-        words
+    /// What the letters mean that stand in some cell.
+    fn legend<S: System>(&self, wide: usize, desk: &Desk<S>) -> Vec<Line> {
+        let several = self.gathered.has_several();
+        explained(&self.gathered.words(), several, wide, desk)
     }
 }
 
 /// What letters mean.
-fn explained<S: System>(words: &[&str], wide: usize, desk: &Desk<S>) -> Vec<Line> {
-    let mut texts: Vec<String> = words
-        .iter()
-        .map(|word| {
-            let values = [
-                ("short", standing_short(word, &desk.words).into()),
-                ("standing", standing(word, &desk.words).into()),
-            ];
-            desk.say("files-matrix-letters", &values)
-        })
-        .collect();
-    if words.len() > 1 {
+fn explained<S: System>(
+    words: &[&str],
+    several: bool,
+    wide: usize,
+    desk: &Desk<S>,
+) -> Vec<Line> {
+    let mut texts = Vec::new();
+    for word in words {
+        let short = standing_short(word, &desk.words);
+        let whole = standing(word, &desk.words);
+        // What stands there as a whole word says itself.
+        if short != whole {
+            let values = [("short", short.into()), ("standing", whole.into())];
+            texts.push(desk.say("files-matrix-letters", &values));
+        }
+    }
+    if several {
         texts.push(desk.say("files-matrix-several", &[]));
     }
     // Letters are not parted from what they mean.

@@ -2,7 +2,7 @@
 
 use crate::record::scope::Id;
 use crate::report::record::{AsOf, Glance, glance};
-use crate::standing::Ledger;
+use crate::standing::{Ledger, Standing};
 use crate::units::PersonCode;
 
 /// Somebody in the table.
@@ -67,6 +67,25 @@ impl Gathered {
 
     pub(super) fn all(&self) -> usize {
         self.cells.len()
+    }
+
+    /// The words that stand in some cell, in the order of standings; what cannot be shown comes last.
+    pub(super) fn words(&self) -> Vec<&'static str> {
+        let mut seen: Vec<&'static str> = Vec::new();
+        for word in self.cells.iter().flatten().flat_map(Glance::words) {
+            if !seen.contains(word) {
+                seen.push(word);
+            }
+        }
+        let place = |word: &&str| Standing::WORDS.iter().position(|known| known == word);
+        seen.sort_by_key(|word| place(word).unwrap_or(usize::MAX));
+        seen
+    }
+
+    /// Whether some cell has several standings.
+    pub(super) fn has_several(&self) -> bool {
+        let mut cells = self.cells.iter().flatten();
+        cells.any(|cell| cell.words().len() > 1)
     }
 
     pub(super) fn is_complete(&self) -> bool {

@@ -277,7 +277,8 @@ impl<S: System> Screen<S> for Matrix {
             hints.push(desk.hint(Key::Enter, "files-key-person"));
             hints.push(desk.hint(Key::Letter('e'), "files-key-proof"));
         }
-        if self.rows.len().max(self.gathered.workflows.len()) > 1 {
+        let cells = self.rows.len() * self.gathered.workflows.len();
+        if cells > 1 {
             hints.push(desk.hint(Key::Arrows, "screens-key-choose"));
         }
         hints.extend(self.asked.hints(desk));
