@@ -48,7 +48,7 @@ struct Writer {
 pub(crate) fn crowd() -> &'static (Vec<Entry>, Stamp) {
     static MADE: OnceLock<(Vec<Entry>, Stamp)> = OnceLock::new();
     MADE.get_or_init(|| {
-        let keys = (1..=SIGNERS).map(|number| SecretKey::from_seed(&[number as u8; 32]));
+        let keys = (1..=SIGNERS).map(|number| SecretKey::from_seed(&[number.to_be_bytes()[1]; 32]));
         let mut writer = Writer {
             staff: Staff::new(),
             keys: keys.collect(),

@@ -28,7 +28,7 @@ fn outcome(line: &str) -> (i32, String, String) {
     )
 }
 
-const COMMANDS: [&str; 59] = [
+const COMMANDS: [&str; 60] = [
     "",
     "adopt",
     "assign",
@@ -88,6 +88,7 @@ const COMMANDS: [&str; 59] = [
     "train",
     "void",
     "withdraw",
+    "workflow",
 ];
 
 #[test]
