@@ -104,7 +104,7 @@ pub(super) fn revision(words: &Words) -> Arg {
 pub(super) fn as_of(words: &Words) -> [Arg; 2] {
     [
         help::option(words, "on", "DATE", "cli-option.on"),
-        help::option(words, "as-recorded", "DATE", "cli-option.as-recorded").conflicts_with("on"),
+        help::option(words, "as-recorded", "DATE", "cli-option.as-recorded"),
     ]
 }
 
@@ -256,14 +256,21 @@ impl<'c, S: System> Office<'c, S> {
 
     /// The day that is asked about, and the reading.
     pub(super) fn as_of(&self) -> Result<AsOf, Failure> {
-        if let Some(at) = self.moment("as-recorded", Moment::Ends)? {
-            let reading = Reading::AsRecordedThen;
-            return Ok(AsOf { at, reading });
-        }
         let on = self.moment("on", Moment::Ends)?;
-        Ok(AsOf {
-            at: on.unwrap_or_else(|| self.laboratory.now()),
-            reading: Reading::AsNowKnown,
+        let recorded = self.moment("as-recorded", Moment::Ends)?;
+        Ok(match (on, recorded) {
+            (Some(at), Some(by)) => AsOf {
+                at,
+                reading: Reading::AsRecordedBy(by.instant()),
+            },
+            (None, Some(at)) => AsOf {
+                at,
+                reading: Reading::AsRecordedThen,
+            },
+            (on, None) => AsOf {
+                at: on.unwrap_or_else(|| self.laboratory.now()),
+                reading: Reading::AsNowKnown,
+            },
         })
     }
 
