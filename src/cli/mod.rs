@@ -94,7 +94,9 @@ pub fn program(words: &Words) -> Command {
         .args(help::screens(words))
         .arg(help::version(words))
         .subcommand(help::command(words, "demo", "cli-demo", None).args(help::look(words)))
-        .subcommand(help::command(words, "practise", "cli-practise", None).args(help::screens(words)))
+        .subcommand(
+            help::command(words, "practise", "cli-practise", None).args(help::screens(words)),
+        )
         .subcommand(module)
         .subcommand(read::command(words))
         .subcommand(rehearse::command(words))

@@ -11,7 +11,7 @@ use super::help;
 use super::out::Out;
 use super::page;
 use crate::app::laboratory::worded;
-use crate::app::laboratory::{FOLDER, Deed, Done, Draft, Laboratory, Place as _, Problem, Wanted};
+use crate::app::laboratory::{Deed, Done, Draft, FOLDER, Laboratory, Place as _, Problem, Wanted};
 use crate::app::{Secret, System};
 use crate::people::Passphrase;
 use crate::record::entry::Entry;

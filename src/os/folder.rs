@@ -35,9 +35,8 @@ const THROWN_AWAY: &str = "drybench-demonstration-";
 /// The system refuses.
 pub(super) fn folder_to_throw_away() -> Result<PathBuf, Fault> {
     let made = tempfile::Builder::new().prefix(THROWN_AWAY).tempdir();
-    let made = made.map_err(|error| {
-        Fault::writing(&error, &std::env::temp_dir(), Kept::Everything)
-    })?;
+    let made =
+        made.map_err(|error| Fault::writing(&error, &std::env::temp_dir(), Kept::Everything))?;
     Ok(made.keep())
 }
 

@@ -98,6 +98,9 @@ impl<'a> View<'a> {
             .workflow
             .or_else(|| target.and_then(|target| target.workflow));
         let other = entry.actor() != Some(person) && about != Some(person);
-        other && staff.grant(person, entry.kind().seconds(), workflow).is_some()
+        other
+            && staff
+                .grant(person, entry.kind().seconds(), workflow)
+                .is_some()
     }
 }

@@ -24,8 +24,8 @@ use crate::text::Words;
 use crate::units::{PersonCode, Stamp};
 
 pub use cast::Role;
-pub use opening::{no_demonstration, throw_away, write_into};
 use cast::{CAST, GONE, Work};
+pub use opening::{no_demonstration, throw_away, write_into};
 use telling::{Telling, passphrase};
 
 /// Everything in the demonstration is drawn from this. Any number would do.

@@ -84,7 +84,12 @@ pub fn waiting_for(ledger: &Ledger, asked: AsOf, person: PersonCode) -> Vec<Matt
 
 /// Where a person stands, scope by scope: all of it for the person themself, and for others what asks for somebody.
 #[must_use]
-pub fn standing_of(ledger: &Ledger, asked: AsOf, who: PersonCode, viewer: PersonCode) -> Vec<Matter> {
+pub fn standing_of(
+    ledger: &Ledger,
+    asked: AsOf,
+    who: PersonCode,
+    viewer: PersonCode,
+) -> Vec<Matter> {
     let view = asked.view(ledger);
     if !view.is_here(who) {
         return Vec::new();
@@ -214,7 +219,11 @@ fn in_a_scope(of: &InScope, telling: &Telling<'_>) -> String {
                 || told.clone(),
                 |first| {
                     let practice = matches!(first, Need::CleanRuns(_) | Need::CleanDays(_));
-                    let id = if practice { "board-worth-practising" } else { "board-missing" };
+                    let id = if practice {
+                        "board-worth-practising"
+                    } else {
+                        "board-missing"
+                    };
                     let need = need(first, telling.words);
                     telling.say(id, &[("told", told.clone().into()), ("need", need.into())])
                 },
@@ -242,7 +251,10 @@ fn watched(seal: &Seal, telling: &Telling<'_>) -> String {
         ("workflow", seen.scope.workflow.to_string().into()),
         ("day", entry.frame().happened.day().to_string().into()),
         ("case", seen.case.to_string().into()),
-        ("judgement", terms::judgement(seen.judgement, telling.words).into()),
+        (
+            "judgement",
+            terms::judgement(seen.judgement, telling.words).into(),
+        ),
     ];
     telling.say("board-acknowledge", &values)
 }

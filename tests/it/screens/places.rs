@@ -34,6 +34,10 @@ fn desk(machine: &TestMachine, words: Words) -> Desk<TestMachine> {
         area: Area::whole(80, 24),
         theme: Theme::Dark,
         glyphs: Glyphs::Braille,
+        house: None,
+        here: None,
+        at_the_top: String::new(),
+        thrown_away: Vec::new(),
     }
 }
 

@@ -4,9 +4,7 @@
 
 use super::ways::Way;
 use crate::app::System;
-use crate::report::record::{
-    About, AsOf, Matter, looks_after_others, standing_of, waiting_for,
-};
+use crate::report::record::{About, AsOf, Matter, looks_after_others, standing_of, waiting_for};
 use crate::text::Caution;
 use crate::text::wrap::{columns, wrap};
 use crate::tui::command::Command;
@@ -88,7 +86,9 @@ impl Board {
             let told = house.told(words, |telling| matter.told(telling));
             let shown = Shown { matter, told };
             let rank = |one: &Shown| one.matter.rank();
-            let at = self.matters.partition_point(|one| rank(one) <= rank(&shown));
+            let at = self
+                .matters
+                .partition_point(|one| rank(one) <= rank(&shown));
             // Whoever has chosen a matter keeps it while others come in above.
             if self.choice.at >= at && self.choice.at > 0 {
                 self.choice.at += 1;
@@ -133,8 +133,9 @@ impl Board {
             }
         }
         let texts = texts.into_iter();
-        let mut lines: Vec<prose::Line> =
-            texts.map(|text| prose::Line::new(Role::Plain, text)).collect();
+        let mut lines: Vec<prose::Line> = texts
+            .map(|text| prose::Line::new(Role::Plain, text))
+            .collect();
         let caution = format!("! {}", Caution::OthersComeFirst.say(&desk.words));
         lines.extend(prose::wrapped(Role::Caution, &caution, wide));
         lines
@@ -181,7 +182,10 @@ impl Board {
 impl<S: System> Screen<S> for Board {
     fn handle(&mut self, command: Command, desk: &mut Desk<S>) -> Turn<S> {
         let tall = desk.body().tall;
-        if self.choice.moved(command, self.matters.len(), tall / LINES_MOST) {
+        if self
+            .choice
+            .moved(command, self.matters.len(), tall / LINES_MOST)
+        {
             return Turn::Stay;
         }
         match command {
@@ -214,14 +218,26 @@ impl<S: System> Screen<S> for Board {
     fn draw(&self, frame: &mut Frame, area: Area, desk: &Desk<S>) {
         let (list, foot) = self.parts(area, desk);
         let lines = self.lines(list.wide, desk);
-        let first = lines.iter().position(|(of, ..)| *of == Some(self.choice.at));
-        let last = lines.iter().rposition(|(of, ..)| *of == Some(self.choice.at));
+        let first = lines
+            .iter()
+            .position(|(of, ..)| *of == Some(self.choice.at));
+        let last = lines
+            .iter()
+            .rposition(|(of, ..)| *of == Some(self.choice.at));
         // The heading over the first matter stays in sight with it.
-        let first = if self.choice.at == 0 { 0 } else { first.unwrap_or(0) };
+        let first = if self.choice.at == 0 {
+            0
+        } else {
+            first.unwrap_or(0)
+        };
         let last = last.unwrap_or(0);
-        let top = (last + 1).saturating_sub(list.tall).max(first.min(
-            first.saturating_sub(list.tall / 2).min(lines.len().saturating_sub(list.tall)),
-        ));
+        let top = (last + 1).saturating_sub(list.tall).max(
+            first.min(
+                first
+                    .saturating_sub(list.tall / 2)
+                    .min(lines.len().saturating_sub(list.tall)),
+            ),
+        );
         for (row, (of, role, text)) in lines.iter().skip(top).take(list.tall).enumerate() {
             let (line, _) = Area {
                 y: list.y + row,
@@ -262,7 +278,9 @@ impl<S: System> Screen<S> for Board {
     }
 
     fn title(&self, desk: &Desk<S>) -> String {
-        let day = self.asked.map_or_else(String::new, |asked| asked.at.day().to_string());
+        let day = self
+            .asked
+            .map_or_else(String::new, |asked| asked.at.day().to_string());
         desk.say("screens-board-title", &[("day", day.into())])
     }
 

@@ -87,14 +87,16 @@ impl Founding {
         let words = &desk.words;
         let name = |field: &Field| {
             let name = field.text.parse::<Name>();
-            name.err().map(|problem| Notice::told(name_problem(problem, words)))
+            name.err()
+                .map(|problem| Notice::told(name_problem(problem, words)))
         };
         match self.question() {
             Question::Laboratory => name(&self.laboratory),
             Question::Owner => name(&self.owner),
             Question::Workstation => {
                 let id = self.workstation.text.trim().parse::<Id>();
-                id.err().map(|problem| Notice::told(text_problem(problem, words)))
+                id.err()
+                    .map(|problem| Notice::told(text_problem(problem, words)))
             }
             Question::Passphrase if self.passphrase.is_empty() => {
                 Some(Notice::new(vec![desk.say("screens-founding-empty", &[])]))
@@ -106,7 +108,9 @@ impl Founding {
     fn found<S: System>(&mut self, desk: &mut Desk<S>) -> Turn<S> {
         let passphrase = self.passphrase.take();
         let again = self.again.take();
-        let back_to = QUESTIONS.iter().position(|one| *one == Question::Passphrase);
+        let back_to = QUESTIONS
+            .iter()
+            .position(|one| *one == Question::Passphrase);
         self.at = back_to.unwrap_or(0);
         if passphrase.bytes() != again.bytes() {
             let text = desk.say("screens-founding-differ", &[]);
@@ -132,12 +136,11 @@ impl Founding {
             .map_err(|fault| Notice::new(crate::app::complain::machine(&fault, &desk.words)))
             .and_then(|folder| {
                 let place = desk.system.place(&folder);
-                place.map_err(|why| {
-                    Notice::told(trouble(why, &desk.words))
-                })
+                place.map_err(|why| Notice::told(trouble(why, &desk.words)))
             })
             .and_then(|place| {
-                Laboratory::found(place, &asked).map_err(|problem| not_opened(&problem, &desk.words))
+                Laboratory::found(place, &asked)
+                    .map_err(|problem| not_opened(&problem, &desk.words))
             });
         let (laboratory, first) = match founded {
             Ok(founded) => founded,
@@ -199,18 +202,35 @@ impl<S: System> Screen<S> for Founding {
         let inside = area.within(2, 1);
         let wide = inside.wide.min(90);
         let (asks, about) = match self.question() {
-            Question::Laboratory => ("screens-founding-laboratory", "screens-founding-laboratory-about"),
+            Question::Laboratory => (
+                "screens-founding-laboratory",
+                "screens-founding-laboratory-about",
+            ),
             Question::Owner => ("screens-founding-owner", "screens-founding-owner-about"),
-            Question::Workstation => ("screens-founding-workstation", "screens-founding-workstation-about"),
+            Question::Workstation => (
+                "screens-founding-workstation",
+                "screens-founding-workstation-about",
+            ),
             Question::Accountability => ("screens-founding-binds", "laboratory-accountability"),
-            Question::Passphrase => ("screens-founding-passphrase", "screens-founding-passphrase-about"),
+            Question::Passphrase => (
+                "screens-founding-passphrase",
+                "screens-founding-passphrase-about",
+            ),
             Question::Again => ("screens-founding-again", "screens-passphrase-hidden"),
         };
         let place = [("at", (self.at + 1).into()), ("of", QUESTIONS.len().into())];
-        let mut lines = prose::wrapped(Role::Faint, &desk.say("screens-founding-place", &place), wide);
+        let mut lines = prose::wrapped(
+            Role::Faint,
+            &desk.say("screens-founding-place", &place),
+            wide,
+        );
         lines.push(prose::Line::new(Role::Plain, ""));
         lines.extend(prose::wrapped(Role::Strong, &desk.say(asks, &[]), wide));
-        let mark = if desk.glyphs == Glyphs::Ascii { '*' } else { '•' };
+        let mark = if desk.glyphs == Glyphs::Ascii {
+            '*'
+        } else {
+            '•'
+        };
         let typed = match self.question() {
             Question::Laboratory => Some(self.laboratory.shown()),
             Question::Owner => Some(self.owner.shown()),

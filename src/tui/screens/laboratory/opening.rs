@@ -1,7 +1,7 @@
 //! A laboratory is being opened: its record is read beside the screens, which take keys meanwhile.
 
-use std::sync::mpsc::{self, Receiver, TryRecvError};
 use std::sync::Mutex;
+use std::sync::mpsc::{self, Receiver, TryRecvError};
 
 use super::sign_in::SignIn;
 use super::welcome::Welcome;
@@ -40,7 +40,11 @@ impl<S: System> Opening<S> {
         let Some(title) = place.title()? else {
             // An end that was cut off to nothing is not the same as a beginning.
             let nothing = place.log().strands()?.is_empty() && place.heads()?.is_empty();
-            return if nothing { Ok(None) } else { Err(Problem::NotOpened) };
+            return if nothing {
+                Ok(None)
+            } else {
+                Err(Problem::NotOpened)
+            };
         };
         let (gives, comes) = mpsc::channel();
         desk.system.aside(Box::new(move || {
@@ -84,7 +88,11 @@ impl<S: System> Screen<S> for Opening<S> {
     fn draw(&self, frame: &mut Frame, area: Area, desk: &Desk<S>) {
         let inside = area.within(2, 1);
         let name = [("name", self.name.as_str().into())];
-        let told = prose::wrapped(Role::Plain, &desk.say("screens-opening-told", &name), inside.wide);
+        let told = prose::wrapped(
+            Role::Plain,
+            &desk.say("screens-opening-told", &name),
+            inside.wide,
+        );
         prose::draw(frame, inside, &told, Scroll::default());
     }
 

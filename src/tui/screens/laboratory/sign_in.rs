@@ -64,7 +64,8 @@ impl SignIn {
 }
 
 fn is_invented<S: System>(desk: &mut Desk<S>) -> bool {
-    desk.office().is_some_and(|(house, _)| house.is_demonstration())
+    desk.office()
+        .is_some_and(|(house, _)| house.is_demonstration())
 }
 
 impl<S: System> Screen<S> for SignIn {

@@ -50,9 +50,11 @@ impl Welcome {
                 Ok(asks) => Turn::Open(Box::new(asks)),
                 Err(notice) => Turn::Tell(notice),
             },
-            1 if self.problem.is_some() => {
-                Turn::Tell(self.problem.clone().unwrap_or_else(|| Notice::new(Vec::new())))
-            }
+            1 if self.problem.is_some() => Turn::Tell(
+                self.problem
+                    .clone()
+                    .unwrap_or_else(|| Notice::new(Vec::new())),
+            ),
             1 => Turn::Open(Box::new(Founding::new(desk))),
             _ => Turn::Open(Box::new(Start::new(desk))),
         }
@@ -65,9 +67,8 @@ impl Welcome {
 /// The machine has no room for it.
 pub(in crate::tui) fn open_demonstration<S: System>(desk: &mut Desk<S>) -> Result<SignIn, Notice> {
     let made = demonstration::throw_away(&desk.system, &desk.words);
-    let (folder, laboratory) = made.map_err(|problem| {
-        Notice::new(demonstration::no_demonstration(&problem, &desk.words))
-    })?;
+    let (folder, laboratory) = made
+        .map_err(|problem| Notice::new(demonstration::no_demonstration(&problem, &desk.words)))?;
     desk.thrown_away.push(folder.clone());
     desk.data = Some(folder);
     desk.lay_open(laboratory)?;
@@ -94,7 +95,11 @@ impl<S: System> Screen<S> for Welcome {
         let inside = area.within(2, 1);
         let wide = inside.wide.min(90);
         let inside = Area { wide, ..inside };
-        let mut head = prose::wrapped(Role::Plain, &desk.say("screens-welcome-greeting", &[]), wide);
+        let mut head = prose::wrapped(
+            Role::Plain,
+            &desk.say("screens-welcome-greeting", &[]),
+            wide,
+        );
         if let Some(problem) = &self.problem {
             head = problem
                 .texts
