@@ -7,7 +7,7 @@ use super::problem::Problem;
 use super::signing::Deed;
 use super::{Keeping, Laboratory, Place};
 use crate::app::watching::{BenchCard, BenchRun, Mark};
-use crate::record::entry::{Observed, Signed};
+use crate::record::entry::{Judgement, Observed, Seen, Signed};
 use crate::record::seal::Seal;
 use crate::units::Digest;
 
@@ -45,6 +45,29 @@ impl<P: Place> Laboratory<P> {
         // Nothing is signed that lies in the future of a clock that was set back since.
         let over = ended.at.instant() <= self.now().instant();
         Ok(Some(Deed::now(observed).at(over.then_some(ended.at))))
+    }
+
+    /// Whether the observer of a run could sign it if it ended now: better asked before a case than after it.
+    ///
+    /// # Errors
+    ///
+    /// The rule that speaks against it.
+    pub fn may_watch(&mut self, run: &BenchRun, card: &BenchCard) -> Result<(), Problem> {
+        let head = run.head();
+        let (steps, _) = every_step(&card.taken, |_| Some(Seen::Done))?;
+        let observed = Observed {
+            person: head.person,
+            scope: head.scope.clone(),
+            edition: head.edition.clone(),
+            method: head.method,
+            case: head.case.clone(),
+            steps,
+            judgement: Judgement::Acceptable,
+            remark: None,
+            taps: None,
+            transcribed: None,
+        };
+        self.draft(head.observer, Deed::now(observed), "").map(drop)
     }
 
     /// The entry that a run has become, if it has: whoever was cut off after signing need not sign again.

@@ -7,6 +7,7 @@
 mod clock;
 mod judged;
 mod keep;
+pub mod line;
 mod mark;
 mod rows;
 mod run;

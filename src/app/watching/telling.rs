@@ -3,6 +3,7 @@
 use super::clock::ClockNote;
 use super::judged::{Length, findings, length};
 use super::keep::{TapFailure, WatchProblem};
+use super::line::LineProblem;
 use super::mark::{Mark, Marked};
 use super::rows::{BenchCard, Row};
 use super::run::{BenchRun, Occurrence, RunProblem, TapProblem};
@@ -94,7 +95,9 @@ impl Telling<'_> {
                 let left = window.target - (self.now - time.start);
                 let values = [
                     ("time", passed.into()),
-                    ("left", whole(Millis(left.0.saturating_abs())).into()),
+                    // What is left is rounded up, so that it is nothing only when nothing is left.
+                    ("left", whole(Millis(left.0.max(0) + 999)).into()),
+                    ("over", whole(Millis(-left.0.min(0))).into()),
                 ];
                 if left > Millis::ZERO {
                     self.say("watching-timer-left", &values)
@@ -223,6 +226,9 @@ impl Telling<'_> {
             let found = found.iter();
             found.map(|one| case.finding(one)).collect::<Vec<String>>()
         });
+        if !lines.is_empty() {
+            lines.push(self.say("watching-places-counted", &[]));
+        }
         lines.extend(self.run.clock_notes().map(|(at, note)| {
             let at = ("at", whole(at).into());
             match note {
@@ -237,36 +243,39 @@ impl Telling<'_> {
         lines
     }
 
-    /// What has to be known before the judgement: which critical rows were not seen, and which rows nobody said anything of.
+    /// What has to be known before the judgement: which critical rows were not seen or not done, what still runs, and of which rows nobody said anything.
+    /// Each with the rows that it is about.
     #[must_use]
-    pub fn before_the_end(&self) -> Vec<String> {
-        let mut lines = Vec::new();
+    pub fn before_the_end(&self) -> Vec<(String, Vec<String>)> {
+        let mut told = Vec::new();
+        let mut tell = |id: &str, rows: &[&Row]| {
+            if !rows.is_empty() {
+                let count = [("count", rows.len().into())];
+                told.push((self.say(id, &count), self.titles(rows)));
+            }
+        };
+        let with = |wanted: &dyn Fn(&Row) -> bool| -> Vec<&Row> {
+            let rows = self.card.rows.iter();
+            rows.filter(|row| wanted(row)).collect()
+        };
         let critical = self.run.critical_unseen(self.card);
-        if !critical.is_empty() {
-            let rows = ("rows", self.titles(&critical).into());
-            lines.push(self.say("watching-critical-unseen", &[rows]));
+        tell("watching-critical-unseen", &critical);
+        let not_done = |row: &Row| self.run.seen(&row.id) == Some(Seen::NotDone);
+        tell(
+            "watching-critical-not-done",
+            &with(&|row| row.critical && not_done(row)),
+        );
+        tell("watching-still-running", &with(&|row| self.is_running(row)));
+        let unmarked = |row: &Row| self.run.seen(&row.id).is_none();
+        // Those that are critical stand above.
+        tell(
+            "watching-not-marked",
+            &with(&|row| !row.critical && unmarked(row)),
+        );
+        if self.run.unmarked(self.card).is_empty() {
+            told.push((self.say("watching-all-marked", &[]), Vec::new()));
         }
-        let failed = self.card.rows.iter().filter(|row| row.critical);
-        let failed = failed.filter(|row| self.run.seen(&row.id) == Some(Seen::NotDone));
-        let failed: Vec<&Row> = failed.collect();
-        if !failed.is_empty() {
-            let rows = ("rows", self.titles(&failed).into());
-            lines.push(self.say("watching-critical-not-done", &[rows]));
-        }
-        let running = self.card.rows.iter().filter(|row| self.is_running(row));
-        let running: Vec<&Row> = running.collect();
-        if !running.is_empty() {
-            let rows = ("rows", self.titles(&running).into());
-            lines.push(self.say("watching-still-running", &[rows]));
-        }
-        let unmarked = self.run.unmarked(self.card);
-        if unmarked.is_empty() {
-            lines.push(self.say("watching-all-marked", &[]));
-        } else {
-            let rows = ("rows", self.titles(&unmarked).into());
-            lines.push(self.say("watching-not-marked", &[rows]));
-        }
-        lines
+        told
     }
 
     /// How the run ended, in full sentences; none while it has not.
@@ -398,6 +407,19 @@ pub fn tap_problem(problem: &TapProblem, words: &Words) -> Told {
         TapProblem::NothingToUndo => told("watching-nothing-to-undo", &[]),
         TapProblem::NotOver => told("watching-not-over", &[]),
         TapProblem::Signed => told("watching-signed-already", &[]),
+    }
+}
+
+/// Why a line is none.
+#[must_use]
+pub fn line_problem(problem: &LineProblem, words: &Words) -> String {
+    let say = |id: &str, found: &str| words.say(id, &[("found", found.into())]);
+    match problem {
+        LineProblem::Unknown(found) => say("watching-line.unknown", found),
+        LineProblem::NeedsRow(found) => say("watching-line.needs-row", found),
+        LineProblem::NeedsText(found) => say("watching-line.needs-text", found),
+        LineProblem::TooMuch(found) => say("watching-line.too-much", found),
+        LineProblem::NoJudgement(found) => say("watching-line.no-judgement", found),
     }
 }
 
