@@ -5,6 +5,17 @@ board-others = People
 board-own = Your own workflows
 board-waits-for-others = Waits for somebody else's signature
 board-record = The record
+board-set-up = Setting up
+board-title = Board of { $person }
+board-nothing = Nothing is to be done.
+
+board-step =
+    .people = Let people join: each gets a code; the name stands in the register only. If nobody else ever will, say so in the policy.
+    .keys = Give everybody a key: whoever has none can sign nothing. The person chooses the passphrase; you make sure who it is.
+    .rights = Say who trains, who assesses and who approves. One person may do several.
+    .workflow = Adopt a workflow: its revision, from when it holds, and what it asks of a sign-off. A second person approves of it.
+    .assigned = Assign people to the workflows that they are to learn.
+    .first-assessor = Sign off a first assessor for each workflow, on proof from outside; the shipped workflows ask for two assessors, so two of them, before the first begins.
 
 board-second = A second signature is wanted: { $said } ({ $at })
 board-second-of-others = It does not count yet: { $said } ({ $at })

@@ -70,6 +70,10 @@ cli-show =
     .usage = drybench module show ID [OPTIONS]
     .after = { caution-others-come-first }
 
+cli-board =
+    .about = Say what there is to do for a person: what waits for a signature, who is ready, due or lapsed, what is missing
+    .usage = drybench board PERSON [OPTIONS]
+
 cli-demo =
     .about = Open the screens on a fresh copy of the invented demonstration laboratory, which is thrown away afterwards
     .usage = drybench demo [OPTIONS]

@@ -205,6 +205,7 @@ screens-sitting-about = The bench. On the left every place with everything that 
 
 screens-debrief-title = Debrief, not clean: { $module }, case number { $seed }
 screens-debrief-title-clean = Debrief, clean: { $module }, case number { $seed }
+screens-debrief-recorded = Written down as practice of { $who }: entry { $entry }.
 screens-debrief-outcome = Outcome
 screens-debrief-findings = Findings ({ $count })
 screens-debrief-figures = Figures

@@ -8,6 +8,7 @@ use super::rehearse::{StartProblem, journal_head, read_run};
 use super::{Journal, Kept, System};
 use crate::rehearsal::action::Action;
 use crate::rehearsal::run::Run;
+use crate::units::PersonCode;
 
 /// The folder of runs inside the folder for data.
 const RUNS: &str = "rehearsals";
@@ -17,6 +18,26 @@ const NAMES_MOST: u32 = 100;
 
 /// The form of the stamp that names begin with.
 const STAMP: &str = "20261125-150459";
+
+/// Whose runs are kept where. Runs that were begun by somebody who is signed in are gone on with by nobody else.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Drawer<'a> {
+    /// The folder for data, if not the system's.
+    pub data: Option<&'a Path>,
+    /// Who practises; nobody where it is without a record.
+    pub person: Option<PersonCode>,
+}
+
+impl Drawer<'_> {
+    fn folder<S: System>(self, system: &S) -> Result<PathBuf, Fault> {
+        let runs = system.data_folder(self.data)?.join(RUNS);
+        let own = match self.person {
+            Some(person) => runs.join(person.to_string()),
+            None => runs,
+        };
+        system.data_folder(Some(&own))
+    }
+}
 
 /// A journal, or none when the run is not kept.
 pub struct Keeper<S: System> {
@@ -75,8 +96,8 @@ impl<S: System> Keeper<S> {
     ///
     /// # Errors
     /// When the folder or the file is refused.
-    pub fn start(system: &S, data: Option<&Path>, run: &Run) -> Result<Keeper<S>, KeepProblem> {
-        let folder = system.data_folder(Some(&system.data_folder(data)?.join(RUNS)))?;
+    pub fn start(system: &S, drawer: Drawer<'_>, run: &Run) -> Result<Keeper<S>, KeepProblem> {
+        let folder = drawer.folder(system)?;
         let head = journal_head(run).map_err(KeepProblem::Unwritable)?;
         for number in 0..NAMES_MOST {
             let name = format!(
@@ -111,13 +132,13 @@ impl<S: System> Keeper<S> {
     /// When the folder or the file is refused.
     pub fn latest(
         system: &S,
-        data: Option<&Path>,
+        drawer: Drawer<'_>,
         module: &str,
     ) -> Result<Option<BrokenOff<S>>, KeepProblem> {
         // Why a later run was passed over; told when there is no earlier one.
         let mut passed: Option<KeepProblem> = None;
         let mut untouched: Option<PathBuf> = None;
-        for path in kept_runs(system, data, module)? {
+        for path in kept_runs(system, drawer, module)? {
             match Keeper::opened(system, path, module) {
                 Ok(Some(found)) if has_ended(&found.run) => {}
                 Ok(Some(found)) if found.run.actions.is_empty() => {
@@ -214,11 +235,11 @@ pub struct Survey {
 /// When the folder is refused.
 pub fn survey<S: System>(
     system: &S,
-    data: Option<&Path>,
+    drawer: Drawer<'_>,
     module: &str,
 ) -> Result<Survey, KeepProblem> {
     let mut survey = Survey::default();
-    for path in kept_runs(system, data, module)? {
+    for path in kept_runs(system, drawer, module)? {
         match Keeper::take_up(system, &path, module) {
             Ok(Some(found)) if has_ended(&found.run) => {
                 survey.ended.get_or_insert(found.run);
@@ -248,12 +269,14 @@ fn begun(path: &Path) -> String {
 /// The files of the runs of a module, the latest first.
 fn kept_runs<S: System>(
     system: &S,
-    data: Option<&Path>,
+    drawer: Drawer<'_>,
     module: &str,
 ) -> Result<Vec<PathBuf>, KeepProblem> {
-    let folder = system.data_folder(Some(&system.data_folder(data)?.join(RUNS)))?;
+    let folder = drawer.folder(system)?;
     let mut found = system.files_in(&folder)?;
     let name = format!("-{module}-");
+    // Below it are the runs of people who were signed in.
+    found.retain(|file| file.parent() == Some(&folder));
     found.retain(|file| {
         let of_module = |stem: &OsStr| stem.to_string_lossy().contains(&name);
         file.extension().is_some_and(|end| end == "run") && file.file_stem().is_some_and(of_module)

@@ -15,6 +15,7 @@ pub mod watching;
 mod wish;
 
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 use crate::record::log::Trouble;
 use crate::record::verify::Hands;
@@ -108,9 +109,9 @@ pub trait System: Send + Sync + 'static {
     fn secret(&self, from: Secret) -> Result<Option<String>, Fault>;
 
     /// The cores of the machine.
-    fn hands(&self) -> &dyn Hands;
+    fn hands(&self) -> Arc<dyn Hands + Send + Sync>;
 
-    /// Has something long done beside the screens, which go on taking keys.
+    /// Has work done beside everything else, and does not wait for it.
     fn aside(&self, work: Box<dyn FnOnce() + Send>);
 }
 

@@ -126,6 +126,7 @@ pub fn program(words: &Words) -> Command {
         .subcommand(record::amend::correct(words))
         .subcommand(record::amend::void(words))
         .subcommand(record::amend::countersign(words))
+        .subcommand(record::board::command(words))
         .subcommand(record::technician::command(words))
         .subcommand(record::matrix::command(words))
         .subcommand(record::entries::command(words))

@@ -10,8 +10,8 @@ use super::failure::{Ended, Failure};
 use super::help;
 use super::out::Out;
 use super::page;
-use crate::app::laboratory::worded;
-use crate::app::laboratory::{Deed, Done, Draft, FOLDER, Laboratory, Place as _, Problem, Wanted};
+use crate::app::laboratory::{self, worded};
+use crate::app::laboratory::{Deed, Done, Draft, Laboratory, Place as _, Problem, Wanted};
 use crate::app::{Secret, System};
 use crate::people::Passphrase;
 use crate::record::entry::Entry;
@@ -110,8 +110,8 @@ pub(super) fn as_of(words: &Words) -> [Arg; 2] {
 
 /// The folder that the record is kept in.
 pub(super) fn folder<S: System>(matches: &ArgMatches, system: &S) -> Result<PathBuf, Failure> {
-    let data = system.data_folder(help::path(matches, "data").as_deref())?;
-    Ok(data.join(FOLDER))
+    let data = help::path(matches, "data");
+    Ok(laboratory::folder(system, data.as_deref())?)
 }
 
 /// The place of a record that is there: whoever only looks makes none.

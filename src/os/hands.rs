@@ -2,6 +2,7 @@
 
 use std::num::NonZeroUsize;
 use std::sync::atomic::{AtomicUsize, Ordering};
+use std::sync::{Arc, Mutex, PoisonError};
 use std::thread;
 
 use crate::record::verify::Hands;
@@ -50,6 +51,25 @@ impl Hands for Cores {
     }
 }
 
+/// Has work done on a thread of its own; on this one where none can be had.
+pub(super) fn aside(work: Box<dyn FnOnce() + Send>) {
+    let waiting = Arc::new(Mutex::new(Some(work)));
+    let there = Arc::clone(&waiting);
+    if thread::Builder::new().spawn(move || take(&there)).is_err() {
+        take(&waiting);
+    }
+}
+
+fn take(waiting: &Mutex<Option<Box<dyn FnOnce() + Send>>>) {
+    let work = waiting
+        .lock()
+        .unwrap_or_else(PoisonError::into_inner)
+        .take();
+    if let Some(work) = work {
+        work();
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -70,6 +90,18 @@ mod tests {
                 assert!(once, "{count} parts, {threads} threads");
             }
         }
+    }
+
+    #[test]
+    fn work_aside_is_not_waited_for() {
+        let (go, may_go) = std::sync::mpsc::channel::<()>();
+        let (done, is_done) = std::sync::mpsc::channel();
+        aside(Box::new(move || {
+            may_go.recv().unwrap();
+            done.send(7).unwrap();
+        }));
+        go.send(()).unwrap();
+        assert_eq!(is_done.recv(), Ok(7));
     }
 
     #[test]

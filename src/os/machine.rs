@@ -2,11 +2,12 @@
 
 use std::io::{self, BufRead as _, Read as _};
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 use super::clock::Clock;
 use super::files::{read_bytes, write_atomically};
 use super::folder::{clear_away, data_folder, folder_to_throw_away};
-use super::hands::Cores;
+use super::hands::{self, Cores};
 use super::journal::Journal;
 use super::laboratory::Folder;
 use super::secret;
@@ -156,12 +157,11 @@ impl System for Machine {
         secret::read(from)
     }
 
-    fn hands(&self) -> &dyn Hands {
-        &self.cores
+    fn hands(&self) -> Arc<dyn Hands + Send + Sync> {
+        Arc::new(self.cores)
     }
 
     fn aside(&self, work: Box<dyn FnOnce() + Send>) {
-        // Ends by itself, or with the program: nothing that is done aside writes anything.
-        let _goes_on = std::thread::spawn(work);
+        hands::aside(work);
     }
 }

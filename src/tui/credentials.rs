@@ -36,7 +36,7 @@ fn shown<P: Place>(code: PersonCode, house: &House<P>, words: &Words) -> String 
         Some(role) => {
             let role = words.say(&format!("laboratory-role.{}", role.word()), &[]);
             let values = [("person", person.into()), ("role", role.into())];
-            words.say("screens-who-role", &values)
+            words.say("office-who-role", &values)
         }
         None => person,
     }
@@ -177,7 +177,7 @@ impl Credentials {
     }
 
     fn draw_people<S: System>(&self, frame: &mut Frame, area: Area, desk: &Desk<S>) {
-        let asked = prose::wrapped(Role::Plain, &desk.say("screens-who", &[]), area.wide);
+        let asked = prose::wrapped(Role::Plain, &desk.say("office-who", &[]), area.wide);
         let (head, below) = area.split_rows(asked.len());
         prose::draw(frame, head, &asked, Scroll::default());
         let (line, below) = below.split_rows(1);
@@ -185,13 +185,7 @@ impl Credentials {
         let (_, list) = below.split_rows(1);
         let found = self.found();
         if found.is_empty() {
-            frame.put(
-                list,
-                0,
-                0,
-                Role::Plain,
-                &desk.say("screens-who-nobody", &[]),
-            );
+            frame.put(list, 0, 0, Role::Plain, &desk.say("office-who-nobody", &[]));
         }
         let rows: Vec<String> = found.iter().map(|one| one.shown.clone()).collect();
         let chosen = if let [_] = rows.as_slice() {
@@ -211,7 +205,7 @@ impl Credentials {
     ) {
         let somebody = self.people.iter().find(|one| one.code == person);
         let shown = somebody.map_or_else(|| person.to_string(), |one| one.shown.clone());
-        let asked = desk.say("screens-passphrase", &[("person", shown.into())]);
+        let asked = desk.say("office-passphrase", &[("person", shown.into())]);
         let asked = prose::wrapped(Role::Plain, &asked, area.wide);
         let (head, below) = area.split_rows(asked.len());
         prose::draw(frame, head, &asked, Scroll::default());
@@ -231,8 +225,8 @@ impl Credentials {
         );
         let (_, below) = below.split_rows(1);
         let told = match somebody.and_then(|one| one.passphrase) {
-            Some(open) => desk.say("screens-passphrase-open", &[("passphrase", open.into())]),
-            None => desk.say("screens-passphrase-hidden", &[]),
+            Some(open) => desk.say("office-passphrase-open", &[("passphrase", open.into())]),
+            None => desk.say("office-passphrase-hidden", &[]),
         };
         let lines = prose::wrapped(Role::Faint, &told, below.wide);
         prose::draw(frame, below, &lines, Scroll::default());
@@ -242,7 +236,7 @@ impl Credentials {
     pub(super) fn hints<S: System>(&self, desk: &Desk<S>, take: &str) -> Vec<Hint> {
         if self.person.is_none() {
             return vec![
-                desk.hint(Key::Enter, "screens-who-take"),
+                desk.hint(Key::Enter, "office-who-take"),
                 desk.hint(Key::UpDown, "screens-key-choose"),
                 desk.hint(Key::Esc, "screens-key-back"),
             ];
@@ -250,7 +244,7 @@ impl Credentials {
         let mut hints = vec![desk.hint(Key::Enter, take)];
         let open = self.people.iter().find(|one| Some(one.code) == self.person);
         if open.is_some_and(|one| one.passphrase.is_some()) {
-            hints.push(desk.hint(Key::Tab, "screens-passphrase-fill"));
+            hints.push(desk.hint(Key::Tab, "office-passphrase-fill"));
         }
         hints.push(desk.hint(Key::Esc, "screens-key-back"));
         hints

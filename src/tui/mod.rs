@@ -41,17 +41,21 @@ const VIEW: &str = "screens";
 
 /// Builds the screens on their first one, for a terminal of any size.
 #[must_use]
-pub fn first<S>(system: S, words: Words, wish: &Wish, colours: Colours) -> Ui<S>
-where
-    S: System + Send + Sync + 'static,
-    S::Journal: Send + Sync,
-{
+pub fn first<S: System>(system: S, words: Words, wish: &Wish, colours: Colours) -> Ui<S> {
+    let mut desk = desk(system, words, wish, colours);
+    let first = first_screen(wish.begin, &mut desk);
+    Ui::new(desk, first)
+}
+
+/// What all screens share, before any of them is open: no laboratory, nobody signed in.
+#[must_use]
+pub fn desk<S: System>(system: S, words: Words, wish: &Wish, colours: Colours) -> Desk<S> {
     let theme = match (colours, wish.light) {
         (Colours::None, _) => Theme::Colourless,
         (Colours::Full, true) => Theme::Light,
         (Colours::Full, false) => Theme::Dark,
     };
-    let mut desk = Desk {
+    Desk {
         system,
         words,
         shelf: Shelf::shipped(),
@@ -67,9 +71,7 @@ where
         here: None,
         thrown_away: Vec::new(),
         at_the_top: String::new(),
-    };
-    let first = first_screen(wish.begin, &mut desk);
-    Ui::new(desk, first)
+    }
 }
 
 fn first_screen<S: System>(begin: Begin, desk: &mut Desk<S>) -> Box<dyn Screen<S>> {

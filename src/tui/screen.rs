@@ -9,7 +9,8 @@ use super::house::House;
 use super::theme::Theme;
 use crate::app::System;
 use crate::app::fault::Fault;
-use crate::app::laboratory::{Attendance, FOLDER, Laboratory, Problem, worded};
+use crate::app::keep::Drawer;
+use crate::app::laboratory::{self, Attendance, Laboratory, Problem, worded};
 use crate::app::shelf::Shelf;
 use crate::report::plain::Glyphs;
 use crate::report::problems::Told;
@@ -64,8 +65,16 @@ impl<S: System> Desk<S> {
     /// # Errors
     /// When there is no folder for data and none can be made.
     pub fn laboratory_folder(&self) -> Result<PathBuf, Fault> {
-        let data = self.system.data_folder(self.data.as_deref())?;
-        Ok(data.join(FOLDER))
+        laboratory::folder(&self.system, self.data.as_deref())
+    }
+
+    /// Where the runs of whoever is signed in are kept.
+    #[must_use]
+    pub fn drawer(&self) -> Drawer<'_> {
+        Drawer {
+            data: self.data.as_deref(),
+            person: self.person(),
+        }
     }
 
     /// Lays a laboratory open in the place of the one before. Nobody is signed in.
@@ -162,6 +171,9 @@ pub trait Screen<S: System>: Send + Sync {
     fn is_watched(&self) -> bool {
         false
     }
+
+    /// Called when the screen has been opened over others or in their place.
+    fn comes_up(&mut self, _desk: &mut Desk<S>) {}
 
     /// Called when the screen over this one has been closed. What it says comes next, except that a screen just closed is not closed again.
     fn comes_back(&mut self, _desk: &mut Desk<S>) -> Turn<S> {

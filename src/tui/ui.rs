@@ -132,9 +132,9 @@ impl<S: System> Ui<S> {
                     ),
                 ];
                 if house.is_demonstration() {
-                    words.say("screens-bar-demonstration", &values)
+                    words.say("office-bar-demonstration", &values)
                 } else {
-                    words.say("screens-bar", &values)
+                    words.say("office-bar", &values)
                 }
             });
         self.desk.at_the_top = said;
@@ -232,13 +232,18 @@ impl<S: System> Ui<S> {
     fn turn(&mut self, turn: Turn<S>) -> Effect {
         match turn {
             Turn::Stay => {}
-            Turn::Open(next) => self.screens.push(next),
-            Turn::Replace(next) => {
-                self.screens.pop();
+            Turn::Open(mut next) => {
+                next.comes_up(&mut self.desk);
                 self.screens.push(next);
             }
-            Turn::Restart(next, notice) => {
+            Turn::Replace(mut next) => {
+                self.screens.pop();
+                next.comes_up(&mut self.desk);
+                self.screens.push(next);
+            }
+            Turn::Restart(mut next, notice) => {
                 self.locked = false;
+                next.comes_up(&mut self.desk);
                 self.screens = vec![next];
                 self.over = notice.map_or(Over::Nothing, Over::Notice);
             }
@@ -285,8 +290,11 @@ impl<S: System> Ui<S> {
         }
         let (bar, below) = area.split_rows(1);
         frame.put_row(bar, 0, Role::Bar, "");
-        let said = columns(&desk.at_the_top);
-        let (left, _) = bar.split_columns(bar.wide.saturating_sub(said + 3));
+        let said = match columns(&desk.at_the_top) {
+            0 => 0,
+            said => said + 3,
+        };
+        let (left, _) = bar.split_columns(bar.wide.saturating_sub(said));
         frame.put(left, 0, 1, Role::Bar, &top.title(desk));
         let (right, _) = bar.split_columns(bar.wide.saturating_sub(1));
         frame.put_right(right, 0, Role::Bar, &desk.at_the_top);

@@ -28,10 +28,11 @@ fn outcome(line: &str) -> (i32, String, String) {
     )
 }
 
-const COMMANDS: [&str; 56] = [
+const COMMANDS: [&str; 59] = [
     "",
     "adopt",
     "assign",
+    "board",
     "call-in",
     "check-case",
     "confirm",
@@ -39,6 +40,7 @@ const COMMANDS: [&str; 56] = [
     "confirm read",
     "correct",
     "countersign",
+    "demo",
     "evaluate",
     "key",
     "key accept",
@@ -67,6 +69,7 @@ const COMMANDS: [&str; 56] = [
     "policy",
     "policy set",
     "policy show",
+    "practise",
     "protection",
     "read",
     "record",

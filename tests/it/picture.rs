@@ -12,7 +12,7 @@ use std::path::{Path, PathBuf};
 
 use cursive::event::{Event, Key};
 use drybench::app::rehearse::Disturbances;
-use drybench::app::{Colours, Wish};
+use drybench::app::{Begin, Colours, Wish};
 use drybench::os::Machine;
 use drybench::text::Words;
 use drybench::tui;
@@ -39,6 +39,7 @@ fn root() -> PathBuf {
 fn gone_on(data: &Path) -> MemoryScreen {
     let wish = Wish {
         data: Some(data.to_owned()),
+        begin: Begin::Practice,
         ..Wish::default()
     };
     let words = Words::shipped("en-US");

@@ -212,7 +212,7 @@ fn without_colours_none_is_sent_and_the_chosen_row_shows_by_reverse() {
 fn a_program_without_arguments_opens_the_screens() {
     let home = tempfile::tempdir().unwrap();
     let mut terminal = PseudoTerminal::start(&[], home.path(), 80, 24);
-    terminal.wait_for(&says("screens-start-question"));
+    terminal.wait_for(&says("office-welcome-greeting"));
     assert!(terminal.is_on_second_screen());
     terminal.send("q");
     assert_eq!(terminal.wait().exit_code(), 0);

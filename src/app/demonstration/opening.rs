@@ -6,7 +6,7 @@ use super::{Demonstration, NoDemonstration, demonstration};
 use crate::app::System;
 use crate::app::complain;
 use crate::app::fault::Fault;
-use crate::app::laboratory::{FOLDER, Laboratory, Problem, worded};
+use crate::app::laboratory::{self, Laboratory, Problem, worded};
 use crate::app::rehearse::StartProblem;
 use crate::report::record::Telling;
 use crate::standing::Ledger;
@@ -28,7 +28,7 @@ pub fn write_into<S: System>(
     data: &Path,
     words: &Words,
 ) -> Result<(Demonstration, S::Place), NoDemonstration> {
-    let place = system.place(&data.join(FOLDER));
+    let place = system.place(&laboratory::folder(system, Some(data))?);
     let mut place = place.map_err(Problem::from)?;
     let made = demonstration(words)?;
     made.laboratory.write_to(&mut place)?;

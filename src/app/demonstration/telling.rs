@@ -206,6 +206,14 @@ impl<'w> Telling<'w> {
         self.sign(by, Deed::now(fact).meaning(meaning)).map(drop)
     }
 
+    /// A person takes note of a run in which they were watched, some minutes later.
+    pub(super) fn acknowledge(&mut self, who: Who, target: Seal) -> Result<(), Problem> {
+        self.pass(120, 600);
+        let fact = crate::record::entry::Countersigned { target };
+        let meaning = crate::record::scope::Meaning::Acknowledged;
+        self.sign(who, Deed::now(fact).meaning(meaning)).map(drop)
+    }
+
     /// The machine notes something.
     pub(super) fn note(
         &mut self,

@@ -38,13 +38,10 @@ pub use invented::{demonstration_keys, demonstration_seed};
 pub use looking::{Checking, verify};
 pub use memory::{Dice, MemoryPlace};
 pub use observing::{Entered, Sheet, SheetProblem, blank};
-pub use place::{CopyProblem, Keeping, KeyProblem, Place, Title};
+pub use place::{CopyProblem, Keeping, KeyProblem, Place, Title, folder};
 pub use problem::Problem;
 pub use signing::{Deed, Done, Draft};
 pub use staffing::NewKey;
-
-/// The folder of the record inside the folder for data.
-pub const FOLDER: &str = "laboratory";
 
 /// The version of the program, as it stands in every entry.
 const PROGRAM: &str = env!("CARGO_PKG_VERSION");

@@ -1,13 +1,27 @@
 //! What a laboratory's use cases need of the place where its record is kept.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
+use crate::app::System;
+use crate::app::fault::Fault;
 use crate::people::{Name, Passphrase, Register, Salt};
 use crate::record::log::{Log, Trouble};
 use crate::record::scope::Id;
 use crate::record::seal::Seal;
 use crate::record::signature::{KeyId, SecretKey};
 use crate::units::{Digest, Stamp};
+
+/// The folder of the record inside the folder for data.
+const FOLDER: &str = "laboratory";
+
+/// The folder that the record is kept in; `data` is the folder for data, if not the system's.
+///
+/// # Errors
+///
+/// There is no folder for data, and none can be made.
+pub fn folder<S: System>(system: &S, data: Option<&Path>) -> Result<PathBuf, Fault> {
+    Ok(system.data_folder(data)?.join(FOLDER))
+}
 
 /// A record with what belongs to it: remembered heads, names, keys, attachments, a clock.
 pub trait Place {

@@ -185,7 +185,7 @@ pub(in crate::cli) fn verify<S: System>(
         checked,
         bad,
         misfiled,
-    } = crate::app::laboratory::verify(&place, system.hands(), &mut progress)?;
+    } = crate::app::laboratory::verify(&place, &*system.hands(), &mut progress)?;
     let all = verified(&checked, &bad, TOLD_MOST);
     let good = bad.is_empty() && misfiled.is_empty();
     // Names and entries are told as far as the record can be opened at all.

@@ -2,6 +2,7 @@
 
 pub(super) mod adopt;
 pub(super) mod amend;
+pub(super) mod board;
 pub(super) mod decide;
 pub(super) mod entries;
 pub(super) mod key;
@@ -55,6 +56,7 @@ pub(super) fn run<S: System>(
             decide::run(what, office, out)
         }
         "correct" | "void" | "countersign" => amend::run(what, office, out),
+        "board" => board::run(office, out),
         "technician" => technician::run(office, out),
         "matrix" => matrix::run(office, out),
         "record" => entries::run(what, office, out),

@@ -13,7 +13,7 @@ use super::office::{self, Office};
 use super::out::Out;
 use super::page;
 use crate::app::System;
-use crate::app::keep::{BrokenOff, Keeper};
+use crate::app::keep::{BrokenOff, Drawer, Keeper};
 use crate::app::rehearse::{Disturbances, Request, Session, read_run, whole_lines};
 use crate::app::shelf::Shelf;
 use crate::rehearsal::action::Help;
@@ -167,7 +167,10 @@ pub(super) fn run<S: System>(
     let mut shelf = Shelf::shipped();
     let id = files::module(&mut shelf, &rehearse.id, system)?;
     let profile = files::profile(&mut shelf, rehearse.profile.as_deref(), system)?;
-    let data = rehearse.data.as_deref();
+    let drawer = Drawer {
+        data: rehearse.data.as_deref(),
+        person: signed_in.as_ref().map(|(_, person)| *person),
+    };
     let help = match rehearse.level {
         Level::Guided => Help::Guided,
         Level::Prompted => Help::Prompted,
@@ -213,7 +216,7 @@ pub(super) fn run<S: System>(
                 run,
                 torn,
                 passed_over,
-            }) = Keeper::latest(system, data, &id)?
+            }) = Keeper::latest(system, drawer, &id)?
             else {
                 return Err(Failure::NothingToResume(id));
             };
@@ -233,15 +236,15 @@ pub(super) fn run<S: System>(
         }
         Actions::Keyboard => {
             let session = fresh()?;
-            let keeper = Keeper::start(system, data, session.run())?;
+            let keeper = Keeper::start(system, drawer, session.run())?;
             (session, keeper, Lines::Input)
         }
         Actions::Script(path) => {
             let lines: Vec<String> = text(system, path)?.lines().map(str::to_owned).collect();
             let session = fresh()?;
             // A script can be run again at any time; it is kept where a folder is named.
-            let keeper = match data {
-                Some(_) => Keeper::start(system, data, session.run())?,
+            let keeper = match drawer.data {
+                Some(_) => Keeper::start(system, drawer, session.run())?,
                 None => Keeper::nothing(),
             };
             (session, keeper, Lines::Script(lines.into_iter(), 0))
@@ -288,7 +291,12 @@ pub(super) fn run<S: System>(
     }
     let replayed = session.debrief().map_err(Failure::Replay)?;
     if let Some((mut office, person)) = signed_in {
-        match office.laboratory.rehearsed(person, &session, &replayed) {
+        match office.laboratory.rehearsed(
+            person,
+            session.taken(),
+            session.run(),
+            replayed.graded.clean,
+        ) {
             Ok(done) => {
                 let entry = [("entry", id_of(&done.entry).into())];
                 out.message(&words.say("rehearsal-recorded", &entry))?;

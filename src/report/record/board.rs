@@ -11,7 +11,9 @@ use super::terms;
 use crate::record::entry::{Entry, Signed};
 use crate::record::scope::{Authority, Id};
 use crate::record::seal::Seal;
-use crate::standing::{Ledger, LookedAfter, Need, Standing, Validity};
+use crate::report::Block;
+use crate::report::Item;
+use crate::standing::{Ledger, LookedAfter, Need, SetUpStep, Standing, Validity};
 use crate::text::Value;
 use crate::units::PersonCode;
 
@@ -33,6 +35,8 @@ pub enum Matter {
     Second(Seal),
     /// An entry waits for a second signature, and somebody else has to give it.
     SecondOfOthers(Seal),
+    /// What a laboratory that has just opened its record still lacks.
+    SetUp(SetUpStep),
     /// A run in which this person was watched and of which they have not taken note.
     Acknowledge(Seal),
     /// Where this person stands in a scope.
@@ -52,6 +56,8 @@ pub enum About {
     Person(PersonCode, Id),
     /// The record as a whole.
     Record,
+    /// A step of setting up.
+    SetUp(SetUpStep),
 }
 
 /// Whether a person looks after others, and so is shown where they stand.
@@ -74,6 +80,12 @@ pub fn waiting_for(ledger: &Ledger, asked: AsOf, person: PersonCode) -> Vec<Matt
         .into_iter()
         .partition(|entry| view.may_second(person, entry));
     matters.extend(own.iter().map(|entry| Matter::Second(entry.seal())));
+    let mut grants = ledger.staff().grants_of(person);
+    let sets_up = grants.any(|(_, held, _)| matches!(held, Authority::Own | Authority::Administer));
+    drop(grants);
+    if sets_up {
+        matters.extend(view.set_up_lacks().into_iter().map(Matter::SetUp));
+    }
     if looks_after_others(ledger, person) {
         let others = others.iter();
         matters.extend(others.map(|entry| Matter::SecondOfOthers(entry.seal())));
@@ -112,6 +124,56 @@ pub fn standing_of(
     asks.map(|one| Matter::Other(who, one)).collect()
 }
 
+/// The whole board at once.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Board {
+    pub(super) asked: AsOf,
+    pub(super) viewer: PersonCode,
+    pub(super) alone: bool,
+    pub(super) matters: Vec<Matter>,
+}
+
+/// Gathers the board of a person.
+#[must_use]
+pub fn board(ledger: &Ledger, asked: AsOf, viewer: PersonCode) -> Board {
+    let mut matters = waiting_for(ledger, asked, viewer);
+    let others = looks_after_others(ledger, viewer);
+    let people = ledger.staff().people();
+    for who in people.filter(|one| others || *one == viewer) {
+        matters.extend(standing_of(ledger, asked, who, viewer));
+    }
+    matters.sort_by_key(Matter::rank);
+    Board {
+        asked,
+        viewer,
+        alone: asked.view(ledger).policy().is_alone(),
+        matters,
+    }
+}
+
+impl Board {
+    /// The board for people.
+    #[must_use]
+    pub fn blocks(&self, telling: &Telling<'_>) -> Vec<Block> {
+        let person = [("person", telling.person(self.viewer).into())];
+        let mut blocks = vec![
+            Block::heading(1, telling.say("board-title", &person)),
+            telling.as_of(self.asked),
+        ];
+        blocks.extend(telling.notice(self.alone));
+        if self.matters.is_empty() {
+            blocks.push(Block::Paragraph(telling.say("board-nothing", &[])));
+        }
+        let same = |one: &Matter, next: &Matter| one.heading() == next.heading();
+        for part in self.matters.chunk_by(same) {
+            blocks.extend(part.first().map(|one| telling.heading(2, one.heading())));
+            let items = part.iter().map(|one| Item::new(one.told(telling)));
+            blocks.push(Block::Items(items.collect()));
+        }
+        blocks
+    }
+}
+
 impl Matter {
     /// What it is about.
     #[must_use]
@@ -123,6 +185,7 @@ impl Matter {
             Matter::Own(scope) => About::Person(viewer, scope.scope.workflow.clone()),
             Matter::Other(who, scope) => About::Person(*who, scope.scope.workflow.clone()),
             Matter::LookedAfter(_) => About::Record,
+            Matter::SetUp(step) => About::SetUp(*step),
         }
     }
 
@@ -132,16 +195,17 @@ impl Matter {
         match self {
             Matter::Second(_) => 0,
             Matter::Acknowledge(_) => 1,
+            Matter::SetUp(_) => 2,
             Matter::Other(_, scope) => match scope.standing {
-                Err(_) => 2,
-                Ok(Standing::ReadyForSignOff) => 3,
-                Ok(Standing::Suspended { .. }) => 4,
-                Ok(Standing::Lapsed(..)) => 5,
-                _ => 6,
+                Err(_) => 3,
+                Ok(Standing::ReadyForSignOff) => 4,
+                Ok(Standing::Suspended { .. }) => 5,
+                Ok(Standing::Lapsed(..)) => 6,
+                _ => 7,
             },
-            Matter::Own(_) => 7,
-            Matter::SecondOfOthers(_) => 8,
-            Matter::LookedAfter(_) => 9,
+            Matter::Own(_) => 8,
+            Matter::SecondOfOthers(_) => 9,
+            Matter::LookedAfter(_) => 10,
         }
     }
 
@@ -154,6 +218,7 @@ impl Matter {
             Matter::Own(_) => "board-own",
             Matter::SecondOfOthers(_) => "board-waits-for-others",
             Matter::LookedAfter(_) => "board-record",
+            Matter::SetUp(_) => "board-set-up",
         }
     }
 
@@ -170,6 +235,7 @@ impl Matter {
             Matter::Second(seal) => of_entry("board-second", seal),
             Matter::SecondOfOthers(seal) => of_entry("board-second-of-others", seal),
             Matter::Acknowledge(seal) => watched(seal, telling),
+            Matter::SetUp(step) => telling.say(&format!("board-step.{}", step.word()), &[]),
             Matter::Own(scope) => in_a_scope(scope, telling),
             Matter::Other(who, scope) => {
                 let values = [

@@ -23,17 +23,17 @@ mod telling;
 mod terms;
 mod verified;
 
-pub use board::{About, Matter, looks_after_others, standing_of, waiting_for};
+pub use board::{About, Board, Matter, board, looks_after_others, standing_of, waiting_for};
 pub use entries::{EntryList, entries};
 pub use entry::{OneEntry, entry};
 pub use faults::{
     authority_fault, code_problem, entry_fault, fault, limit, text_problem, trouble, why_not,
 };
 pub use json::{
-    AmendedJson, AsOfJson, BadJson, CauseJson, CellJson, CountJson, EditionJson, EntryJson,
-    EntryListJson, EntryRefJson, InWorkflowJson, LimitJson, ListedJson, MatrixJson, NeedJson,
-    OneEntryJson, PreviewJson, RowJson, ScopeJson, SecondJson, SigningJson, StandingJson,
-    StrandJson, TechnicianJson, VerifiedJson, WordCountJson,
+    AmendedJson, AsOfJson, BadJson, BoardJson, CauseJson, CellJson, CountJson, EditionJson,
+    EntryJson, EntryListJson, EntryRefJson, InWorkflowJson, LimitJson, ListedJson, MatrixJson,
+    MatterJson, NeedJson, OneEntryJson, PreviewJson, RowJson, ScopeJson, SecondJson, SigningJson,
+    StandingJson, StrandJson, TechnicianJson, VerifiedJson, WordCountJson,
 };
 pub use matrix::{Matrix, matrix};
 pub use needs::need;

@@ -13,6 +13,7 @@ use crate::rehearsal::replay::{ReplayProblem, Replayed};
 use crate::rehearsal::run::Run;
 use crate::report::json::debrief_json;
 use crate::report::plain::{Glyphs, plain};
+use crate::report::record::id_of;
 use crate::report::{Block, debrief};
 use crate::rng::Seed;
 use crate::tui::command::Command;
@@ -108,6 +109,34 @@ impl Debriefing {
         debriefing.sort(&blocks, &steps(&replayed, session));
         debriefing.blocks = blocks;
         Ok(debriefing)
+    }
+
+    /// Has the run become an entry about whoever practised. One that is an entry already stays it.
+    fn record<S: System>(&mut self, desk: &mut Desk<S>) {
+        // What was not kept shows nothing that could be gone through again.
+        let Some(person) = desk.person().filter(|_| self.kept) else {
+            return;
+        };
+        let Some((house, words)) = desk.office() else {
+            return;
+        };
+        let laboratory = &mut house.laboratory;
+        let recorded = laboratory.rehearsed(person, &self.module, &self.run, self.clean);
+        let said = match recorded {
+            Ok(done) => {
+                let values = [
+                    ("entry", id_of(&done.entry).into()),
+                    ("who", house.name_of(person).into()),
+                ];
+                words.say("screens-debrief-recorded", &values)
+            }
+            Err(problem) => {
+                let mut texts = house.problem(&problem, words).texts;
+                texts.push(words.say("rehearsal-not-recorded", &[]));
+                texts.join(" ")
+            }
+        };
+        self.outcome.insert(0, Block::Paragraph(said));
     }
 
     /// Puts each block on its tab. Chapters begin with a heading of the second level, findings with one of the third.
@@ -226,7 +255,7 @@ impl Debriefing {
             Err(problem) => return Turn::Tell(not_started(&problem, &desk.words)),
         };
         let keeper = if self.kept {
-            Keeper::start(&desk.system, desk.data.as_deref(), session.run())
+            Keeper::start(&desk.system, desk.drawer(), session.run())
         } else {
             Ok(Keeper::nothing())
         };
@@ -422,6 +451,10 @@ where
         hints.push(desk.hint(Key::Letter('s'), "screens-debrief-key-save"));
         hints.push(desk.hint(Key::Esc, "screens-key-back"));
         hints
+    }
+
+    fn comes_up(&mut self, desk: &mut Desk<S>) {
+        self.record(desk);
     }
 
     fn about(&self) -> &'static str {

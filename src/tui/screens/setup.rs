@@ -200,7 +200,7 @@ impl Setup {
             Err(problem) => return Turn::Tell(not_started(&problem, &desk.words)),
         };
         let keeper = if self.kept {
-            match Keeper::start(&desk.system, desk.data.as_deref(), session.run()) {
+            match Keeper::start(&desk.system, desk.drawer(), session.run()) {
                 Ok(keeper) => keeper,
                 Err(problem) => {
                     let mut notice = not_kept(&problem, &desk.words);

@@ -72,10 +72,12 @@ impl Start {
         for workflow in &mut self.workflows {
             if let Workflow::Sound { module, kept, .. } = workflow {
                 let id = &module.module.identity.id.value;
-                let mut found = keep::survey(&desk.system, desk.data.as_deref(), id)
-                    .unwrap_or_else(|problem| Survey {
-                        refused: vec![problem],
-                        ..Survey::default()
+                let mut found =
+                    keep::survey(&desk.system, desk.drawer(), id).unwrap_or_else(|problem| {
+                        Survey {
+                            refused: vec![problem],
+                            ..Survey::default()
+                        }
                     });
                 // Looking at a run mends its file, so that it was torn is remembered until it is gone on with.
                 for one in &mut found.waiting {

@@ -1,6 +1,6 @@
 //! The screens as a test sits before them: through the drawing library on a screen in memory, or without it.
 
-use drybench::app::{Colours, Wish};
+use drybench::app::{Begin, Colours, Wish};
 use drybench::text::Words;
 use drybench::tui;
 use drybench::tui::command::command;
@@ -13,9 +13,17 @@ use super::keys::{Stroke, strokes};
 use crate::support::machine::TestMachine;
 use crate::support::memory_screen::MemoryScreen;
 
-/// The screens of a language on a machine.
+/// Practice without a record.
+fn wish() -> Wish {
+    Wish {
+        begin: Begin::Practice,
+        ..Wish::default()
+    }
+}
+
+/// The screens of a language on a machine, on the dry bench.
 pub(super) fn ui(machine: &TestMachine, words: Words) -> Ui<TestMachine> {
-    tui::first(machine.clone(), words, &Wish::default(), Colours::Full)
+    tui::first(machine.clone(), words, &wish(), Colours::Full)
 }
 
 /// The screens behind the drawing library.

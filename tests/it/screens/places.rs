@@ -3,23 +3,22 @@
 use std::sync::Arc;
 
 use drybench::app::NoJournal;
-use drybench::app::keep::Keeper;
+use drybench::app::keep::{Drawer, Keeper};
 use drybench::app::rehearse::{Disturbances, Request, Session};
 use drybench::app::shelf::{Shelf, Taken};
+use drybench::app::{Colours, Wish};
 use drybench::rehearsal::action::{Action, Help};
 use drybench::rehearsal::drive::Prepared;
 use drybench::rehearsal::run::Run;
-use drybench::report::plain::Glyphs;
 use drybench::rng::{Seed, Stream};
 use drybench::syllabus::case::CaseCard;
 use drybench::text::Words;
-use drybench::tui::frame::Area;
+use drybench::tui;
 use drybench::tui::screen::{Desk, Screen};
 use drybench::tui::screens::debriefing::Debriefing;
 use drybench::tui::screens::reading::Reading;
 use drybench::tui::screens::setup::Setup;
 use drybench::tui::screens::sitting::Sitting;
-use drybench::tui::theme::Theme;
 use drybench::tui::ui::Ui;
 
 use crate::support::machine::TestMachine;
@@ -27,17 +26,8 @@ use crate::support::machine::TestMachine;
 /// What all screens share, on a machine.
 fn desk(machine: &TestMachine, words: Words) -> Desk<TestMachine> {
     Desk {
-        system: machine.clone(),
-        words,
         shelf: Shelf::default(),
-        data: None,
-        area: Area::whole(80, 24),
-        theme: Theme::Dark,
-        glyphs: Glyphs::Braille,
-        house: None,
-        here: None,
-        at_the_top: String::new(),
-        thrown_away: Vec::new(),
+        ..tui::desk(machine.clone(), words, &Wish::default(), Colours::Full)
     }
 }
 
@@ -99,7 +89,7 @@ pub(super) fn resumed(
     for action in &run.actions {
         session.act(action.clone(), &mut NoJournal).unwrap();
     }
-    let found = Keeper::latest(machine, None, &run.module).unwrap();
+    let found = Keeper::latest(machine, Drawer::default(), &run.module).unwrap();
     let desk = desk(machine, words);
     let sitting = Sitting::new(session, found.unwrap().keeper, false, &desk);
     Ui::new(desk, Box::new(sitting))
@@ -135,7 +125,7 @@ fn begun(
         disturbances: Disturbances::Drawn,
     };
     let mut session = Session::on(taken.clone(), &request).unwrap();
-    let mut keeper = Keeper::start(machine, None, session.run()).unwrap();
+    let mut keeper = Keeper::start(machine, Drawer::default(), session.run()).unwrap();
     for action in actions {
         // With another seed something may come in between; then that is how the rehearsal stands.
         if session.act(action.clone(), &mut keeper).is_err() {

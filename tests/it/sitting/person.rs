@@ -36,7 +36,7 @@ impl Person {
             .map(|(name, value)| format!("{name}={value} "))
             .collect();
         let line = format!(
-            "echo {BEFORE}; {set}exec '{program}' --data data {}",
+            "echo {BEFORE}; {set}exec '{program}' practise --data data {}",
             arguments.join(" ")
         );
         let terminal = PseudoTerminal::start_shell(&line, home, 80, 24);

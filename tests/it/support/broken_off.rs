@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use drybench::app::keep::Keeper;
+use drybench::app::keep::{Drawer, Keeper};
 use drybench::app::rehearse::{Disturbances, Request, Session};
 use drybench::os::Machine;
 use drybench::rehearsal::action::Help;
@@ -25,7 +25,11 @@ pub(crate) fn stock_teeth_broken_off(data: &Path, lines: &[String]) {
     };
     let session = Session::on(stock_teeth().clone(), &request);
     let session = session.unwrap_or_else(|problem| panic!("{problem:#?}"));
-    let mut keeper = Keeper::start(&Machine::start(), Some(data), session.run())
+    let drawer = Drawer {
+        data: Some(data),
+        person: None,
+    };
+    let mut keeper = Keeper::start(&Machine::start(), drawer, session.run())
         .unwrap_or_else(|problem| panic!("{problem:#?}"));
     typed_and_kept(session, lines, &mut keeper);
 }

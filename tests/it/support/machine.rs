@@ -6,12 +6,14 @@ use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, MutexGuard};
 
 use drybench::app::fault::{self, Fault, Happened, Remedy};
-use drybench::app::laboratory::MemoryPlace;
 use drybench::app::{Journal, Kept, Secret, System};
 use drybench::record::log::Trouble;
 use drybench::record::verify::{Hands, OneHand};
 use drybench::rng::Seed;
 use drybench::units::{Millis, Stamp};
+use tempfile::TempDir;
+
+use super::laboratory::TestPlace;
 
 /// The seed that nobody chose.
 pub(crate) const FRESH: Seed = Seed(4_711);
@@ -35,11 +37,29 @@ struct State {
     is_full: bool,
     /// Folders are refused.
     is_refused: bool,
+    /// The real folder of the laboratory, where there is one.
+    laboratory: Option<Arc<TempDir>>,
 }
 
 impl TestMachine {
     fn state(&self) -> MutexGuard<'_, State> {
         self.0.lock().unwrap()
+    }
+
+    /// How many seconds have passed.
+    pub(crate) fn elapsed_seconds(&self) -> i64 {
+        self.state().elapsed / 1000
+    }
+
+    /// From now on there is a laboratory, in a real folder that goes with the machine.
+    pub(crate) fn lay_open(&self, laboratory: TempDir) {
+        self.state().laboratory = Some(Arc::new(laboratory));
+    }
+
+    /// The real folder of the laboratory.
+    pub(crate) fn laboratory(&self) -> PathBuf {
+        let state = self.state();
+        state.laboratory.as_ref().unwrap().path().to_owned()
     }
 
     /// Lets time pass.
@@ -93,28 +113,29 @@ fn no_room(path: &Path, kept: fault::Kept) -> Fault {
 
 impl System for TestMachine {
     type Journal = TestJournal;
-    type Place = MemoryPlace;
+    type Place = TestPlace;
 
-    fn place(&self, _folder: &Path) -> Result<MemoryPlace, Trouble> {
-        Err(Trouble::Unreachable)
+    fn place(&self, _folder: &Path) -> Result<TestPlace, Trouble> {
+        let laboratory = self.state().laboratory.clone();
+        let laboratory = laboratory.ok_or(Trouble::Unreachable)?;
+        TestPlace::open(laboratory.path(), self)
+    }
+
+    fn throw_away(&self) -> Result<PathBuf, Fault> {
+        self.data_folder(Some(Path::new("thrown-away")))
+    }
+
+    fn clear_away(&self, folder: &Path) {
+        let mut state = self.state();
+        state.files.retain(|path, _| !path.starts_with(folder));
     }
 
     fn secret(&self, _from: Secret) -> Result<Option<String>, Fault> {
         Ok(None)
     }
 
-    fn hands(&self) -> &dyn Hands {
-        &OneHand
-    }
-
-    fn throw_away(&self) -> Result<PathBuf, Fault> {
-        Ok(PathBuf::from("thrown-away"))
-    }
-
-    fn clear_away(&self, folder: &Path) {
-        self.state()
-            .files
-            .retain(|path, _| !path.starts_with(folder));
+    fn hands(&self) -> Arc<dyn Hands + Send + Sync> {
+        Arc::new(OneHand)
     }
 
     fn aside(&self, work: Box<dyn FnOnce() + Send>) {
@@ -163,6 +184,9 @@ impl System for TestMachine {
 
     fn is_folder(&self, path: &Path) -> bool {
         let state = self.state();
+        if path.ends_with("laboratory") && state.laboratory.is_some() {
+            return true;
+        }
         let mut files = state.files.keys();
         files.any(|file| file != path && file.starts_with(path))
     }

@@ -5,6 +5,7 @@ pub(crate) mod dangerous;
 pub(crate) mod expert;
 pub(crate) mod faults;
 pub(crate) mod hostile_text;
+pub(crate) mod laboratory;
 pub(crate) mod machine;
 pub(crate) mod memory_screen;
 pub(crate) mod picture;

@@ -15,11 +15,13 @@ macro_rules! json {
     )*};
 }
 
+mod board;
 mod entry;
 mod kept;
 mod reports;
 mod standing;
 
+pub use board::{BoardJson, MatterJson};
 pub use entry::{AmendedJson, EntryJson, EntryRefJson, SecondJson, SigningJson};
 pub use kept::{
     BadJson, EntryListJson, LimitJson, ListedJson, OneEntryJson, StrandJson, VerifiedJson,

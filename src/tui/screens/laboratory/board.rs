@@ -122,7 +122,7 @@ impl Board {
                 ("key", way.key().to_string().into()),
                 ("way", desk.say(way.words(), &[]).into()),
             ];
-            let said = desk.say("screens-board-way", &values);
+            let said = desk.say("office-board-way", &values);
             // A key is not parted from what it does.
             match texts.last_mut() {
                 Some(last) if last.is_empty() => *last = said,
@@ -202,6 +202,7 @@ impl<S: System> Screen<S> for Board {
                     About::Entry(seal) => Way::entry(seal, desk),
                     About::Person(person, _) => Way::person(person, desk),
                     About::Record => Way::Verify.go(desk),
+                    About::SetUp(step) => Way::set_up(step, desk),
                 };
             }
             Command::Type(key) => {
@@ -255,7 +256,7 @@ impl<S: System> Screen<S> for Board {
             }
         }
         if self.matters.is_empty() {
-            let text = desk.say("screens-board-nothing", &[]);
+            let text = desk.say("office-board-nothing", &[]);
             let nothing = prose::wrapped(Role::Plain, &text, list.wide);
             prose::draw(frame, list, &nothing, Scroll::default());
         }
@@ -266,7 +267,7 @@ impl<S: System> Screen<S> for Board {
                 ..list
             }
             .split_rows(1);
-            frame.put_right(last, 0, Role::Faint, &desk.say("screens-board-still", &[]));
+            frame.put_right(last, 0, Role::Faint, &desk.say("office-board-still", &[]));
         }
         let above = Area {
             y: foot.y.saturating_sub(1),
@@ -281,12 +282,12 @@ impl<S: System> Screen<S> for Board {
         let day = self
             .asked
             .map_or_else(String::new, |asked| asked.at.day().to_string());
-        desk.say("screens-board-title", &[("day", day.into())])
+        desk.say("office-board-title", &[("day", day.into())])
     }
 
     fn hints(&self, desk: &Desk<S>) -> Vec<Hint> {
         let mut hints = vec![
-            desk.hint(Key::Enter, "screens-board-take"),
+            desk.hint(Key::Enter, "office-board-take"),
             desk.hint(Key::UpDown, "screens-key-choose"),
         ];
         let ways = self.ways.iter();
@@ -295,7 +296,7 @@ impl<S: System> Screen<S> for Board {
     }
 
     fn about(&self) -> &'static str {
-        "screens-board-about"
+        "office-board-about"
     }
 
     fn is_live(&self) -> bool {

@@ -49,8 +49,9 @@ impl Founding {
     /// Begins with the first question.
     #[must_use]
     pub fn new<S: System>(desk: &Desk<S>) -> Founding {
-        let mut workstation = Field::default();
-        workstation.text = desk.say("screens-founding-workstation-name", &[]);
+        let workstation = Field {
+            text: desk.say("office-founding-workstation-name", &[]),
+        };
         Founding {
             at: 0,
             laboratory: Field::default(),
@@ -99,7 +100,7 @@ impl Founding {
                     .map(|problem| Notice::told(text_problem(problem, words)))
             }
             Question::Passphrase if self.passphrase.is_empty() => {
-                Some(Notice::new(vec![desk.say("screens-founding-empty", &[])]))
+                Some(Notice::new(vec![desk.say("office-founding-empty", &[])]))
             }
             _ => None,
         }
@@ -113,7 +114,7 @@ impl Founding {
             .position(|one| *one == Question::Passphrase);
         self.at = back_to.unwrap_or(0);
         if passphrase.bytes() != again.bytes() {
-            let text = desk.say("screens-founding-differ", &[]);
+            let text = desk.say("office-founding-differ", &[]);
             return Turn::Tell(Notice::new(vec![text]));
         }
         let (Ok(laboratory), Ok(owner), Ok(workstation)) = (
@@ -156,7 +157,7 @@ impl Founding {
         ];
         let texts = vec![
             desk.say("laboratory-founded", &values),
-            desk.say("screens-founding-then", &[]),
+            desk.say("office-founding-then", &[]),
         ];
         Turn::Restart(Box::new(Board::new(desk)), Some(Notice::new(texts)))
     }
@@ -203,25 +204,25 @@ impl<S: System> Screen<S> for Founding {
         let wide = inside.wide.min(90);
         let (asks, about) = match self.question() {
             Question::Laboratory => (
-                "screens-founding-laboratory",
-                "screens-founding-laboratory-about",
+                "office-founding-laboratory",
+                "office-founding-laboratory-about",
             ),
-            Question::Owner => ("screens-founding-owner", "screens-founding-owner-about"),
+            Question::Owner => ("office-founding-owner", "office-founding-owner-about"),
             Question::Workstation => (
-                "screens-founding-workstation",
-                "screens-founding-workstation-about",
+                "office-founding-workstation",
+                "office-founding-workstation-about",
             ),
-            Question::Accountability => ("screens-founding-binds", "laboratory-accountability"),
+            Question::Accountability => ("office-founding-binds", "laboratory-accountability"),
             Question::Passphrase => (
-                "screens-founding-passphrase",
-                "screens-founding-passphrase-about",
+                "office-founding-passphrase",
+                "office-founding-passphrase-about",
             ),
-            Question::Again => ("screens-founding-again", "screens-passphrase-hidden"),
+            Question::Again => ("office-founding-again", "office-passphrase-hidden"),
         };
         let place = [("at", (self.at + 1).into()), ("of", QUESTIONS.len().into())];
         let mut lines = prose::wrapped(
             Role::Faint,
-            &desk.say("screens-founding-place", &place),
+            &desk.say("office-founding-place", &place),
             wide,
         );
         lines.push(prose::Line::new(Role::Plain, ""));
@@ -246,14 +247,14 @@ impl<S: System> Screen<S> for Founding {
     }
 
     fn title(&self, desk: &Desk<S>) -> String {
-        desk.say("screens-founding-title", &[])
+        desk.say("office-founding-title", &[])
     }
 
     fn hints(&self, desk: &Desk<S>) -> Vec<Hint> {
         let take = match self.question() {
-            Question::Accountability => "screens-founding-agree",
-            Question::Again => "screens-founding-open",
-            _ => "screens-founding-next",
+            Question::Accountability => "office-founding-agree",
+            Question::Again => "office-founding-open",
+            _ => "office-founding-next",
         };
         vec![
             desk.hint(Key::Enter, take),
@@ -262,7 +263,7 @@ impl<S: System> Screen<S> for Founding {
     }
 
     fn about(&self) -> &'static str {
-        "screens-founding-about"
+        "office-founding-about"
     }
 
     fn is_typing(&self) -> bool {

@@ -90,7 +90,7 @@ impl<S: System> Screen<S> for Opening<S> {
         let name = [("name", self.name.as_str().into())];
         let told = prose::wrapped(
             Role::Plain,
-            &desk.say("screens-opening-told", &name),
+            &desk.say("office-opening-told", &name),
             inside.wide,
         );
         prose::draw(frame, inside, &told, Scroll::default());
@@ -102,13 +102,13 @@ impl<S: System> Screen<S> for Opening<S> {
 
     fn hints(&self, desk: &Desk<S>) -> Vec<Hint> {
         vec![
-            desk.hint(Key::Letter('p'), "screens-way-practise"),
+            desk.hint(Key::Letter('p'), "office-way-practise"),
             desk.hint(Key::Letter('q'), "screens-key-quit"),
         ]
     }
 
     fn about(&self) -> &'static str {
-        "screens-opening-about"
+        "office-opening-about"
     }
 
     fn is_live(&self) -> bool {

@@ -82,11 +82,11 @@ impl<S: System> Screen<S> for SignIn {
     fn draw(&self, frame: &mut Frame, area: Area, desk: &Desk<S>) {
         let inside = area.within(2, 1);
         let about = if self.before.is_some() {
-            "screens-sign-in-again"
+            "office-sign-in-again"
         } else if self.is_invented {
-            "screens-sign-in-demonstration"
+            "office-sign-in-demonstration"
         } else {
-            "screens-sign-in-first"
+            "office-sign-in-first"
         };
         let told = prose::wrapped(Role::Faint, &desk.say(about, &[]), inside.wide.min(90));
         let (head, below) = inside.split_rows(told.len() + 1);
@@ -95,15 +95,15 @@ impl<S: System> Screen<S> for SignIn {
     }
 
     fn title(&self, desk: &Desk<S>) -> String {
-        desk.say("screens-sign-in-title", &[])
+        desk.say("office-sign-in-title", &[])
     }
 
     fn hints(&self, desk: &Desk<S>) -> Vec<Hint> {
-        self.asks.hints(desk, "screens-sign-in-take")
+        self.asks.hints(desk, "office-sign-in-take")
     }
 
     fn about(&self) -> &'static str {
-        "screens-sign-in-about"
+        "office-sign-in-about"
     }
 
     fn is_typing(&self) -> bool {

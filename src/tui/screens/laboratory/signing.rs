@@ -36,7 +36,7 @@ impl Signing {
         match desk.person() {
             Some(person) => Signing::open_for(person, deed, consequences, None, desk),
             None => {
-                let text = desk.say("screens-signing-nobody", &[]);
+                let text = desk.say("office-signing-nobody", &[]);
                 Turn::Tell(Notice::new(vec![text]))
             }
         }
@@ -89,7 +89,7 @@ impl Signing {
                 Ok((draft, shown)) => {
                     (self.draft, self.shown) = (draft, shown);
                     (self.asks, self.scroll) = (None, Scroll::default());
-                    let text = desk.say("screens-signing-other", &[]);
+                    let text = desk.say("office-signing-other", &[]);
                     Turn::Tell(Notice::new(vec![text]))
                 }
                 Err(notice) => Turn::Tell(notice),
@@ -124,7 +124,7 @@ fn drafted<S: System>(
     desk: &mut Desk<S>,
 ) -> Result<(Draft, Vec<Block>), Notice> {
     let Some((house, words)) = desk.office() else {
-        return Err(Notice::new(vec![desk.say("screens-signing-nobody", &[])]));
+        return Err(Notice::new(vec![desk.say("office-signing-nobody", &[])]));
     };
     let first = deed.fact.kind().meanings().first().copied();
     let meaning = deed.meaning.or(first).unwrap_or(Meaning::Authored);
@@ -186,30 +186,30 @@ impl<S: System> Screen<S> for Signing {
     }
 
     fn title(&self, desk: &Desk<S>) -> String {
-        desk.say("screens-signing-title", &[])
+        desk.say("office-signing-title", &[])
     }
 
     fn hints(&self, desk: &Desk<S>) -> Vec<Hint> {
         if let Some(asks) = &self.asks {
-            return asks.hints(desk, "screens-signing-sign");
+            return asks.hints(desk, "office-signing-sign");
         }
         let area = Signing::parts(desk.body());
         let lines = self.lines(area.wide.saturating_sub(2), desk).len();
         let end = self.scroll.shown(lines, area.tall) + area.tall >= lines;
         let take = if end {
-            "screens-signing-go-on"
+            "office-signing-go-on"
         } else {
-            "screens-signing-read-on"
+            "office-signing-read-on"
         };
         vec![
             desk.hint(Key::Enter, take),
-            desk.hint(Key::Esc, "screens-signing-leave"),
+            desk.hint(Key::Esc, "office-signing-leave"),
             desk.hint(Key::UpDown, "screens-key-scroll"),
         ]
     }
 
     fn about(&self) -> &'static str {
-        "screens-signing-about"
+        "office-signing-about"
     }
 
     fn is_typing(&self) -> bool {

@@ -4,7 +4,7 @@ use super::sign_in::SignIn;
 use crate::app::System;
 use crate::record::seal::Seal;
 use crate::report::record::looks_after_others;
-use crate::standing::Ledger;
+use crate::standing::{Ledger, SetUpStep};
 use crate::tui::screen::{Desk, Turn};
 use crate::tui::screens::start::Start;
 use crate::units::PersonCode;
@@ -74,15 +74,15 @@ impl Way {
     #[must_use]
     pub fn words(self) -> &'static str {
         match self {
-            Way::Matrix => "screens-way-matrix",
-            Way::OwnFile => "screens-way-own-file",
-            Way::Workflows => "screens-way-workflows",
-            Way::Entries => "screens-way-entries",
-            Way::BenchRun => "screens-way-bench-run",
-            Way::Sign => "screens-way-sign",
-            Way::Practise => "screens-way-practise",
-            Way::Verify => "screens-way-verify",
-            Way::ChangePerson => "screens-way-change-person",
+            Way::Matrix => "office-way-matrix",
+            Way::OwnFile => "office-way-own-file",
+            Way::Workflows => "office-way-workflows",
+            Way::Entries => "office-way-entries",
+            Way::BenchRun => "office-way-bench-run",
+            Way::Sign => "office-way-sign",
+            Way::Practise => "office-way-practise",
+            Way::Verify => "office-way-verify",
+            Way::ChangePerson => "office-way-change-person",
             Way::Quit => "screens-key-quit",
         }
     }
@@ -95,6 +95,11 @@ impl Way {
             Way::Quit => Turn::Leave,
             _ => Turn::Stay,
         }
+    }
+
+    /// Opens what a step of setting up takes.
+    pub fn set_up<S: System>(_step: SetUpStep, _desk: &mut Desk<S>) -> Turn<S> {
+        Turn::Stay
     }
 
     /// Opens an entry.

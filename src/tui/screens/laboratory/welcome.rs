@@ -15,9 +15,9 @@ use crate::tui::screens::start::Start;
 
 /// What can be done first, each with its message; `.about` explains it.
 const WAYS: [&str; 3] = [
-    "screens-welcome-demonstration",
-    "screens-welcome-set-up",
-    "screens-welcome-practise",
+    "office-welcome-demonstration",
+    "office-welcome-set-up",
+    "office-welcome-practise",
 ];
 
 /// The first start.
@@ -95,11 +95,7 @@ impl<S: System> Screen<S> for Welcome {
         let inside = area.within(2, 1);
         let wide = inside.wide.min(90);
         let inside = Area { wide, ..inside };
-        let mut head = prose::wrapped(
-            Role::Plain,
-            &desk.say("screens-welcome-greeting", &[]),
-            wide,
-        );
+        let mut head = prose::wrapped(Role::Plain, &desk.say("office-welcome-greeting", &[]), wide);
         if let Some(problem) = &self.problem {
             head = problem
                 .texts
@@ -126,18 +122,18 @@ impl<S: System> Screen<S> for Welcome {
     }
 
     fn title(&self, desk: &Desk<S>) -> String {
-        desk.say("screens-welcome-title", &[])
+        desk.say("office-welcome-title", &[])
     }
 
     fn hints(&self, desk: &Desk<S>) -> Vec<Hint> {
         vec![
-            desk.hint(Key::Enter, "screens-welcome-take"),
+            desk.hint(Key::Enter, "office-welcome-take"),
             desk.hint(Key::UpDown, "screens-key-choose"),
             desk.hint(Key::Letter('q'), "screens-key-quit"),
         ]
     }
 
     fn about(&self) -> &'static str {
-        "screens-welcome-about"
+        "office-welcome-about"
     }
 }

@@ -1,0 +1,96 @@
+//! What a laboratory that has just opened its record still lacks before anybody can be signed off, in the order in which it is best done.
+
+use super::view::View;
+use crate::record::entry::Signed;
+use crate::record::scope::{Authority, Id};
+use crate::units::PersonCode;
+
+/// One step on the way from an open record to a laboratory that can sign people off.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum SetUpStep {
+    /// Somebody besides the owner is here; or the policy says that nobody else will be.
+    People,
+    /// Everybody who is here has a key.
+    Keys,
+    /// Somebody trains, assesses and approves.
+    Rights,
+    /// A revision of a workflow is adopted.
+    Workflow,
+    /// Somebody is assigned to a workflow.
+    Assigned,
+    /// Somebody is signed off, so that others can be trained and assessed.
+    FirstAssessor,
+}
+
+impl SetUpStep {
+    /// All, in order.
+    pub const ALL: [SetUpStep; 6] = [
+        SetUpStep::People,
+        SetUpStep::Keys,
+        SetUpStep::Rights,
+        SetUpStep::Workflow,
+        SetUpStep::Assigned,
+        SetUpStep::FirstAssessor,
+    ];
+
+    /// The step's own word.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            SetUpStep::People => "people",
+            SetUpStep::Keys => "keys",
+            SetUpStep::Rights => "rights",
+            SetUpStep::Workflow => "workflow",
+            SetUpStep::Assigned => "assigned",
+            SetUpStep::FirstAssessor => "first-assessor",
+        }
+    }
+}
+
+impl View<'_> {
+    /// The steps that are still to be taken.
+    #[must_use]
+    pub fn set_up_lacks(&self) -> Vec<SetUpStep> {
+        let staff = self.ledger.staff();
+        let people: Vec<PersonCode> = staff.people().collect();
+        let alone = self.policy().is_alone();
+        let held = |wanted: Authority| {
+            let mut people = people.iter();
+            people.any(|&one| {
+                let mut grants = staff.grants_of(one);
+                grants.any(|(_, authority, _)| authority == wanted)
+            })
+        };
+        let entries = self.ledger.entries().iter();
+        let signed: Vec<&Signed> = entries
+            .filter_map(|entry| entry.signed().map(|(fact, _)| fact))
+            .collect();
+        let workflows: Vec<&Id> = signed
+            .iter()
+            .filter_map(|fact| match fact {
+                Signed::RevisionAdopted(adopted) => Some(&adopted.workflow),
+                _ => None,
+            })
+            .collect();
+        let is_done = |step: &SetUpStep| match step {
+            SetUpStep::People => people.len() > 1 || alone,
+            SetUpStep::Keys => people.iter().all(|&one| staff.key_of(one).is_some()),
+            SetUpStep::Rights => {
+                let wanted = [Authority::Train, Authority::Assess, Authority::Approve];
+                wanted.into_iter().all(held)
+            }
+            SetUpStep::Workflow => !workflows.is_empty(),
+            SetUpStep::Assigned => signed
+                .iter()
+                .any(|fact| matches!(fact, Signed::Assigned(_))),
+            // Once somebody was: a laboratory that has lost its last assessor sees that among its people.
+            SetUpStep::FirstAssessor => signed
+                .iter()
+                .any(|fact| matches!(fact, Signed::SignedOff(_))),
+        };
+        SetUpStep::ALL
+            .into_iter()
+            .filter(|step| !is_done(step))
+            .collect()
+    }
+}
