@@ -300,11 +300,17 @@ impl<'c, S: System> Office<'c, S> {
 
     /// Drafts, shows, asks for the passphrase, signs, and says which entry it has become.
     pub(super) fn sign(&mut self, deed: Deed, out: &mut Out) -> Result<Ended, Failure> {
+        let done = self.signed(deed, out)?;
+        self.answer(&done, out)
+    }
+
+    /// Drafts, shows, asks for the passphrase and signs.
+    pub(super) fn signed(&mut self, deed: Deed, out: &mut Out) -> Result<Done, Failure> {
         let by = self.signer()?;
         let declaration = self.declaration(&deed);
         let draft = self.laboratory.draft(by, deed, declaration);
         let draft = self.ok(draft)?;
-        self.sign_draft(&draft, out)
+        self.signed_draft(&draft, out)
     }
 
     /// The sentence that goes with a deed.
@@ -315,12 +321,17 @@ impl<'c, S: System> Office<'c, S> {
     }
 
     pub(super) fn sign_draft(&mut self, draft: &Draft, out: &mut Out) -> Result<Ended, Failure> {
+        let done = self.signed_draft(draft, out)?;
+        self.answer(&done, out)
+    }
+
+    fn signed_draft(&mut self, draft: &Draft, out: &mut Out) -> Result<Done, Failure> {
         if !self.show(draft, out)? {
             return Err(Failure::NotSigned);
         }
         let passphrase = self.passphrase(draft.by(), out)?;
         let done = self.laboratory.sign(draft, &passphrase);
-        self.answer(&self.ok(done)?, out)
+        self.ok(done)
     }
 
     /// Shows what is about to be signed: page by page where a person sits, otherwise among the messages, so that the result stays alone.

@@ -16,6 +16,7 @@ mod practising;
 mod problem;
 mod signing;
 mod staffing;
+mod watched;
 pub mod worded;
 
 use std::collections::BTreeMap;
