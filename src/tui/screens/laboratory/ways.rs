@@ -1,6 +1,12 @@
 //! The ways from the board to everything else, one key each.
 
+use super::entries::Entries;
+use super::matrix::Matrix;
+use super::one_entry::OneEntry;
+use super::person_file::PersonFile;
 use super::sign_in::SignIn;
+use super::verifying::Verifying;
+use super::workflows::Workflows;
 use crate::app::System;
 use crate::record::seal::Seal;
 use crate::report::record::looks_after_others;
@@ -92,8 +98,16 @@ impl Way {
         match self {
             Way::Practise => Turn::Open(Box::new(Start::new(desk))),
             Way::ChangePerson => Turn::Open(Box::new(SignIn::new(desk))),
+            Way::Matrix => Matrix::open(desk),
+            Way::OwnFile => match desk.person() {
+                Some(person) => PersonFile::open(person, desk),
+                None => Turn::Stay,
+            },
+            Way::Workflows => Turn::Open(Box::new(Workflows::new(desk))),
+            Way::Entries => Turn::Open(Box::new(Entries::new(desk))),
+            Way::Verify => Verifying::open(desk),
+            Way::BenchRun | Way::Sign => Turn::Stay,
             Way::Quit => Turn::Leave,
-            _ => Turn::Stay,
         }
     }
 
@@ -103,12 +117,12 @@ impl Way {
     }
 
     /// Opens an entry.
-    pub fn entry<S: System>(_seal: Seal, _desk: &mut Desk<S>) -> Turn<S> {
-        Turn::Stay
+    pub fn entry<S: System>(seal: Seal, desk: &mut Desk<S>) -> Turn<S> {
+        OneEntry::open(seal, desk)
     }
 
     /// Opens the file of a person.
-    pub fn person<S: System>(_person: PersonCode, _desk: &mut Desk<S>) -> Turn<S> {
-        Turn::Stay
+    pub fn person<S: System>(person: PersonCode, desk: &mut Desk<S>) -> Turn<S> {
+        PersonFile::open(person, desk)
     }
 }
