@@ -1,6 +1,9 @@
 //! The ways from the board to everything else, one key each.
 
+use super::deeds::{About, Deeds, What, open};
+use super::enrolling::Enrolling;
 use super::entries::Entries;
+use super::giving_key::GivingKey;
 use super::matrix::Matrix;
 use super::one_entry::OneEntry;
 use super::person_file::PersonFile;
@@ -106,14 +109,23 @@ impl Way {
             Way::Workflows => Turn::Open(Box::new(Workflows::new(desk))),
             Way::Entries => Turn::Open(Box::new(Entries::new(desk))),
             Way::Verify => Verifying::open(desk),
-            Way::BenchRun | Way::Sign => Turn::Stay,
+            Way::Sign => Turn::Open(Box::new(Deeds::about(About::default()))),
+            Way::BenchRun => Turn::Stay,
             Way::Quit => Turn::Leave,
         }
     }
 
     /// Opens what a step of setting up takes.
-    pub fn set_up<S: System>(_step: SetUpStep, _desk: &mut Desk<S>) -> Turn<S> {
-        Turn::Stay
+    pub fn set_up<S: System>(step: SetUpStep, desk: &mut Desk<S>) -> Turn<S> {
+        let form = |what, desk: &mut Desk<S>| open(what, &About::default(), desk);
+        match step {
+            SetUpStep::People => Turn::Open(Box::new(Enrolling::new())),
+            SetUpStep::Keys => Turn::Open(Box::new(GivingKey::new(None, desk))),
+            SetUpStep::Rights => form(What::Grant, desk),
+            SetUpStep::Workflow => form(What::Adopt, desk),
+            SetUpStep::Assigned => form(What::Assign, desk),
+            SetUpStep::FirstAssessor => form(What::FirstAssessor, desk),
+        }
     }
 
     /// Opens an entry.
