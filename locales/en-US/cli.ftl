@@ -395,7 +395,7 @@ cli-check-case =
     .judgement = acceptable or not-acceptable
 
 cli-observe =
-    .about = An observed run, from a sheet
+    .about = An observed run, tapped at the bench or from a sheet
     .usage = drybench observe COMMAND [OPTIONS]
     .after =
         A dangerous act in a real run is stopped, not noted.
@@ -414,6 +414,22 @@ cli-observe-enter =
     .after = { "" }
     .sheet = The filled sheet
     .module = The module that was worked by, where it is not the shipped one
+
+cli-observe-run =
+    .about = Watch somebody at a real case, with the clock, and sign what was seen
+    .usage = drybench observe run WORKFLOW PERSON --case-ref REF --as PERSON [OPTIONS]
+    .after =
+        One line per tap, from the keyboard or a pipe; "help" lists them. Each is
+        kept before it is acknowledged, and --resume goes on after a power cut.
+        What the clock and the order say is told and decides nothing: you judge.
+        Exit status: 0 signed, or left with quit; 1 not signed; 2 wrong usage.
+
+        A dangerous act in a real run is stopped, not noted.
+        { caution-others-come-first }
+    .case-ref = Which case: small letters, digits and hyphens
+    .lot = A lot number, or which equipment; may stand several times
+    .method = In which way it is watched; without --method: direct, at a real case
+    .resume = Go on with the last run of this workflow and person that is not signed
 
 cli-evaluate =
     .about = Write down whether training worked

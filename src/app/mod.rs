@@ -11,6 +11,7 @@ pub mod laboratory;
 pub mod rehearse;
 pub mod save;
 pub mod shelf;
+pub mod watching;
 mod wish;
 
 use std::path::{Path, PathBuf};
@@ -19,7 +20,7 @@ use std::sync::Arc;
 use crate::record::log::Trouble;
 use crate::record::verify::Hands;
 use crate::rng::Seed;
-use crate::units::Millis;
+use crate::units::{Millis, Stamp};
 pub use colours::Colours;
 use fault::Fault;
 pub use wish::{Begin, NoScreens, Shown, Wish};
@@ -31,6 +32,9 @@ pub trait System: Send + Sync + 'static {
 
     /// Time since the program was started. Never goes back.
     fn elapsed(&self) -> Millis;
+
+    /// The wall clock, to the second.
+    fn now(&self) -> Stamp;
 
     /// The wall clock as digits that sort and can stand in a file name.
     fn stamp(&self) -> String;

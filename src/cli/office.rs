@@ -10,7 +10,8 @@ use super::failure::{Ended, Failure};
 use super::help;
 use super::out::Out;
 use super::page;
-use crate::app::laboratory::{self, worded};
+pub(super) use crate::app::laboratory::Moment;
+use crate::app::laboratory::{self, moment, worded};
 use crate::app::laboratory::{Deed, Done, Draft, Laboratory, Place as _, Problem, Wanted};
 use crate::app::{Secret, System};
 use crate::people::Passphrase;
@@ -22,7 +23,7 @@ use crate::report::plain::{Glyphs, plain};
 use crate::report::record::{AsOf, Telling, ToBeSigned, declaration, fingerprint, id_of, preview};
 use crate::standing::Reading;
 use crate::text::Words;
-use crate::units::{Day, PersonCode, Stamp};
+use crate::units::{PersonCode, Stamp};
 
 /// An open laboratory at the command line.
 pub(super) struct Office<'c, S: System> {
@@ -300,11 +301,17 @@ impl<'c, S: System> Office<'c, S> {
 
     /// Drafts, shows, asks for the passphrase, signs, and says which entry it has become.
     pub(super) fn sign(&mut self, deed: Deed, out: &mut Out) -> Result<Ended, Failure> {
+        let done = self.signed(deed, out)?;
+        self.answer(&done, out)
+    }
+
+    /// Drafts, shows, asks for the passphrase and signs.
+    pub(super) fn signed(&mut self, deed: Deed, out: &mut Out) -> Result<Done, Failure> {
         let by = self.signer()?;
         let declaration = self.declaration(&deed);
         let draft = self.laboratory.draft(by, deed, declaration);
         let draft = self.ok(draft)?;
-        self.sign_draft(&draft, out)
+        self.signed_draft(&draft, out)
     }
 
     /// The sentence that goes with a deed.
@@ -315,12 +322,17 @@ impl<'c, S: System> Office<'c, S> {
     }
 
     pub(super) fn sign_draft(&mut self, draft: &Draft, out: &mut Out) -> Result<Ended, Failure> {
+        let done = self.signed_draft(draft, out)?;
+        self.answer(&done, out)
+    }
+
+    fn signed_draft(&mut self, draft: &Draft, out: &mut Out) -> Result<Done, Failure> {
         if !self.show(draft, out)? {
             return Err(Failure::NotSigned);
         }
         let passphrase = self.passphrase(draft.by(), out)?;
         let done = self.laboratory.sign(draft, &passphrase);
-        self.answer(&self.ok(done)?, out)
+        self.ok(done)
     }
 
     /// Shows what is about to be signed: page by page where a person sits, otherwise among the messages, so that the result stays alone.
@@ -486,66 +498,4 @@ pub(super) fn chosen<T: Copy>(
     found
         .map(Some)
         .ok_or_else(|| Failure::value(option, &text, &known))
-}
-
-/// Which end of a day is meant where only the day is named.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Moment {
-    /// Its first instant.
-    Begins,
-    /// Its last instant.
-    Ends,
-}
-
-/// A time as somebody types it: a day, a day and a time, or with an offset of its own. Today's offset counts where none is named.
-fn moment(text: &str, side: Moment, now: Stamp) -> Option<Stamp> {
-    if let Ok(stamp) = text.parse() {
-        return Some(stamp);
-    }
-    let offset = now.offset();
-    if let Ok(day) = text.parse::<Day>() {
-        let at = match side {
-            Moment::Begins => day.first_instant(offset),
-            Moment::Ends => day.last_instant(offset),
-        };
-        return Stamp::new(at, offset);
-    }
-    let (day, time) = text.split_once([' ', 'T'])?;
-    let seconds = if time.len() == 5 { ":00" } else { "" };
-    format!("{day}T{time}{seconds}{offset}").parse().ok()
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_time_is_typed_as_people_write_it() {
-        let now = "2026-06-30T12:00:00+02:00".parse().unwrap();
-        for (text, side, means) in [
-            ("2026-03-03", Moment::Begins, "2026-03-03T00:00:00+02:00"),
-            ("2026-03-03", Moment::Ends, "2026-03-03T23:59:59+02:00"),
-            (
-                "2026-03-03 10:40",
-                Moment::Ends,
-                "2026-03-03T10:40:00+02:00",
-            ),
-            (
-                "2026-03-03T10:40:30",
-                Moment::Ends,
-                "2026-03-03T10:40:30+02:00",
-            ),
-            (
-                "2026-03-03T10:40:30+01:00",
-                Moment::Ends,
-                "2026-03-03T10:40:30+01:00",
-            ),
-        ] {
-            let read = moment(text, side, now).map(|stamp| stamp.to_string());
-            assert_eq!(read.as_deref(), Some(means), "{text}");
-        }
-        for text in ["", "tomorrow", "2026-02-30", "2026-03-03 25:00", "10:40"] {
-            assert_eq!(moment(text, Moment::Begins, now), None, "{text}");
-        }
-    }
 }

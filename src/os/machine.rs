@@ -17,7 +17,7 @@ use crate::app::{Kept, Secret, System};
 use crate::record::log::Trouble;
 use crate::record::verify::Hands;
 use crate::rng::Seed;
-use crate::units::Millis;
+use crate::units::{Millis, Stamp};
 
 /// A line that is typed or piped in may be this long, in bytes.
 const LINE_MOST: u64 = 64 * 1024;
@@ -49,6 +49,10 @@ impl System for Machine {
 
     fn elapsed(&self) -> Millis {
         self.clock.elapsed()
+    }
+
+    fn now(&self) -> Stamp {
+        self.clock.stamp()
     }
 
     fn stamp(&self) -> String {

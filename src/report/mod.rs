@@ -15,6 +15,7 @@ pub mod plain;
 pub mod problems;
 pub mod record;
 mod running;
+mod watched;
 mod wording;
 
 pub use block::{Block, Item};
@@ -26,3 +27,4 @@ pub use figure::{
 };
 pub use figures::figures;
 pub use running::{Guidance, Running, Suggested, Turn, clock};
+pub use watched::WatchedCase;

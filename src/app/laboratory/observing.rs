@@ -232,22 +232,35 @@ impl Sheet {
                 return Err(SheetProblem::Twice(step.clone()));
             }
         }
-        let mut steps = Vec::new();
-        let mut left_out = Vec::new();
-        for step in &taken.module.steps {
-            let name = &step.id.value;
-            let seen = told.get(name.as_str()).copied();
-            if seen.is_none() {
-                left_out.push(name.clone());
-            }
-            steps.push(StepSeen {
-                step: parsed("steps", name, Vec::new())?,
-                critical: step.critical,
-                seen: seen.unwrap_or(Seen::NotSeen),
-            });
-        }
-        Ok((steps, left_out))
+        Ok(every_step(taken, |id| told.get(id).copied())?)
     }
+}
+
+/// Every step of a workflow with how it went; one of which nothing is told was not seen. Also names those of which nothing is told.
+///
+/// # Errors
+///
+/// The name of a step cannot stand in an entry.
+pub(super) fn every_step(
+    taken: &Taken,
+    told: impl Fn(&str) -> Option<Seen>,
+) -> Result<(Vec<StepSeen>, Vec<String>), Problem> {
+    let mut steps = Vec::new();
+    let mut left_out = Vec::new();
+    for step in &taken.module.steps {
+        let name = &step.id.value;
+        let seen = told(name);
+        if seen.is_none() {
+            left_out.push(name.clone());
+        }
+        let id = name.parse();
+        steps.push(StepSeen {
+            step: id.map_err(|_| Problem::BadModule(name.clone()))?,
+            critical: step.critical,
+            seen: seen.unwrap_or(Seen::NotSeen),
+        });
+    }
+    Ok((steps, left_out))
 }
 
 /// Times of a step: nothing, or `10:02:10-10:04:20`, the second not before the first.

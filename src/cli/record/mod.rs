@@ -13,6 +13,7 @@ pub(super) mod person;
 pub(super) mod policy;
 pub(super) mod technician;
 pub(super) mod training;
+pub(super) mod watching;
 pub(super) mod work;
 pub(super) mod workflow;
 
@@ -50,6 +51,7 @@ pub(super) fn run<S: System>(
         "retire" => adopt::run_retire(office, out),
         "assign" | "confirm" | "train" | "protection" => training::run(what, office, out),
         "supervise" | "check-case" | "evaluate" => work::run(what, office, out),
+        "observe" if what == "run" => watching::run(office, out),
         "observe" => observe::enter(office, out),
         "sign-off" | "suspend" | "reinstate" | "withdraw" | "call-in" => {
             decide::run(what, office, out)

@@ -32,6 +32,7 @@ pub(in crate::cli) fn command(words: &Words) -> Command {
                 ))
                 .args(office::signing(words)),
         )
+        .subcommand(super::watching::command(words))
 }
 
 /// Prints an empty sheet.

@@ -46,7 +46,10 @@ pub(in crate::cli) fn run<S: System>(
     }
     let blocks = office.told(|telling| {
         let mut blocks = file.blocks(telling);
-        blocks.push(Block::heading(2, telling.words.say("files-workflow-entries", &[])));
+        blocks.push(Block::heading(
+            2,
+            telling.words.say("files-workflow-entries", &[]),
+        ));
         blocks.push(file.rows(telling));
         blocks
     });

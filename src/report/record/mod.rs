@@ -32,6 +32,7 @@ pub use entry::{Link, OneEntry, entry};
 pub use faults::{
     authority_fault, code_problem, entry_fault, fault, limit, text_problem, trouble, why_not,
 };
+pub use glance::{Glance, cell, glance};
 pub use json::{
     AdoptedJson, AmendedJson, AsOfJson, BadJson, BoardJson, CauseJson, CellJson, CountJson,
     EditionJson, EntryJson, EntryListJson, EntryRefJson, InWorkflowJson, LimitJson, ListedJson,
@@ -39,7 +40,6 @@ pub use json::{
     SigningJson, StandingJson, StandsJson, StrandJson, TechnicianJson, VerifiedJson, WordCountJson,
     WorkflowJson,
 };
-pub use glance::{Glance, cell, glance};
 pub use matrix::{Cell, Matrix, abbreviations, matrix};
 pub use needs::need;
 pub use next_step::next_step;

@@ -9,7 +9,12 @@ use crate::standing::{Count, Need, Readiness, Standing, Validity};
 #[must_use]
 pub fn next_step(in_scope: &InScope, telling: &Telling<'_>) -> String {
     let say = |id: &str| telling.say(id, &[]);
-    let missing = || in_scope.readiness.as_ref().and_then(|list| first(list, telling));
+    let missing = || {
+        in_scope
+            .readiness
+            .as_ref()
+            .and_then(|list| first(list, telling))
+    };
     match &in_scope.standing {
         Err(_) => say("files-next-cannot-be-shown"),
         Ok(Standing::NotAssigned) => say("files-next-not-assigned"),

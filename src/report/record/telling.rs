@@ -46,7 +46,10 @@ impl AsOf {
             Reading::AsNowKnown => "files-as-of.now-known",
             Reading::AsRecordedThen => "files-as-of.recorded-then",
             Reading::AsRecordedBy(by) => {
-                values.push(("by", self.in_its_offset(by).map_or_else(String::new, time).into()));
+                values.push((
+                    "by",
+                    self.in_its_offset(by).map_or_else(String::new, time).into(),
+                ));
                 "files-as-of.recorded-by"
             }
         };

@@ -138,7 +138,10 @@ fn has_right(
     wanted: Authority,
 ) -> bool {
     let mut open: Vec<Seal> = Vec::new();
-    for entry in ledger.about(person).filter(|entry| view.has_happened(entry)) {
+    for entry in ledger
+        .about(person)
+        .filter(|entry| view.has_happened(entry))
+    {
         match entry.signed().map(|(fact, _)| fact) {
             Some(Signed::Granted(granted)) => {
                 let reaches = granted.workflow.as_ref().is_none_or(|one| one == workflow);
@@ -193,12 +196,8 @@ impl WorkflowFile<'_> {
             let people = people.iter();
             people.map(|one| Item::new(telling.person(*one))).collect()
         };
-        let values = |people: &[PersonCode]| {
-            [
-                ("count", people.len().into()),
-                ("here", self.here.into()),
-            ]
-        };
+        let values =
+            |people: &[PersonCode]| [("count", people.len().into()), ("here", self.here.into())];
         let alone = telling.say("files-workflow-alone", &values(&self.may_work_alone));
         let assess = telling.say("files-workflow-assess", &values(&self.may_assess));
         blocks.push(Block::Items(vec![

@@ -1,6 +1,7 @@
 //! Why a step is done, how, and what there is to do.
 
 use super::Running;
+use crate::report::names::Names;
 use crate::report::wording::{right_options, to_the_second};
 use crate::syllabus::module::{LINE_WORDS, Never, ProtectionKind, Step};
 use crate::syllabus::plan::{TaskIndex, TaskKeeping, Window};
@@ -205,35 +206,7 @@ impl Running<'_> {
 
     /// How the time of a task is kept, and its limits on this case card.
     pub(super) fn limits(&self, task: TaskIndex) -> Option<String> {
-        let window = |id: &str, window: &Window| {
-            self.say(
-                id,
-                &[
-                    ("target", window.target.into()),
-                    ("least", window.least.into()),
-                    ("most", window.most.into()),
-                ],
-            )
-        };
-        Some(match self.names.plan.tasks[task].keeping.as_ref()? {
-            TaskKeeping::Timer(one) => window("rehearsal-timer", one),
-            TaskKeeping::Count(one) => window("rehearsal-count", one),
-            TaskKeeping::Watch { sign, within, .. } => self.say(
-                "rehearsal-watch",
-                &[
-                    ("sign", self.names.cells(sign).into()),
-                    ("within", (*within).into()),
-                ],
-            ),
-            TaskKeeping::Judge { until, portion } => {
-                let until = until.iter().map(|one| self.names.cells(one));
-                let until: Vec<String> = until.collect();
-                self.say(
-                    "rehearsal-judge",
-                    &[("until", until.into()), ("portion", (*portion).into())],
-                )
-            }
-        })
+        limits(&self.names, task, &|id, values| self.say(id, values))
     }
 
     /// What could be waited for: the name of each sign that the bench decides and that is not there yet, with its words. Whether
@@ -320,4 +293,41 @@ impl Running<'_> {
         );
         text.lines().map(str::to_owned).collect()
     }
+}
+
+/// How the time of a task is kept, and its limits on this case card, said by `say`.
+pub(in crate::report) fn limits(
+    names: &Names<'_>,
+    task: TaskIndex,
+    say: &dyn Fn(&str, &[(&str, Value)]) -> String,
+) -> Option<String> {
+    let window = |id: &str, window: &Window| {
+        say(
+            id,
+            &[
+                ("target", window.target.into()),
+                ("least", window.least.into()),
+                ("most", window.most.into()),
+            ],
+        )
+    };
+    Some(match names.plan.tasks[task].keeping.as_ref()? {
+        TaskKeeping::Timer(one) => window("rehearsal-timer", one),
+        TaskKeeping::Count(one) => window("rehearsal-count", one),
+        TaskKeeping::Watch { sign, within, .. } => say(
+            "rehearsal-watch",
+            &[
+                ("sign", names.cells(sign).into()),
+                ("within", (*within).into()),
+            ],
+        ),
+        TaskKeeping::Judge { until, portion } => {
+            let until = until.iter().map(|one| names.cells(one));
+            let until: Vec<String> = until.collect();
+            say(
+                "rehearsal-judge",
+                &[("until", until.into()), ("portion", (*portion).into())],
+            )
+        }
+    })
 }

@@ -6,6 +6,7 @@ mod explain;
 mod guide;
 mod notices;
 
+pub(super) use explain::limits;
 pub use guide::{Guidance, Suggested, Turn};
 
 use crate::rehearsal::drive::{Rehearsal, Seen};

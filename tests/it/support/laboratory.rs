@@ -151,7 +151,8 @@ impl Place for TestPlace {
 
     fn random(&self, bytes: &mut [u8]) -> Result<(), Trouble> {
         for byte in bytes {
-            self.dice.set(self.dice.get().wrapping_mul(29).wrapping_add(17));
+            self.dice
+                .set(self.dice.get().wrapping_mul(29).wrapping_add(17));
             *byte = self.dice.get();
         }
         Ok(())

@@ -10,7 +10,7 @@ use drybench::app::{Journal, Kept, Secret, System};
 use drybench::record::log::Trouble;
 use drybench::record::verify::{Hands, OneHand};
 use drybench::rng::Seed;
-use drybench::units::Millis;
+use drybench::units::{Millis, Stamp};
 use tempfile::TempDir;
 
 use super::laboratory::TestPlace;
@@ -28,6 +28,8 @@ pub(crate) struct TestMachine(Arc<Mutex<State>>);
 #[derive(Default)]
 struct State {
     elapsed: i64,
+    /// By how many seconds the clock on the wall was set forward, or back.
+    set_by: i64,
     files: BTreeMap<PathBuf, Vec<u8>>,
     /// The journals that are open.
     held: BTreeSet<PathBuf>,
@@ -70,6 +72,11 @@ impl TestMachine {
     /// Lets time pass.
     pub(crate) fn pass(&self, time: Millis) {
         self.state().elapsed += time.0;
+    }
+
+    /// Sets the clock on the wall forward by so many seconds, or back.
+    pub(crate) fn set_clock(&self, seconds: i64) {
+        self.state().set_by += seconds;
     }
 
     /// Whether there is no room on the disk from now on.
@@ -149,6 +156,13 @@ impl System for TestMachine {
 
     fn elapsed(&self) -> Millis {
         Millis(self.state().elapsed)
+    }
+
+    fn now(&self) -> Stamp {
+        let state = self.state();
+        let begun: Stamp = "2026-12-01T10:15:00+01:00".parse().unwrap();
+        let seconds = state.elapsed / 1000 + state.set_by;
+        Stamp::new(begun.instant().plus_seconds(seconds), begun.offset()).unwrap()
     }
 
     fn stamp(&self) -> String {

@@ -4,7 +4,9 @@ use super::entry::{EntryRefJson, named};
 use crate::record::scope::{Edition, Scope};
 use crate::report::record::scopes::{InScope, word_of};
 use crate::report::record::telling::{AsOf, reading_word, stamped};
-use crate::standing::{Count, DueCause, LapseCause, Ledger, Need, Reading, Remark, Standing, Validity};
+use crate::standing::{
+    Count, DueCause, LapseCause, Ledger, Need, Reading, Remark, Standing, Validity,
+};
 
 json! {
     /// The instant that a report is about, and which entries count.

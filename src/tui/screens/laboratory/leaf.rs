@@ -151,7 +151,11 @@ impl Leaf {
         self.chosen = Some(row);
         let line = Leaf::before(text) + row;
         // The heading stays in sight with the first row.
-        let from = if row == 0 { line.saturating_sub(1) } else { line };
+        let from = if row == 0 {
+            line.saturating_sub(1)
+        } else {
+            line
+        };
         self.top = self.top.min(from).max((line + 1).saturating_sub(tall));
     }
 
@@ -188,9 +192,7 @@ impl Leaf {
             (Command::Up, Some(row), Some(_)) if row > 0 => Some(row - 1),
             (Command::PageUp, Some(row), Some(_)) if row > 0 => Some(row.saturating_sub(page)),
             (Command::Next, Some(row), Some(last)) => Some(if row == last { 0 } else { row + 1 }),
-            (Command::Previous, Some(row), Some(last)) => {
-                Some(row.checked_sub(1).unwrap_or(last))
-            }
+            (Command::Previous, Some(row), Some(last)) => Some(row.checked_sub(1).unwrap_or(last)),
             (Command::Next | Command::Take, None, Some(_)) => Some(first),
             (Command::Previous, None, Some(last)) => Some(last),
             (Command::Pick(0, row), chosen, Some(last)) if chosen != Some(row) => {
@@ -209,7 +211,10 @@ impl Leaf {
             }
             Command::Type(digit @ '1'..='9') => {
                 let at = digit.to_digit(10).unwrap_or(1) as usize - 1;
-                return self.rows.get(at).map_or(Did::Nothing, |row| Did::Follow(row.seal));
+                return self
+                    .rows
+                    .get(at)
+                    .map_or(Did::Nothing, |row| Did::Follow(row.seal));
             }
             Command::Type('/') => self.search = Some(Field::default()),
             Command::Type('n') if !self.sought.is_empty() => return self.find(area, desk),
@@ -261,11 +266,16 @@ impl Leaf {
         let holds = |text: &str| text.to_lowercase().contains(&sought);
         let here = self.chosen.map_or(self.top, |row| Leaf::before(text) + row);
         let in_text = lines.iter().enumerate();
-        let in_text = in_text.filter(|(_, line)| holds(&line.text)).map(|(at, _)| at);
+        let in_text = in_text
+            .filter(|(_, line)| holds(&line.text))
+            .map(|(at, _)| at);
         let rows = self.told.iter().filter(|(_, told)| holds(told));
         let rows = rows.map(|(row, _)| Leaf::before(text) + row);
         let found: Vec<usize> = in_text.chain(rows).collect();
-        let next = found.iter().find(|at| **at > here).or_else(|| found.first());
+        let next = found
+            .iter()
+            .find(|at| **at > here)
+            .or_else(|| found.first());
         let Some(&line) = next else {
             return Did::NotFound(self.sought.clone());
         };

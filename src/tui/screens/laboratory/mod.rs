@@ -3,10 +3,14 @@
 mod asked;
 pub mod board;
 mod dated;
+pub mod deeds;
+pub mod enrolling;
 pub mod entries;
 pub mod founding;
+pub mod giving_key;
 pub mod leaf;
 pub mod matrix;
+pub mod new_passphrase;
 pub mod one_entry;
 pub mod opening;
 pub mod person_file;

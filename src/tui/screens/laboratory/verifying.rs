@@ -82,7 +82,10 @@ impl Verifying {
         };
         let hands = desk.system.hands();
         let (gives, comes) = mpsc::channel();
-        let (done, stopped) = (Arc::new(AtomicU64::new(0)), Arc::new(AtomicBool::new(false)));
+        let (done, stopped) = (
+            Arc::new(AtomicU64::new(0)),
+            Arc::new(AtomicBool::new(false)),
+        );
         let work = Work {
             comes: Mutex::new(comes),
             done: Arc::clone(&done),

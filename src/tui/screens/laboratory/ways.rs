@@ -1,6 +1,15 @@
 //! The ways from the board to everything else, one key each.
 
+use super::deeds::{About, Deeds, What, open};
+use super::enrolling::Enrolling;
+use super::entries::Entries;
+use super::giving_key::GivingKey;
+use super::matrix::Matrix;
+use super::one_entry::OneEntry;
+use super::person_file::PersonFile;
 use super::sign_in::SignIn;
+use super::verifying::Verifying;
+use super::workflows::Workflows;
 use crate::app::System;
 use crate::record::seal::Seal;
 use crate::report::record::looks_after_others;
@@ -92,23 +101,40 @@ impl Way {
         match self {
             Way::Practise => Turn::Open(Box::new(Start::new(desk))),
             Way::ChangePerson => Turn::Open(Box::new(SignIn::new(desk))),
+            Way::Matrix => Matrix::open(desk),
+            Way::OwnFile => match desk.person() {
+                Some(person) => PersonFile::open(person, desk),
+                None => Turn::Stay,
+            },
+            Way::Workflows => Turn::Open(Box::new(Workflows::new(desk))),
+            Way::Entries => Turn::Open(Box::new(Entries::new(desk))),
+            Way::Verify => Verifying::open(desk),
+            Way::Sign => Turn::Open(Box::new(Deeds::about(About::default()))),
+            Way::BenchRun => Turn::Stay,
             Way::Quit => Turn::Leave,
-            _ => Turn::Stay,
         }
     }
 
     /// Opens what a step of setting up takes.
-    pub fn set_up<S: System>(_step: SetUpStep, _desk: &mut Desk<S>) -> Turn<S> {
-        Turn::Stay
+    pub fn set_up<S: System>(step: SetUpStep, desk: &mut Desk<S>) -> Turn<S> {
+        let form = |what, desk: &mut Desk<S>| open(what, &About::default(), desk);
+        match step {
+            SetUpStep::People => Turn::Open(Box::new(Enrolling::new())),
+            SetUpStep::Keys => Turn::Open(Box::new(GivingKey::new(None, desk))),
+            SetUpStep::Rights => form(What::Grant, desk),
+            SetUpStep::Workflow => form(What::Adopt, desk),
+            SetUpStep::Assigned => form(What::Assign, desk),
+            SetUpStep::FirstAssessor => form(What::FirstAssessor, desk),
+        }
     }
 
     /// Opens an entry.
-    pub fn entry<S: System>(_seal: Seal, _desk: &mut Desk<S>) -> Turn<S> {
-        Turn::Stay
+    pub fn entry<S: System>(seal: Seal, desk: &mut Desk<S>) -> Turn<S> {
+        OneEntry::open(seal, desk)
     }
 
     /// Opens the file of a person.
-    pub fn person<S: System>(_person: PersonCode, _desk: &mut Desk<S>) -> Turn<S> {
-        Turn::Stay
+    pub fn person<S: System>(person: PersonCode, desk: &mut Desk<S>) -> Turn<S> {
+        PersonFile::open(person, desk)
     }
 }

@@ -101,13 +101,20 @@ impl Filter {
         let subject = entry.kind().subject();
         if self.typed.contains_key(&By::Person) {
             let about = [subject.person, entry.actor()];
-            if !about.into_iter().flatten().any(|code| self.people.contains(&code)) {
+            if !about
+                .into_iter()
+                .flatten()
+                .any(|code| self.people.contains(&code))
+            {
                 return false;
             }
         }
         if let Some(text) = self.typed.get(&By::Workflow) {
             let text = text.to_lowercase();
-            if !subject.workflow.is_some_and(|id| id.to_string().contains(&text)) {
+            if !subject
+                .workflow
+                .is_some_and(|id| id.to_string().contains(&text))
+            {
                 return false;
             }
         }

@@ -68,7 +68,10 @@ impl Entries {
     fn begin<S: System>(&mut self, desk: &mut Desk<S>) {
         if let Some((house, _)) = desk.office() {
             let entries = house.laboratory.ledger().entries().iter();
-            self.all = entries.rev().map(crate::record::entry::Entry::seal).collect();
+            self.all = entries
+                .rev()
+                .map(crate::record::entry::Entry::seal)
+                .collect();
         }
         self.look_again(desk);
     }

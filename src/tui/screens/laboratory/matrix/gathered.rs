@@ -136,7 +136,10 @@ impl Gathered {
             let at = self.next_cell;
             self.next_cell += 1;
             if self.cells[at].is_none() {
-                return Some(Work::Cell(at / self.workflows.len(), at % self.workflows.len()));
+                return Some(Work::Cell(
+                    at / self.workflows.len(),
+                    at % self.workflows.len(),
+                ));
             }
         }
         None

@@ -1,0 +1,154 @@
+# A real run that is watched at the bench, at the screens and in plain lines, `watching-…`.
+
+## How a row stands
+
+watching-of = { DEC($times) } of { DEC($all) }
+watching-beside = { $first }; { $rest }
+watching-lasted = { $time }{ $length }
+watching-length =
+    .free = { "" }
+    .within = , within its window
+    .under = , { $by } under the least
+    .over = , { $by } over the most
+watching-runs = running for { $time }
+watching-timer-left = running for { $time }, timer ends in { $left }
+watching-timer-over = running for { $time }, timer over since { $over }
+watching-time = { $more ->
+    [more] { $number }: { $said } (more often than the case card asks for)
+   *[asked] { $number }: { $said }
+}
+watching-unmarked = not marked yet
+watching-seen =
+    .done = done
+    .prompted = done after a prompt
+    .not-done = not done
+    .not-seen = not seen
+watching-value = Read: { $text }
+watching-remark = Remark: { $text }
+watching-lot = Lot or equipment: { $text }
+watching-hazards = Hazards here: { $hazards }
+watching-case = Case { $case }: { $card }
+watching-finding = { $what } { $against }
+watching-clock-back = At { $at } the clock on the wall had been set back by { $by }. Times went on all the same.
+watching-clock-ahead = At { $at } the clock on the wall had gone ahead by { $by }: the computer slept, or the clock was set. That time is counted.
+
+## What is acknowledged
+
+watching-nothing-yet = Nothing is tapped yet.
+watching-kept-tap = Kept at { $at }: { $what }
+watching-tap =
+    .start = started: { $row }
+    .stop = stopped: { $row }
+    .seen = { $row }: { $seen }
+    .value = { $row }, read: { $text }
+    .remark = { $row }, remark: { $text }
+    .remark-all = remark: { $text }
+    .lot = lot or equipment: { $text }
+    .danger = stopped for a danger: { $text }
+    .end = the run is over
+    .undo = the last tap is taken back
+    .signed = the observation is signed
+
+## The end
+
+watching-critical-unseen =
+    { $count ->
+        [one] The run will not count, because a critical row was not seen:
+       *[other] The run will not count, because { DEC($count) } critical rows were not seen:
+    }
+watching-critical-not-done =
+    { $count ->
+        [one] The run fails, whatever the judgement, because a critical row was not done:
+       *[other] The run fails, whatever the judgement, because { DEC($count) } critical rows were not done:
+    }
+watching-still-running = Still running, with no end noted:
+watching-not-marked = Not marked, so written down as not seen:
+watching-all-marked = Every row is marked.
+watching-places-counted = Places are counted, not tapped: the first start of a row counts as its first place, the second as its second.
+watching-anchor =
+    .acceptable = Acceptable: from what I saw, this person could have handed this case on alone. Every critical row that I saw was done rightly, and what was missed harms neither the case nor anybody.
+    .not-acceptable = Not acceptable: from what I saw, this case could not have been handed on, or only because somebody stepped in; or somebody was or could have been harmed.
+watching-stopped = The run was stopped for a danger, so it is not acceptable: { $text }
+
+## What is not taken
+
+watching-no-such-row = The workflow has no row { $row }.
+    .fix = Use one of the names that "look" lists.
+watching-runs-already = { $row } runs already.
+    .fix = Stop it before it is started again.
+watching-does-not-run = { $row } does not run.
+    .fix = Start it first.
+watching-empty = Nothing was typed, so nothing is noted.
+    .fix = Type a text.
+watching-too-long = The text is longer than { $most } characters.
+    .fix = Say it more shortly, or in two remarks.
+watching-control = The text holds a character that is no letter, digit or sign, such as a tab.
+    .fix = Type it without.
+watching-over = The run is over. What is tapped now is not noted.
+    .fix = Take the last tap back to go on with the run.
+watching-nothing-to-undo = There is nothing to take back.
+    .fix = Go on.
+watching-not-over = The run is not over yet.
+    .fix = End it with a judgement first.
+watching-signed-already = The observation is signed. Nothing changes any more.
+    .fix = Correct the entry instead.
+watching-tap-lost = This tap could not be kept, so it is not noted. Every earlier one is.
+watching-unwritable = It cannot be written down: { $why }
+watching-no-name-left = Too many runs began in the same second. Nothing has been started. Try again.
+watching-nothing-kept = Nothing had been kept yet in { $path }.
+watching-damaged = The kept run { $path } is damaged in line { $line }: { $why }
+    .fix = It is left as it is. Keep the file, and write what is still known on a sheet: drybench observe sheet.
+watching-newer = The kept run { $path } has format { $format }, which a newer program wrote. Use that program to go on with it.
+watching-no-workflow = The workflow of the kept run { $path } cannot be laid out here.
+watching-other-edition = The kept run { $path } was begun with another text of the workflow (revision { $kept }; on the shelf is revision { $shelf }). It is left as it is.
+
+## Plain lines
+
+watching-opening = { $workflow }, revision { $revision }: { $person } is watched ({ $method }).
+watching-resumed =
+    { $count ->
+        [one] Taken up again after { $count } tap. Nothing is lost.
+       *[other] Taken up again after { $count } taps. Nothing is lost.
+    }
+watching-torn = The last line was cut off while it was being written. It had not been acknowledged; tap it again.
+watching-stop-danger = Stop a dangerous act with your voice and hands first, then with "danger". It ends the run; it is not graded.
+watching-kept = Every tap is kept in { $path }. A run that breaks off goes on with --resume. "help" tells what can be typed.
+watching-could-not-sign = As things stand, what is seen here could not be signed. Put that right first, or watch and sign when it has been put right.
+watching-is-over = The run is over and not signed. "sign" goes on to the signature, "undo" takes the end back, "quit" leaves it as it is.
+watching-none-open = No bench run of this workflow and person waits to be gone on with.
+watching-lines-ended = The lines ended before the run did. Every tap is kept; go on with --resume.
+watching-quit = The run is kept in { $path }. Go on with --resume.
+watching-kept-unsigned = Nothing was signed. The run is kept in { $path }; go on with --resume.
+watching-signed-before = This run had been signed already, just before the program broke off. It is not signed twice.
+watching-countersign = Next, the technician reads it and signs too: drybench countersign { $entry } --as { $person } --meaning acknowledged
+watching-clock-heading = What the clock and the order of the taps say. It decides nothing; you judge.
+watching-to-be-signed = This is what you sign now: { $judgement }.
+watching-row =
+    { $critical ->
+        [critical] { $id } : { $title } [critical]. { $stands }
+       *[other] { $id } : { $title }. { $stands }
+    }
+watching-line =
+    .unknown = No line begins with "{ $found }". "help" tells what can be typed.
+    .needs-row = "{ $found }" needs the name of a row, as "look" lists it.
+    .needs-text = "{ $found }" needs a text.
+    .too-much = "{ $found }" is too much for this line.
+    .no-judgement = "{ $found }" is no judgement. Type: end acceptable, or: end not-acceptable.
+watching-help =
+    start STEP, stop STEP       the clock of a row; several rows may run
+    done STEP                   done without help
+    prompted STEP               done after a prompt
+    not-done STEP               not done, or done wrongly
+    not-seen STEP               you did not see it
+    value STEP TEXT             a value that was read
+    remark-on STEP TEXT         a remark on a row
+    remark TEXT                 a remark on the whole
+    lot TEXT                    a lot number, or which equipment
+    undo                        takes the last tap back
+    look                        how every row stands
+    about STEP                  its limits, protection, reasons and times
+    clock                       what the clock and the order say
+    danger TEXT                 stops the run; it is not acceptable
+    end acceptable              you could have let this case go on
+    end not-acceptable          you could not
+    quit                        leaves; the run is kept

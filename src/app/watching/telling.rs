@@ -1,0 +1,489 @@
+//! A bench run in words: the same at the screens and in plain lines.
+
+use super::clock::ClockNote;
+use super::judged::{Length, findings, length};
+use super::keep::{TapFailure, WatchProblem};
+use super::line::LineProblem;
+use super::mark::{Mark, Marked};
+use super::rows::{BenchCard, Row};
+use super::run::{BenchRun, Occurrence, RunProblem, TapProblem};
+use crate::app::complain;
+use crate::record::entry::{Judgement, Seen};
+use crate::report::problems::Told;
+use crate::report::{HazardWords, WatchedCase};
+use crate::syllabus::plan::TaskKeeping;
+use crate::text::{Caution, Value, Words, display_safe};
+use crate::units::{Millis, Stamp};
+
+/// Says things about one run at one time.
+#[derive(Clone, Copy)]
+pub struct Telling<'a> {
+    /// The run.
+    pub run: &'a BenchRun,
+    /// What it is tapped on.
+    pub card: &'a BenchCard,
+    /// The words of a language.
+    pub words: &'a Words,
+    /// The time of the run.
+    pub now: Millis,
+}
+
+impl Telling<'_> {
+    fn say(&self, id: &str, values: &[(&str, Value)]) -> String {
+        self.words.say(id, values)
+    }
+
+    /// The title of a row.
+    #[must_use]
+    pub fn title(&self, row: &Row) -> String {
+        display_safe(&self.card.step(row).title)
+    }
+
+    /// The titles of rows, as a list in a sentence.
+    #[must_use]
+    pub fn titles(&self, rows: &[&Row]) -> Vec<String> {
+        rows.iter().map(|row| self.title(row)).collect()
+    }
+
+    /// How a row stands, in a few words: how often, what runs, how long it lasted, how it went.
+    #[must_use]
+    pub fn stands(&self, row: &Row) -> String {
+        let state = self.run.row(&row.id);
+        let mut parts = Vec::new();
+        let (times, all) = (state.times.len(), row.tasks.len());
+        if all > 1 || times > 1 {
+            let values = [("times", times.into()), ("all", all.into())];
+            parts.push(self.say("watching-of", &values));
+        }
+        if let Some((number, last)) = state.times.iter().enumerate().next_back() {
+            parts.push(match last.lasted() {
+                Some(time) => {
+                    let values = [
+                        ("time", time.into()),
+                        ("length", self.length(row, number, time).into()),
+                    ];
+                    self.say("watching-lasted", &values)
+                }
+                None => self.runs(row, number, *last),
+            });
+        }
+        parts.push(match state.seen {
+            Some((seen, _)) => seen_short(seen, self.words),
+            None => self.say("watching-unmarked", &[]),
+        });
+        let mut parts = parts.into_iter();
+        let first = parts.next().unwrap_or_default();
+        parts.fold(first, |first, rest| {
+            let values = [("first", first.into()), ("rest", rest.into())];
+            self.say("watching-beside", &values)
+        })
+    }
+
+    /// Whether a row runs now.
+    #[must_use]
+    pub fn is_running(&self, row: &Row) -> bool {
+        let state = self.run.row(&row.id);
+        state.times.last().is_some_and(|last| last.stop.is_none())
+    }
+
+    /// What is said of a time that runs: how long, and what is left on a machine's timer.
+    fn runs(&self, row: &Row, number: usize, time: Occurrence) -> String {
+        let passed = whole(self.now - time.start);
+        let values = [("time", passed.into())];
+        match self.card.keeping(row, number) {
+            Some(TaskKeeping::Timer(window)) => {
+                let left = window.target - (self.now - time.start);
+                let values = [
+                    ("time", passed.into()),
+                    // What is left is rounded up, so that it is nothing only when nothing is left.
+                    ("left", whole(Millis(left.0.max(0) + 999)).into()),
+                    ("over", whole(Millis(-left.0.min(0))).into()),
+                ];
+                if left > Millis::ZERO {
+                    self.say("watching-timer-left", &values)
+                } else {
+                    self.say("watching-timer-over", &values)
+                }
+            }
+            _ => self.say("watching-runs", &values),
+        }
+    }
+
+    fn length(&self, row: &Row, number: usize, time: Millis) -> String {
+        match length(self.card.window(row, number), time) {
+            Length::Free => self.say("watching-length.free", &[]),
+            Length::Within => self.say("watching-length.within", &[]),
+            Length::Under(by) => self.say("watching-length.under", &[("by", by.into())]),
+            Length::Over(by) => self.say("watching-length.over", &[("by", by.into())]),
+        }
+    }
+
+    /// Every time that a row was done, a line each.
+    #[must_use]
+    pub fn times(&self, row: &Row) -> Vec<String> {
+        let state = self.run.row(&row.id);
+        let times = state.times.iter().enumerate();
+        times
+            .map(|(number, time)| {
+                let said = match time.lasted() {
+                    None => self.runs(row, number, *time),
+                    Some(lasted) => {
+                        let values = [
+                            ("time", lasted.into()),
+                            ("length", self.length(row, number, lasted).into()),
+                        ];
+                        self.say("watching-lasted", &values)
+                    }
+                };
+                let more = number >= row.tasks.len();
+                let values = [
+                    ("number", (number + 1).into()),
+                    ("said", said.into()),
+                    ("more", if more { "more" } else { "asked" }.into()),
+                ];
+                self.say("watching-time", &values)
+            })
+            .collect()
+    }
+
+    /// What was read and remarked of a row.
+    #[must_use]
+    pub fn noted(&self, row: &Row) -> Vec<String> {
+        let state = self.run.row(&row.id);
+        let values = state.values.iter();
+        let values = values.map(|text| self.say("watching-value", &[("text", (*text).into())]));
+        let remarks = state.remarks.iter();
+        let remarks = remarks.map(|text| self.say("watching-remark", &[("text", (*text).into())]));
+        values.chain(remarks).collect()
+    }
+
+    /// What was noted of the whole: lots and equipment, remarks.
+    #[must_use]
+    pub fn noted_of_all(&self) -> Vec<String> {
+        let lots = self.run.lots();
+        let lots = lots.map(|text| self.say("watching-lot", &[("text", text.into())]));
+        let remarks = self.run.remarks();
+        let remarks = remarks.map(|text| self.say("watching-remark", &[("text", text.into())]));
+        lots.chain(remarks).collect()
+    }
+
+    /// How the time of a row is kept, and its limits on this case card.
+    #[must_use]
+    pub fn limits(&self, row: &Row) -> Option<String> {
+        self.of_case(|case| case.limits(*row.tasks.first()?))
+    }
+
+    /// What is worn and runs where a row is done, its hazards, and what comes before this program.
+    #[must_use]
+    pub fn cautions(&self, row: &Row) -> Vec<String> {
+        let step = self.card.step(row);
+        let mut lines = self.of_case(|case| case.protection(step));
+        let hazards = self.hazards(row);
+        if !hazards.is_empty() {
+            let titles: Vec<String> = hazards.into_iter().map(|one| one.title).collect();
+            lines.push(self.say("watching-hazards", &[("hazards", titles.into())]));
+        }
+        lines.push(Caution::OthersComeFirst.say(self.words));
+        lines
+    }
+
+    /// The hazards where a row is done, with their precautions.
+    #[must_use]
+    pub fn hazards(&self, row: &Row) -> Vec<HazardWords> {
+        self.of_case(|case| case.hazards(self.card.step(row)))
+    }
+
+    /// Why a row is done and what good looks like.
+    #[must_use]
+    pub fn reasons(&self, row: &Row) -> Vec<String> {
+        let step = self.card.step(row);
+        vec![
+            self.say("rehearsal-why", &[("why", step.why.as_str().into())]),
+            self.say("rehearsal-good", &[("good", step.good.as_str().into())]),
+        ]
+    }
+
+    /// The case card and the case in words.
+    #[must_use]
+    pub fn case(&self) -> String {
+        let card = self.of_case(|case| case.card());
+        let card = card.into_iter().map(|(title, value)| {
+            let values = [("choice", title.into()), ("value", value.into())];
+            self.say("rehearsal-choice", &values)
+        });
+        let values = [
+            ("case", self.run.head().case.to_string().into()),
+            ("card", card.collect::<Vec<String>>().into()),
+        ];
+        self.say("watching-case", &values)
+    }
+
+    /// What the clock and the order of the taps say so far, and what the clock on the wall did; it decides nothing.
+    #[must_use]
+    pub fn said_by_clock(&self) -> Vec<String> {
+        let found = findings(self.run, self.card);
+        let mut lines = self.of_case(|case| {
+            let found = found.iter();
+            found.map(|one| case.finding(one)).collect::<Vec<String>>()
+        });
+        if !lines.is_empty() {
+            lines.push(self.say("watching-places-counted", &[]));
+        }
+        lines.extend(self.run.clock_notes().map(|(at, note)| {
+            let at = ("at", whole(at).into());
+            match note {
+                ClockNote::Back(by) => {
+                    self.say("watching-clock-back", &[at, ("by", seconds(by).into())])
+                }
+                ClockNote::Ahead(by) => {
+                    self.say("watching-clock-ahead", &[at, ("by", seconds(by).into())])
+                }
+            }
+        }));
+        lines
+    }
+
+    /// What has to be known before the judgement: which critical rows were not seen or not done, what still runs, and of which rows nobody said anything.
+    /// Each with the rows that it is about.
+    #[must_use]
+    pub fn before_the_end(&self) -> Vec<(String, Vec<String>)> {
+        let mut told = Vec::new();
+        let mut tell = |id: &str, rows: &[&Row]| {
+            if !rows.is_empty() {
+                let count = [("count", rows.len().into())];
+                told.push((self.say(id, &count), self.titles(rows)));
+            }
+        };
+        let with = |wanted: &dyn Fn(&Row) -> bool| -> Vec<&Row> {
+            let rows = self.card.rows.iter();
+            rows.filter(|row| wanted(row)).collect()
+        };
+        let critical = self.run.critical_unseen(self.card);
+        tell("watching-critical-unseen", &critical);
+        let not_done = |row: &Row| self.run.seen(&row.id) == Some(Seen::NotDone);
+        tell(
+            "watching-critical-not-done",
+            &with(&|row| row.critical && not_done(row)),
+        );
+        tell("watching-still-running", &with(&|row| self.is_running(row)));
+        let unmarked = |row: &Row| self.run.seen(&row.id).is_none();
+        // Those that are critical stand above.
+        tell(
+            "watching-not-marked",
+            &with(&|row| !row.critical && unmarked(row)),
+        );
+        if self.run.unmarked(self.card).is_empty() {
+            told.push((self.say("watching-all-marked", &[]), Vec::new()));
+        }
+        told
+    }
+
+    /// How the run ended, in full sentences; none while it has not.
+    #[must_use]
+    pub fn how_it_ended(&self) -> Option<String> {
+        let ended = self.run.ended()?;
+        Some(match ended.danger {
+            Some(text) => self.say("watching-stopped", &[("text", text.into())]),
+            None => self.say(anchor(ended.judgement), &[]),
+        })
+    }
+
+    /// What was just tapped, as it is acknowledged.
+    #[must_use]
+    pub fn acknowledged(&self) -> String {
+        match self.run.marks().last() {
+            None => self.say("watching-nothing-yet", &[]),
+            Some(marked) => {
+                let values = [
+                    ("what", self.mark(marked).into()),
+                    ("at", time_of_day(marked.at).into()),
+                ];
+                self.say("watching-kept-tap", &values)
+            }
+        }
+    }
+
+    /// A tap in words.
+    #[must_use]
+    pub fn mark(&self, marked: &Marked) -> String {
+        let row = marked.mark.row().and_then(|id| self.card.row(id));
+        let title = row.map_or_else(String::new, |row| self.title(row));
+        let of_row = |id: &str| self.say(id, &[("row", title.as_str().into())]);
+        let of_text = |id: &str, text: &str| {
+            let values = [("row", title.as_str().into()), ("text", text.into())];
+            self.say(id, &values)
+        };
+        match &marked.mark {
+            Mark::Start { .. } => of_row("watching-tap.start"),
+            Mark::Stop { .. } => of_row("watching-tap.stop"),
+            Mark::Seen { seen, .. } => {
+                let values = [
+                    ("row", title.as_str().into()),
+                    ("seen", seen_short(*seen, self.words).into()),
+                ];
+                self.say("watching-tap.seen", &values)
+            }
+            Mark::Value { text, .. } => of_text("watching-tap.value", text),
+            Mark::Remark { row: Some(_), text } => of_text("watching-tap.remark", text),
+            Mark::Remark { row: None, text } => of_text("watching-tap.remark-all", text),
+            Mark::Lot { text } => of_text("watching-tap.lot", text),
+            Mark::Danger { text } => of_text("watching-tap.danger", text),
+            Mark::End { .. } => self.say("watching-tap.end", &[]),
+            Mark::Undo => self.say("watching-tap.undo", &[]),
+            Mark::Signed { .. } => self.say("watching-tap.signed", &[]),
+        }
+    }
+
+    fn of_case<T>(&self, say: impl FnOnce(&WatchedCase<'_>) -> T) -> T {
+        let hazards = |id: &str| self.card.taken.hazard(id);
+        let module = self.card.module();
+        say(&WatchedCase::new(
+            module,
+            &self.card.plan,
+            &hazards,
+            self.words,
+        ))
+    }
+}
+
+/// How a row went, in a word or two.
+#[must_use]
+pub fn seen_short(seen: Seen, words: &Words) -> String {
+    words.say(
+        match seen {
+            Seen::Done => "watching-seen.done",
+            Seen::Prompted => "watching-seen.prompted",
+            Seen::NotDone => "watching-seen.not-done",
+            Seen::NotSeen => "watching-seen.not-seen",
+        },
+        &[],
+    )
+}
+
+/// The message that says what a judgement means.
+fn anchor(judgement: Judgement) -> &'static str {
+    match judgement {
+        Judgement::Acceptable => "watching-anchor.acceptable",
+        Judgement::NotAcceptable => "watching-anchor.not-acceptable",
+    }
+}
+
+/// What a judgement means, in full sentences.
+#[must_use]
+pub fn anchored(judgement: Judgement, words: &Words) -> String {
+    words.say(anchor(judgement), &[])
+}
+
+/// The time of day of a stamp, to the second.
+fn time_of_day(stamp: Stamp) -> String {
+    // A stamp prints in ASCII as `2026-03-03T09:10:00+01:00`.
+    stamp.to_string()[11..19].to_owned()
+}
+
+fn whole(time: Millis) -> Millis {
+    Millis(time.0.div_euclid(1_000).saturating_mul(1_000))
+}
+
+fn seconds(count: i64) -> Millis {
+    Millis(count.saturating_mul(1_000))
+}
+
+/// Why a tap is not taken.
+#[must_use]
+pub fn tap_problem(problem: &TapProblem, words: &Words) -> Told {
+    let told = |id: &str, values: &[(&str, Value)]| Told {
+        what: words.say(id, values),
+        fix: Some(words.say(&format!("{id}.fix"), values)),
+    };
+    let row = |found: &String| [("row", Value::from(found.as_str()))];
+    match problem {
+        TapProblem::NoSuchRow(found) => told("watching-no-such-row", &row(found)),
+        TapProblem::Runs(found) => told("watching-runs-already", &row(found)),
+        TapProblem::DoesNotRun(found) => told("watching-does-not-run", &row(found)),
+        TapProblem::Empty => told("watching-empty", &[]),
+        TapProblem::TooLong(most) => told("watching-too-long", &[("most", (*most).into())]),
+        TapProblem::Control => told("watching-control", &[]),
+        TapProblem::Over => told("watching-over", &[]),
+        TapProblem::NothingToUndo => told("watching-nothing-to-undo", &[]),
+        TapProblem::NotOver => told("watching-not-over", &[]),
+        TapProblem::Signed => told("watching-signed-already", &[]),
+    }
+}
+
+/// Why a line is none.
+#[must_use]
+pub fn line_problem(problem: &LineProblem, words: &Words) -> String {
+    let say = |id: &str, found: &str| words.say(id, &[("found", found.into())]);
+    match problem {
+        LineProblem::Unknown(found) => say("watching-line.unknown", found),
+        LineProblem::NeedsRow(found) => say("watching-line.needs-row", found),
+        LineProblem::NeedsText(found) => say("watching-line.needs-text", found),
+        LineProblem::TooMuch(found) => say("watching-line.too-much", found),
+        LineProblem::NoJudgement(found) => say("watching-line.no-judgement", found),
+    }
+}
+
+/// Why a tap was not kept.
+#[must_use]
+pub fn tap_failure(failure: &TapFailure, words: &Words) -> Vec<String> {
+    match failure {
+        TapFailure::Tap(problem) => {
+            let told = tap_problem(problem, words);
+            std::iter::once(told.what).chain(told.fix).collect()
+        }
+        TapFailure::Journal(fault) => {
+            let mut lines = vec![words.say("watching-tap-lost", &[])];
+            lines.extend(complain::machine(fault, words));
+            lines
+        }
+        TapFailure::Unwritable(why) => {
+            vec![words.say("watching-unwritable", &[("why", why.as_str().into())])]
+        }
+    }
+}
+
+/// Why a run cannot be begun or taken up.
+#[must_use]
+pub fn watch_problem(problem: &WatchProblem, words: &Words) -> Vec<String> {
+    let path = |path: &std::path::Path| {
+        let shown = path.to_string_lossy().replace('\\', "/");
+        ("path", Value::from(shown))
+    };
+    match problem {
+        WatchProblem::Machine(fault) => complain::machine(fault, words),
+        WatchProblem::Unwritable(why) => {
+            vec![words.say("watching-unwritable", &[("why", why.as_str().into())])]
+        }
+        WatchProblem::NoNameLeft => vec![words.say("watching-no-name-left", &[])],
+        WatchProblem::Nothing(file) => vec![words.say("watching-nothing-kept", &[path(file)])],
+        WatchProblem::Damaged(file, why) => {
+            let (line, why) = match why {
+                RunProblem::Line(line, why) => (*line, why.clone()),
+                RunProblem::Senseless(line, why) => (*line, tap_problem(why, words).what),
+                RunProblem::Newer(format) => {
+                    let format = ("format", format.to_string().into());
+                    return vec![words.say("watching-newer", &[path(file), format])];
+                }
+            };
+            let values = [path(file), ("line", line.into()), ("why", why.into())];
+            vec![
+                words.say("watching-damaged", &values),
+                words.say("watching-damaged.fix", &values),
+            ]
+        }
+        WatchProblem::Workflow(file, why) => {
+            let mut lines = vec![words.say("watching-no-workflow", &[path(file)])];
+            let all = complain::start(why, words);
+            lines.extend(all.iter().flat_map(|one| one.lines(words)));
+            lines
+        }
+        WatchProblem::OtherEdition(file, kept, shelf) => {
+            let values = [
+                path(file),
+                ("kept", kept.to_string().into()),
+                ("shelf", shelf.to_string().into()),
+            ];
+            vec![words.say("watching-other-edition", &values)]
+        }
+    }
+}

@@ -1,0 +1,194 @@
+//! Pictures of the screens of the record, frozen as those of the dry bench are: `DRYBENCH_BLESS=1 cargo test --test it -- screens::laboratory`.
+
+#![expect(
+    clippy::disallowed_methods,
+    reason = "pictures are compared with files of the repository"
+)]
+
+use std::collections::BTreeSet;
+use std::path::Path;
+
+use drybench::app::{Begin, Colours, Wish};
+use drybench::text::Words;
+use drybench::tui;
+use drybench::tui::frame::Role;
+
+use super::front::{Front, seen};
+use crate::support::laboratory::demonstration;
+use crate::support::machine::TestMachine;
+
+/// As terminals begin, as they are on a desk, and the smallest that everything fits on.
+const SIZES: [(usize, usize); 3] = [(80, 24), (120, 40), (60, 20)];
+
+/// Somebody signs in; the demonstration types the passphrase.
+const ASSESSOR: &str = "tuomi<enter><tab><enter>";
+const OWNER: &str = "nerea<enter><tab><enter>";
+const TRAINEE: &str = "inti<enter><tab><enter>";
+
+/// What lies in the folder for data.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Has {
+    Nothing,
+    Demonstration,
+}
+
+/// A state of the screens: its name, what there is, and the keys from the first screen.
+const SCENES: [(&str, Has, &[&str]); 17] = [
+    ("welcome", Has::Nothing, &[]),
+    ("welcome-practise", Has::Nothing, &["<down*2>"]),
+    ("welcome-help", Has::Nothing, &["?"]),
+    ("founding", Has::Nothing, &["<down><enter>", "Three Rivers"]),
+    ("founding-no-name", Has::Nothing, &["<down><enter><enter>"]),
+    (
+        "founding-binds",
+        Has::Nothing,
+        &[
+            "<down><enter>",
+            "Three Rivers<enter>",
+            "Ana Example<enter><enter>",
+        ],
+    ),
+    (
+        "founding-passphrase",
+        Has::Nothing,
+        &[
+            "<down><enter>",
+            "Three Rivers<enter>",
+            "Ana Example<enter*3>",
+            "abc",
+        ],
+    ),
+    ("sign-in", Has::Demonstration, &["<tick>"]),
+    ("sign-in-nobody", Has::Demonstration, &["<tick>", "zzz"]),
+    (
+        "sign-in-passphrase",
+        Has::Demonstration,
+        &["<tick>", "tuomi<enter>", "quiet"],
+    ),
+    (
+        "sign-in-refused",
+        Has::Demonstration,
+        &["<tick>", "tuomi<enter>", "quiet<enter>"],
+    ),
+    ("board-assessor", Has::Demonstration, &["<tick>", ASSESSOR]),
+    (
+        "board-assessor-lower",
+        Has::Demonstration,
+        &["<tick>", ASSESSOR, "<end>"],
+    ),
+    ("board-owner", Has::Demonstration, &["<tick>", OWNER]),
+    ("board-trainee", Has::Demonstration, &["<tick>", TRAINEE]),
+    ("board-help", Has::Demonstration, &["<tick>", TRAINEE, "?"]),
+    (
+        "locked",
+        Has::Demonstration,
+        &["<tick>", TRAINEE, "<+600000>"],
+    ),
+];
+
+/// The screens of a scene, at the keys' end.
+fn front(has: Has, keys: &[&str]) -> Front {
+    let machine = TestMachine::default();
+    if has == Has::Demonstration {
+        machine.lay_open(demonstration());
+    }
+    let wish = Wish {
+        begin: Begin::Laboratory,
+        ..Wish::default()
+    };
+    let words = Words::shipped("en-US");
+    let ui = tui::first(machine.clone(), words, &wish, Colours::Full);
+    let mut front = Front::before(&machine, ui, SIZES[0]);
+    keys.iter().for_each(|keys| front.press(keys));
+    front
+}
+
+fn picture(front: &mut Front, size: (usize, usize)) -> String {
+    front.resize(size);
+    let chosen = seen(&front.frame(), Role::Chosen);
+    let chosen: Vec<&str> = chosen.iter().map(|one| one.text.trim()).collect();
+    let (wide, tall) = size;
+    let (text, chosen) = (front.text(), chosen.join(" | "));
+    format!("== {wide}x{tall} ==\n{text}\n== chosen: {chosen} ==\n")
+}
+
+#[test]
+fn every_screen_of_the_record_looks_as_it_did() {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/laboratory-screens");
+    let mut changed = Vec::new();
+    let mut known = BTreeSet::new();
+    for (name, has, keys) in SCENES {
+        let mut front = front(has, keys);
+        let now = SIZES.map(|size| picture(&mut front, size)).concat();
+        let file = format!("{name}.txt");
+        let path = folder.join(&file);
+        assert!(known.insert(file), "{name} is there twice");
+        if std::env::var_os("DRYBENCH_BLESS").is_some() {
+            std::fs::create_dir_all(&folder).unwrap();
+            std::fs::write(&path, &now).unwrap();
+        }
+        let then = std::fs::read_to_string(&path).unwrap_or_default();
+        let mut rows = now.lines().zip(then.lines().chain(std::iter::repeat("")));
+        if then != now {
+            changed.push(format!(
+                "{name}: {:?}",
+                rows.find(|(now, then)| now != then)
+            ));
+        }
+    }
+    for entry in std::fs::read_dir(&folder).unwrap() {
+        let name = entry.unwrap().file_name().into_string().unwrap();
+        if !known.contains(&name) {
+            changed.push(format!("{name}: nothing is called so any more"));
+        }
+    }
+    assert!(
+        changed.is_empty(),
+        "DRYBENCH_BLESS=1 draws anew what is meant to have changed:\n{}",
+        changed.join("\n")
+    );
+}
+
+#[test]
+fn everything_in_the_demonstration_says_so_at_every_size() {
+    for (name, has, keys) in SCENES {
+        if has == Has::Nothing {
+            continue;
+        }
+        let mut front = front(has, keys);
+        for size in SIZES {
+            front.resize(size);
+            let text = front.text();
+            assert!(text.contains("DEMONSTRATION, invented"), "{name}: {text}");
+        }
+    }
+}
+
+#[test]
+fn who_was_away_has_to_show_who_they_are_and_finds_everything_as_it_was() {
+    let mut front = front(Has::Demonstration, &["<tick>", TRAINEE, "<end>"]);
+    let before = front.text();
+    front.press("<+599000>");
+    assert_eq!(front.text(), before);
+    front.press("<+1000>");
+    assert!(
+        front.text().contains("Nobody pressed a key"),
+        "{}",
+        front.text()
+    );
+    // Neither leaving the question nor a wrong passphrase opens it.
+    front.press("<esc>");
+    assert!(
+        !front.text().contains("Your own workflows"),
+        "{}",
+        front.text()
+    );
+    front.press("inti<enter>wrong<enter><enter>");
+    assert!(
+        !front.text().contains("Your own workflows"),
+        "{}",
+        front.text()
+    );
+    front.press("<+5000><tab><enter>");
+    assert_eq!(front.text(), before);
+}
