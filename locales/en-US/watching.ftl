@@ -152,3 +152,83 @@ watching-help =
     end acceptable              you could have let this case go on
     end not-acceptable          you could not
     quit                        leaves; the run is kept
+
+## The screen
+
+watching-title = { $module }: a real case, { $clock }
+watching-farewell = The bench run is kept in { $path }. Sign in again and take it up where it stood.
+watching-status =
+    { $all ->
+        [one] { $person } · case { $case }
+       *[other] { $person } · case { $case } · run { $at } of { $all }
+    }
+watching-no-stage = The workflow
+watching-critical = { $title } (critical)
+watching-critical-means = Critical: not done, the run fails; not seen, it does not count.
+watching-on-all = Noted on the whole
+watching-words = In words: done = without help; done after a prompt = somebody had to say something; not done = left out or done wrongly; not seen = you were not looking. A window is the time that the module allows.
+watching-note = Note
+watching-ask-value = { $row }: which value was read?
+watching-ask-remark = A remark on: { $row }
+watching-ask-remark-on-all = A remark on the whole run
+watching-ask-lot = Which lot, or which equipment?
+watching-ask-danger = Stop the dangerous act first, with voice and hands. Then say here what it was: Enter ends the run as not acceptable.
+watching-ask-reason = Why is it signed late? This stays in the record for good.
+watching-no-reason = A reason is one line of at most 200 characters.
+watching-reason = Signed late, because: { $text }
+watching-clock-nothing = Nothing that lies outside a window or out of order so far.
+watching-over-not-signed = The run is over and not signed yet. Enter goes on to the signature; u takes the end back.
+watching-then-technician = Next, the technician signs in, reads it and takes note of it on their own board.
+watching-left = { $person }: every tap is kept in { $path }. Take the run up again where it stood.
+watching-key-start = start
+    .long = start the clock of the chosen row
+watching-key-stop = stop
+    .long = stop the clock of the chosen row
+watching-key-done = done
+    .long = the row was done without help
+watching-key-prompted = prompted
+    .long = the row was done after a prompt
+watching-key-not-done = not done
+    .long = the row was not done, or done wrongly
+watching-key-not-seen = not seen
+    .long = you did not see the row
+watching-key-undo = undo
+    .long = take the last tap back
+watching-key-danger = danger
+    .long = stop the run for a danger
+watching-key-finish = finish
+    .long = end the run with your judgement
+watching-key-value = value
+    .long = write down a value that was read
+watching-key-remark = remark
+    .long = a remark on the chosen row
+watching-key-remark-on-all = on the whole
+    .long = a remark on the whole run
+watching-key-lot = lot
+    .long = a lot number, or which equipment
+watching-key-clock = clock
+    .long = what the clock and the order of the taps say
+watching-key-other = other run
+    .long = go to the other run that is open
+watching-key-stage = stage
+    .long = go to the stage before or after
+watching-key-leave = leave
+    .long = leave; the run is kept and can be taken up again
+watching-key-note = note it
+watching-key-judge = this judgement
+watching-key-sign = sign
+    .long = read everything once more and sign it
+watching-key-reason = late
+    .long = say why it is signed late
+watching-about = You watch a real case. Choose a row and press Enter when it starts and when it stops; several rows may run. Then say how it went. Every tap is kept at once. What the clock says helps you and decides nothing. A dangerous act is stopped first, with voice and hands.
+watching-begin-title = Watch a real case
+watching-begin-question = Whom do you watch, and on which case? Enter begins; the clock starts then.
+watching-begin-person = Who
+watching-begin-workflow = At what
+watching-begin-scope = { $workflow } ({ $profile }, { $wash }, { $cure })
+watching-begin-case = Case
+watching-begin-lots = Lots, equipment
+watching-begin-take = begin
+watching-begin-nobody = Nobody has a need recorded for a workflow that is on the shelf, so there is nobody to watch.
+watching-begin-no-case = Say which case it is: small letters, digits and hyphens, as on its ticket.
+watching-begin-about = Choose who is watched, at which workflow, and what was decided for the case. The case is named by the number of its ticket, never by a patient's name. More lots can be noted on the way.

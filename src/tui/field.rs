@@ -15,7 +15,12 @@ pub(super) struct Field {
 impl Field {
     /// Takes a character; a line that is full takes no more.
     pub(super) fn typed(&mut self, c: char) {
-        if !c.is_control() && self.text.chars().count() < MOST {
+        self.typed_up_to(c, MOST);
+    }
+
+    /// The same where more characters have room.
+    pub(super) fn typed_up_to(&mut self, c: char, most: usize) {
+        if !c.is_control() && self.text.chars().count() < most {
             self.text.push(c);
         }
     }

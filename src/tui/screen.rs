@@ -167,6 +167,11 @@ pub trait Screen<S: System>: Send + Sync {
         Leaving::Fine
     }
 
+    /// The message that says where it is kept when the program has been left.
+    fn farewell(&self) -> &'static str {
+        "screens-farewell"
+    }
+
     /// Whether it stays open however long nobody presses a key, because somebody watches it.
     fn is_watched(&self) -> bool {
         false

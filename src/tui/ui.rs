@@ -63,7 +63,7 @@ impl<S: System> Ui<S> {
             .find_map(|screen| match screen.leaving() {
                 Leaving::Kept(path) => {
                     let path = path.to_string_lossy().replace('\\', "/");
-                    Some(self.desk.say("screens-farewell", &[("path", path.into())]))
+                    Some(self.desk.say(screen.farewell(), &[("path", path.into())]))
                 }
                 Leaving::Fine | Leaving::Lost => None,
             })

@@ -7,6 +7,7 @@ pub mod setup;
 pub mod sitting;
 pub mod start;
 pub mod waiting;
+pub mod watching;
 
 use std::sync::Arc;
 

@@ -1,0 +1,82 @@
+//! The keys that do something while somebody is watched.
+
+use super::{Over, Watching};
+use crate::app::System;
+use crate::tui::rows::letter;
+use crate::tui::screen::{Desk, Hint, Key};
+
+impl<S: System> Watching<S> {
+    /// The keys that do something now, the ones most needed first.
+    pub(super) fn keys(&self, desk: &Desk<S>) -> Vec<Hint> {
+        let back = desk.hint(Key::Esc, "screens-key-back");
+        let other = desk.hint(Key::Tab, "watching-key-other");
+        match &self.over {
+            Over::Typing(..) => {
+                return vec![desk.hint(Key::Enter, "watching-key-note"), back];
+            }
+            Over::Judging(choice, _) => {
+                let last = letter(super::OFFERED.len() - 1).unwrap_or('b');
+                let mut keys = vec![
+                    desk.hint(Key::Letters(last), "watching-key-judge"),
+                    desk.hint(Key::UpDown, "screens-key-choose"),
+                    desk.hint(Key::Page, "screens-key-scroll"),
+                ];
+                if choice.is_made() {
+                    keys.insert(0, desk.hint(Key::Enter, "watching-key-judge"));
+                }
+                keys.push(back);
+                return keys;
+            }
+            Over::Clock(_) => return vec![desk.hint(Key::UpDown, "screens-key-scroll"), back],
+            Over::Nothing => {}
+        }
+        let several = self.open.len() > 1;
+        if self.is_over() {
+            let mut keys = vec![
+                desk.hint(Key::Enter, "watching-key-sign"),
+                desk.hint(Key::Letter('u'), "watching-key-undo"),
+                desk.hint(Key::UpDown, "screens-key-scroll"),
+                desk.hint(Key::Letter('y'), "watching-key-reason"),
+            ];
+            if several {
+                keys.push(other);
+            }
+            keys.push(desk.hint(Key::Esc, "watching-key-leave"));
+            return keys;
+        }
+        let row = self.row();
+        let runs = self.told(desk, |telling, _| row.is_some_and(|row| telling.is_running(row)));
+        let clock = if runs == Some(true) {
+            "watching-key-stop"
+        } else {
+            "watching-key-start"
+        };
+        let mut keys = vec![
+            desk.hint(Key::Enter, clock),
+            desk.hint(Key::Letter('d'), "watching-key-done"),
+            desk.hint(Key::Letter('p'), "watching-key-prompted"),
+            desk.hint(Key::Letter('n'), "watching-key-not-done"),
+            desk.hint(Key::Letter('o'), "watching-key-not-seen"),
+            desk.hint(Key::Letter('u'), "watching-key-undo"),
+            desk.hint(Key::Letter('!'), "watching-key-danger"),
+            desk.hint(Key::Letter('f'), "watching-key-finish"),
+            desk.hint(Key::Letter('v'), "watching-key-value"),
+            desk.hint(Key::Letter('r'), "watching-key-remark"),
+            desk.hint(Key::Letter('w'), "watching-key-remark-on-all"),
+            desk.hint(Key::Letter('l'), "watching-key-lot"),
+            desk.hint(Key::Letter('c'), "watching-key-clock"),
+        ];
+        if several {
+            keys.push(other);
+        }
+        let area = self.text_area(desk);
+        if area.tall < self.text(area.wide, desk).len() {
+            keys.push(desk.hint(Key::Page, "screens-key-scroll"));
+        }
+        keys.push(desk.hint(Key::Space, clock));
+        keys.push(desk.hint(Key::UpDown, "screens-key-choose"));
+        keys.push(desk.hint(Key::LeftRight, "watching-key-stage"));
+        keys.push(desk.hint(Key::Esc, "watching-key-leave"));
+        keys
+    }
+}
