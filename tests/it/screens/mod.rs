@@ -6,6 +6,7 @@ mod guided;
 mod hints;
 mod hostile_modules;
 mod keys;
+mod laboratory;
 mod longer_words;
 mod pictures;
 mod places;

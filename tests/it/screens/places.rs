@@ -1,11 +1,12 @@
 //! Screens opened in the middle, without the ones before them: quick to build, many times over.
 
-use std::sync::Arc;
+use std::sync::{Arc, Mutex};
 
-use drybench::app::NoJournal;
 use drybench::app::keep::Keeper;
+use drybench::app::laboratory::{Attendance, Laboratory};
 use drybench::app::rehearse::{Disturbances, Request, Session};
 use drybench::app::shelf::{Shelf, Taken};
+use drybench::app::{NoJournal, System as _};
 use drybench::rehearsal::action::{Action, Help};
 use drybench::rehearsal::drive::Prepared;
 use drybench::rehearsal::run::Run;
@@ -14,6 +15,7 @@ use drybench::rng::{Seed, Stream};
 use drybench::syllabus::case::CaseCard;
 use drybench::text::Words;
 use drybench::tui::frame::Area;
+use drybench::tui::house::House;
 use drybench::tui::screen::{Desk, Screen};
 use drybench::tui::screens::debriefing::Debriefing;
 use drybench::tui::screens::reading::Reading;
@@ -22,7 +24,7 @@ use drybench::tui::screens::sitting::Sitting;
 use drybench::tui::theme::Theme;
 use drybench::tui::ui::Ui;
 
-use crate::support::machine::TestMachine;
+use crate::support::machine::{TestMachine, demonstration_place};
 
 /// What all screens share, on a machine.
 fn desk(machine: &TestMachine, words: Words) -> Desk<TestMachine> {
@@ -34,7 +36,27 @@ fn desk(machine: &TestMachine, words: Words) -> Desk<TestMachine> {
         area: Area::whole(80, 24),
         theme: Theme::Dark,
         glyphs: Glyphs::Braille,
+        house: None,
+        here: None,
+        at_the_top: String::new(),
     }
+}
+
+/// Screens in the demonstration that begin with one of them, with somebody signed in whose name begins so. The shelf holds what is shipped.
+pub(super) fn in_demonstration(
+    machine: &TestMachine,
+    who: &str,
+    first: impl FnOnce(&mut Desk<TestMachine>) -> Box<dyn Screen<TestMachine>>,
+) -> Ui<TestMachine> {
+    let mut desk = desk(machine, Words::shipped("en-US"));
+    desk.shelf = Shelf::shipped();
+    let laboratory = Laboratory::open(demonstration_place()).unwrap();
+    let person = laboratory.person(who).unwrap();
+    let house = House::of(laboratory, &desk.words).unwrap();
+    desk.house = Some(Mutex::new(house));
+    desk.here = Some(Attendance::of(person, machine.elapsed()));
+    let first = first(&mut desk);
+    Ui::new(desk, first)
 }
 
 /// Screens that begin with one of them.

@@ -1,23 +1,29 @@
 //! A machine for tests: a clock that a test moves, a fixed date and seed, files in memory, and faults that can be switched on.
 
+use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
 use std::io::ErrorKind;
 use std::path::{Path, PathBuf};
-use std::sync::{Arc, Mutex, MutexGuard};
+use std::sync::{Arc, Mutex, MutexGuard, OnceLock};
 
+use drybench::app::demonstration::demonstration;
 use drybench::app::fault::{self, Fault, Happened, Remedy};
-use drybench::app::laboratory::MemoryPlace;
+use drybench::app::laboratory::{Laboratory, MemoryPlace};
 use drybench::app::{Journal, Kept, Secret, System};
 use drybench::record::log::Trouble;
 use drybench::record::verify::{Hands, OneHand};
-use drybench::rng::Seed;
-use drybench::units::Millis;
+use drybench::rng::{Seed, Stream};
+use drybench::text::Words;
+use drybench::units::{Millis, Stamp};
 
 /// The seed that nobody chose.
 pub(crate) const FRESH: Seed = Seed(4_711);
 
 /// The folder for data.
 const DATA: &str = "data";
+
+/// A place that a folder holds, made anew each time it is opened.
+type Laid = Arc<dyn Fn() -> MemoryPlace + Send + Sync>;
 
 /// A machine; its clones are the same machine.
 #[derive(Clone, Default)]
@@ -33,6 +39,8 @@ struct State {
     is_full: bool,
     /// Folders are refused.
     is_refused: bool,
+    /// The records that folders hold.
+    laid: BTreeMap<PathBuf, Laid>,
 }
 
 impl TestMachine {
@@ -64,6 +72,20 @@ impl TestMachine {
             .collect()
     }
 
+    /// Has a folder hold a record. Each time it is opened there is a fresh one: what was written to the one before is not in it.
+    pub(crate) fn lay(
+        &self,
+        folder: &Path,
+        made: impl Fn() -> MemoryPlace + Send + Sync + 'static,
+    ) {
+        self.state().laid.insert(folder.to_owned(), Arc::new(made));
+    }
+
+    /// Has the folder for data hold the demonstration.
+    pub(crate) fn lay_demonstration(&self) {
+        self.lay(&Path::new(DATA).join("laboratory"), demonstration_place);
+    }
+
     /// Puts a file in place, whoever holds it.
     pub(crate) fn put(&self, path: &Path, bytes: &[u8]) {
         self.state().files.insert(path.to_owned(), bytes.to_owned());
@@ -88,8 +110,9 @@ impl System for TestMachine {
     type Journal = TestJournal;
     type Place = MemoryPlace;
 
-    fn place(&self, _folder: &Path) -> Result<MemoryPlace, Trouble> {
-        Err(Trouble::Unreachable)
+    fn place(&self, folder: &Path) -> Result<MemoryPlace, Trouble> {
+        let laid = self.state().laid.get(folder).cloned();
+        laid.map(|made| made()).ok_or(Trouble::Unreachable)
     }
 
     fn secret(&self, _from: Secret) -> Result<Option<String>, Fault> {
@@ -136,7 +159,8 @@ impl System for TestMachine {
     fn is_folder(&self, path: &Path) -> bool {
         let state = self.state();
         let mut files = state.files.keys();
-        files.any(|file| file != path && file.starts_with(path))
+        state.laid.keys().any(|folder| folder.starts_with(path))
+            || files.any(|file| file != path && file.starts_with(path))
     }
 
     fn data_folder(&self, chosen: Option<&Path>) -> Result<PathBuf, Fault> {
@@ -204,4 +228,28 @@ impl Drop for TestJournal {
     fn drop(&mut self) {
         self.machine.state().held.remove(&self.path);
     }
+}
+
+/// The demonstration in a place of its own, with the time of its story. It is made once and copied each time.
+pub(crate) fn demonstration_place() -> MemoryPlace {
+    static MADE: OnceLock<Mutex<Laboratory<MemoryPlace>>> = OnceLock::new();
+    let made = MADE.get_or_init(|| {
+        let made = demonstration(&Words::shipped("en-US"));
+        Mutex::new(made.unwrap().laboratory)
+    });
+    let made = made.lock().unwrap();
+    let mut place = empty_place(made.now());
+    made.write_to(&mut place).unwrap();
+    place
+}
+
+/// A place without a record at a time. What it draws is the same every time.
+pub(crate) fn empty_place(now: Stamp) -> MemoryPlace {
+    let stream = RefCell::new(Stream::new(FRESH, "dice of a test"));
+    let dice = move |bytes: &mut [u8]| {
+        for byte in bytes {
+            *byte = u8::try_from(stream.borrow_mut().between(0, 255)).unwrap();
+        }
+    };
+    MemoryPlace::new(now, Box::new(dice))
 }
