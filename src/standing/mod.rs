@@ -14,6 +14,7 @@ pub mod rules;
 mod shown;
 mod validity;
 mod view;
+pub mod worth;
 
 use crate::record::entry::Allowed;
 use crate::record::scope::Id;
@@ -27,6 +28,7 @@ pub use policy::Policy;
 pub use rules::{Refusal, Rule, admit, audit};
 pub use validity::{DueCause, LapseCause, Remark, Validity};
 pub use view::{Reading, View};
+pub use worth::{Runs, Weight, Worth};
 
 /// A person's state in a scope at an instant. Ordered as listed, the strictest last (rule R16), but for its details.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -21,6 +21,7 @@ mod technician;
 mod telling;
 mod terms;
 mod verified;
+mod worth;
 
 pub use entries::{EntryList, entries};
 pub use entry::{OneEntry, entry};
@@ -47,6 +48,7 @@ pub use terms::{
     judgement, kind, meaning, method, outside_way, run, seen, stage,
 };
 pub use verified::{Verified, verified};
+pub use worth::worth;
 
 #[cfg(test)]
 mod tests;

@@ -2,9 +2,10 @@
 
 use super::lines::Line;
 use super::needs::readiness;
-use super::scopes::{InScope, in_scope};
+use super::scopes::{InScope, in_scope, with_runs};
 use super::standings::{circumstances, standing_told};
 use super::telling::{AsOf, Telling, time};
+use super::worth::worth;
 use crate::report::{Block, Item};
 use crate::standing::Ledger;
 use crate::units::PersonCode;
@@ -26,7 +27,7 @@ pub struct Technician<'a> {
 pub fn technician<'a>(ledger: &'a Ledger, person: PersonCode, asked: AsOf) -> Technician<'a> {
     let view = asked.view(ledger);
     let scopes = view.scopes(person, None).into_iter();
-    let scopes = scopes.map(|scope| in_scope(view, person, scope));
+    let scopes = scopes.map(|scope| with_runs(view, person, in_scope(view, person, scope)));
     let happened = ledger.about(person).filter(|entry| {
         let happened = entry.frame().happened.instant();
         happened <= asked.at.instant() && view.sees(&entry.seal())
@@ -88,6 +89,9 @@ impl Technician<'_> {
         if let Some(list) = &in_scope.readiness {
             blocks.push(Block::Paragraph(telling.say("standing-asks", &[])));
             blocks.push(Block::Items(readiness(list, telling.words)));
+        }
+        if let Some(runs) = in_scope.runs {
+            blocks.push(Block::Paragraph(worth(runs, telling)));
         }
     }
 }
