@@ -16,6 +16,7 @@ mod shown;
 mod validity;
 mod view;
 mod waiting;
+pub mod worth;
 
 use crate::record::entry::Allowed;
 use crate::record::scope::Id;
@@ -31,6 +32,7 @@ pub use setting_up::SetUpStep;
 pub use validity::{DueCause, LapseCause, Remark, Validity};
 pub use view::{Reading, View};
 pub use waiting::LookedAfter;
+pub use worth::{Runs, Weight, Worth};
 
 /// A person's state in a scope at an instant. Ordered as listed, the strictest last (rule R16), but for its details.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -25,6 +25,7 @@ mod telling;
 mod terms;
 mod verified;
 mod workflow;
+mod worth;
 
 pub use board::{About, Board, Matter, board, looks_after_others, standing_of, waiting_for};
 pub use entries::{EntryList, entries, entry_row};
@@ -57,6 +58,7 @@ pub use terms::{
 };
 pub use verified::{Verified, verified};
 pub use workflow::{WorkflowFile, workflow};
+pub use worth::worth;
 
 #[cfg(test)]
 mod tests;

@@ -3,9 +3,10 @@
 use super::lines::Line;
 use super::needs::readiness;
 use super::next_step::next_step;
-use super::scopes::{InScope, in_scope};
+use super::scopes::{InScope, in_scope, with_runs};
 use super::standings::{circumstances, standing_told};
 use super::telling::{AsOf, Telling, time};
+use super::worth::worth;
 use crate::record::entry::Entry;
 use crate::record::scope::Id;
 use crate::record::seal::Seal;
@@ -43,7 +44,7 @@ pub fn technician<'a>(ledger: &'a Ledger, person: PersonCode, asked: AsOf) -> Te
 pub fn technician_today<'a>(ledger: &'a Ledger, person: PersonCode, asked: AsOf) -> Technician<'a> {
     let view = asked.view(ledger);
     let scopes = view.scopes(person, None).into_iter();
-    let scopes = scopes.map(|scope| in_scope(view, person, scope));
+    let scopes = scopes.map(|scope| with_runs(view, person, in_scope(view, person, scope)));
     Technician {
         person,
         asked,
@@ -126,6 +127,9 @@ impl Technician<'_> {
         if let Some(list) = &in_scope.readiness {
             blocks.push(Block::Paragraph(telling.say("standing-asks", &[])));
             blocks.push(Block::Items(readiness(list, telling.words)));
+        }
+        if let Some(runs) = in_scope.runs {
+            blocks.push(Block::Paragraph(worth(runs, telling)));
         }
     }
 }

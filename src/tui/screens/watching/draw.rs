@@ -247,12 +247,7 @@ fn listed<S: System>(telling: &Telling<'_>, opened: &Opened<S>, wide: usize) -> 
     all
 }
 
-fn lines_of<S: System>(
-    telling: &Telling<'_>,
-    row: &Row,
-    wide: usize,
-    desk: &Desk<S>,
-) -> Vec<Line> {
+fn lines_of<S: System>(telling: &Telling<'_>, row: &Row, wide: usize, desk: &Desk<S>) -> Vec<Line> {
     let mut lines = prose::wrapped(Role::Strong, &telling.title(row), wide);
     let mut add = |role, text: &str| lines.extend(prose::wrapped(role, text, wide));
     for text in telling.cautions(row) {

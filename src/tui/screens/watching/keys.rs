@@ -45,7 +45,9 @@ impl<S: System> Watching<S> {
             return keys;
         }
         let row = self.row();
-        let runs = self.told(desk, |telling, _| row.is_some_and(|row| telling.is_running(row)));
+        let runs = self.told(desk, |telling, _| {
+            row.is_some_and(|row| telling.is_running(row))
+        });
         let clock = if runs == Some(true) {
             "watching-key-stop"
         } else {

@@ -158,7 +158,11 @@ impl<S: System> Watching<S> {
     }
 
     /// Says something about the run that is shown.
-    fn told<T>(&self, desk: &Desk<S>, say: impl FnOnce(&Telling<'_>, &Opened<S>) -> T) -> Option<T> {
+    fn told<T>(
+        &self,
+        desk: &Desk<S>,
+        say: impl FnOnce(&Telling<'_>, &Opened<S>) -> T,
+    ) -> Option<T> {
         let opened = self.opened()?;
         let run = opened.watch.run();
         let telling = Telling {
@@ -400,7 +404,10 @@ pub(super) fn other_runs<S: System>(
     let Ok(open) = open_runs(&desk.system, desk.data.as_deref()) else {
         return Vec::new();
     };
-    let others = open.runs.iter().filter(|one| Some(one.path.as_path()) != but);
+    let others = open
+        .runs
+        .iter()
+        .filter(|one| Some(one.path.as_path()) != but);
     others
         .filter_map(|one| Watch::take_up(&desk.system, &desk.shelf, &one.path, now).ok())
         .collect()
@@ -412,9 +419,7 @@ impl<S: System> Screen<S> for Watching<S> {
         match std::mem::replace(&mut self.over, Over::Nothing) {
             Over::Nothing if self.is_over() => self.on_ended(command, desk),
             Over::Nothing => self.on_rows(command, desk),
-            Over::Typing(asked, field, wrong) => {
-                self.on_typing(asked, field, wrong, command, desk)
-            }
+            Over::Typing(asked, field, wrong) => self.on_typing(asked, field, wrong, command, desk),
             Over::Judging(choice, scroll) => self.on_judging(choice, scroll, command, desk),
             Over::Clock(scroll) => self.on_clock(scroll, command, desk),
         }
