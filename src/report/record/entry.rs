@@ -243,7 +243,7 @@ fn names(entry: &Entry, telling: &Telling<'_>) -> Vec<Item> {
         .collect()
 }
 
-fn named(entry: &Entry, telling: &Telling<'_>) -> Item {
+pub(super) fn named(entry: &Entry, telling: &Telling<'_>) -> Item {
     let values = [
         ("entry", telling.entry(&entry.seal()).into()),
         ("said", said(entry, telling).into()),

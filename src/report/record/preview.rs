@@ -11,7 +11,7 @@ use super::terms::{self, term};
 use super::worth::worth;
 use crate::record::entry::{Frame, Signed, Signing};
 use crate::record::scope::Meaning;
-use crate::report::Block;
+use crate::report::{Block, Item};
 use crate::standing::{Ledger, Reading};
 use crate::text::Words;
 use crate::units::PersonCode;
@@ -91,6 +91,15 @@ impl Preview<'_> {
         let sentence = of_kind(fact.word(), &facts, signed, telling);
         blocks.push(Block::Paragraph(sentence));
         blocks.push(Block::Items(telling.items(&facts.0)));
+        let named = fact.kind().refers();
+        let named = named.iter().filter_map(|seal| telling.ledger.get(seal));
+        let named: Vec<Item> = named
+            .map(|entry| super::entry::named(entry, telling))
+            .collect();
+        if !named.is_empty() {
+            blocks.push(telling.heading(2, "record-preview-named"));
+            blocks.push(Block::Items(named));
+        }
         blocks.push(telling.heading(2, "record-preview-changes"));
         let changes = term("record-changes", fact.word(), telling.words);
         blocks.push(Block::Paragraph(changes));

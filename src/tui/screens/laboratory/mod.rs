@@ -1,6 +1,7 @@
 //! The screens of the laboratory's record: who is here, what is to do, what was signed.
 
 mod asked;
+pub mod bench_runs;
 pub mod board;
 mod dated;
 pub mod deeds;

@@ -1,12 +1,13 @@
 //! One entry in full, with the entries that it has to do with, which can be followed.
 
+use super::deeds::{About, Deeds};
 use super::leaf::{Leaf, Row, turn, within};
 use crate::app::System;
 use crate::record::seal::Seal;
 use crate::report::record::{entry, id_of};
 use crate::tui::command::Command;
 use crate::tui::frame::{Area, Frame};
-use crate::tui::screen::{Desk, Hint, Notice, Screen, Turn};
+use crate::tui::screen::{Desk, Hint, Key, Notice, Screen, Turn};
 
 /// One entry.
 pub struct OneEntry {
@@ -60,6 +61,9 @@ impl OneEntry {
 
 impl<S: System> Screen<S> for OneEntry {
     fn handle(&mut self, command: Command, desk: &mut Desk<S>) -> Turn<S> {
+        if command == Command::Type('s') && !self.leaf.is_typing() {
+            return Turn::Open(Box::new(Deeds::about(About::entry(self.seal))));
+        }
         let did = self.leaf.handle(command, within(desk.body()), desk);
         match turn(did, desk) {
             Some(turn) => turn,
@@ -77,7 +81,11 @@ impl<S: System> Screen<S> for OneEntry {
     }
 
     fn hints(&self, desk: &Desk<S>) -> Vec<Hint> {
-        self.leaf.hints(within(desk.body()), desk)
+        let mut hints = self.leaf.hints(within(desk.body()), desk);
+        if !self.leaf.is_typing() {
+            hints.insert(0, desk.hint(Key::Letter('s'), "office-way-sign-about"));
+        }
+        hints
     }
 
     fn about(&self) -> &'static str {
@@ -86,5 +94,10 @@ impl<S: System> Screen<S> for OneEntry {
 
     fn is_typing(&self) -> bool {
         self.leaf.is_typing()
+    }
+
+    fn comes_back(&mut self, desk: &mut Desk<S>) -> Turn<S> {
+        self.gather(desk);
+        Turn::Stay
     }
 }

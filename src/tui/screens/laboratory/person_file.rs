@@ -2,13 +2,14 @@
 
 use super::asked::Asked;
 use super::dated::{Asks, Dated};
+use super::deeds::{About, Deeds};
 use super::leaf::{Row, turn};
 use crate::app::System;
 use crate::record::scope::Id;
 use crate::report::record::{AsOf, history, technician_today};
 use crate::tui::command::Command;
 use crate::tui::frame::{Area, Frame};
-use crate::tui::screen::{Desk, Hint, Screen, Turn};
+use crate::tui::screen::{Desk, Hint, Key, Screen, Turn};
 use crate::units::PersonCode;
 
 /// The file of a person.
@@ -78,6 +79,9 @@ impl PersonFile {
 
 impl<S: System> Screen<S> for PersonFile {
     fn handle(&mut self, command: Command, desk: &mut Desk<S>) -> Turn<S> {
+        if command == Command::Type('s') && !self.file.is_typing() {
+            return Turn::Open(Box::new(Deeds::about(About::person(self.person))));
+        }
         match self.file.handle(command, desk) {
             Asks::Gather => self.gather(desk),
             Asks::Leaf(did) => match turn(did, desk) {
@@ -98,7 +102,11 @@ impl<S: System> Screen<S> for PersonFile {
     }
 
     fn hints(&self, desk: &Desk<S>) -> Vec<Hint> {
-        self.file.hints(desk)
+        let mut hints = self.file.hints(desk);
+        if !self.file.is_typing() {
+            hints.insert(1, desk.hint(Key::Letter('s'), "office-way-sign-about"));
+        }
+        hints
     }
 
     fn about(&self) -> &'static str {

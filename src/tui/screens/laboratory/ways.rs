@@ -1,5 +1,6 @@
 //! The ways from the board to everything else, one key each.
 
+use super::bench_runs::BenchRuns;
 use super::deeds::{About, Deeds, What, open};
 use super::enrolling::Enrolling;
 use super::entries::Entries;
@@ -8,11 +9,15 @@ use super::matrix::Matrix;
 use super::one_entry::OneEntry;
 use super::person_file::PersonFile;
 use super::sign_in::SignIn;
+use super::signing::Signing;
 use super::verifying::Verifying;
 use super::workflows::Workflows;
 use crate::app::System;
+use crate::app::laboratory::Deed;
+use crate::record::entry::Countersigned;
+use crate::record::scope::Meaning;
 use crate::record::seal::Seal;
-use crate::report::record::looks_after_others;
+use crate::report::record::{OneEntry as OneEntryTold, entry, looks_after_others};
 use crate::standing::{Ledger, SetUpStep};
 use crate::tui::screen::{Desk, Turn};
 use crate::tui::screens::start::Start;
@@ -110,7 +115,7 @@ impl Way {
             Way::Entries => Turn::Open(Box::new(Entries::new(desk))),
             Way::Verify => Verifying::open(desk),
             Way::Sign => Turn::Open(Box::new(Deeds::about(About::default()))),
-            Way::BenchRun => Turn::Stay,
+            Way::BenchRun => BenchRuns::open(desk),
             Way::Quit => Turn::Leave,
         }
     }
@@ -126,6 +131,18 @@ impl Way {
             SetUpStep::Assigned => form(What::Assign, desk),
             SetUpStep::FirstAssessor => form(What::FirstAssessor, desk),
         }
+    }
+
+    /// Shows an entry in full and asks for a signature under it.
+    pub fn second<S: System>(seal: Seal, meaning: Meaning, desk: &mut Desk<S>) -> Turn<S> {
+        let shown = desk.office().map_or_else(Vec::new, |(house, words)| {
+            let ledger = house.laboratory.ledger();
+            let told = entry(ledger, &seal);
+            let tell = |told: OneEntryTold<'_>| house.told(words, |telling| told.blocks(telling));
+            told.map_or_else(Vec::new, tell)
+        });
+        let deed = Deed::now(Countersigned { target: seal }).meaning(meaning);
+        Signing::open(deed, shown, desk)
     }
 
     /// Opens an entry.

@@ -44,9 +44,18 @@ impl Deeds {
     /// A list; what is known already stands in the forms.
     #[must_use]
     pub fn about(about: About) -> Deeds {
+        // About an entry the choice begins where that is signed.
+        let first = if about.entry.is_some() {
+            What::Countersign.word()
+        } else {
+            What::Assign.word()
+        };
+        let at = Deeds::deeds().iter().position(|line| line.word() == first);
         Deeds {
             about,
-            choice: Choice::default(),
+            choice: Choice {
+                at: at.unwrap_or(0),
+            },
         }
     }
 
