@@ -7,6 +7,7 @@ mod entries;
 mod entry;
 mod facts;
 mod faults;
+mod follows;
 mod json;
 mod lines;
 mod matrix;
@@ -28,6 +29,7 @@ pub use entry::{OneEntry, entry};
 pub use faults::{
     authority_fault, code_problem, entry_fault, fault, limit, text_problem, trouble, why_not,
 };
+pub use follows::follows;
 pub use json::{
     AmendedJson, AsOfJson, BadJson, CauseJson, CellJson, CountJson, EditionJson, EntryJson,
     EntryListJson, EntryRefJson, InWorkflowJson, LimitJson, ListedJson, MatrixJson, NeedJson,
@@ -37,7 +39,7 @@ pub use json::{
 pub use matrix::{Matrix, matrix};
 pub use needs::need;
 pub use preview::{Preview, ToBeSigned, declaration, preview};
-pub use refusals::refusal;
+pub use refusals::{refusal, who_could};
 pub use register::{name_problem, register_fault};
 pub use said::{member_name, said};
 pub use standings::{due_cause, lapse_cause, remark, standing, standing_short, standing_told};
