@@ -212,3 +212,37 @@ standing-follows-more = { $count ->
         [one] and { DEC($count) } more
        *[other] and { DEC($count) } more
     }
+
+## Who could do it, `standing-could-…`
+
+standing-could = { $texts }
+standing-could-sign = Could sign it now: { $people }.
+standing-could-do = For “{ $need }”: { $people }.
+standing-could-nobody = For “{ $need }”: nobody here can as things stand.
+standing-more-people = { $count ->
+        [one] { DEC($count) } more
+       *[other] { DEC($count) } more
+    }
+
+## What follows from a signature, `standing-follows-…`
+
+standing-follows-title = What follows from it
+standing-follows-from = Standings that change, as they will be at { $at }:
+standing-follows-change = { $person }, { $scope }: { $before }, then { $after }
+standing-follows-second = It counts once a second person has signed it too; above it is counted so. Could be the second: { $people }.
+standing-follows-no-second = It counts once a second person has signed it too, and nobody here could as things stand.
+standing-follows-cases = Cases of the last 30 days that somebody watched or checked, to be looked at again. The record knows no others.
+standing-follows-judged = This person has supervised, watched or evaluated these people, who stand on it. What was signed before keeps counting; it is for you to look at:
+standing-follows-judged-person = { $person }: { $count ->
+        [one] { DEC($count) } entry
+       *[other] { DEC($count) } entries
+    }
+standing-follows-resting = These decisions name the entry as what they rest on:
+standing-follows-entry = { $at }, { $kind }, { $has ->
+        [case] case { $case }, { $person }, { $entry }
+       *[none] { $person }, { $entry }
+    }
+standing-follows-more = { $count ->
+        [one] and { DEC($count) } more
+       *[other] and { DEC($count) } more
+    }

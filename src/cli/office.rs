@@ -11,8 +11,8 @@ use super::help;
 use super::out::Out;
 use super::page;
 pub(super) use crate::app::laboratory::Moment;
-use crate::app::laboratory::{self, moment, worded};
-use crate::app::laboratory::{Deed, Done, Draft, Laboratory, Place as _, Problem, Wanted};
+use crate::app::laboratory::{self, worded};
+use crate::app::laboratory::{Deed, Done, Draft, Laboratory, Place as _, Problem, Wanted, shown};
 use crate::app::{Secret, System};
 use crate::people::Passphrase;
 use crate::record::entry::Entry;
@@ -20,7 +20,7 @@ use crate::record::scope::{Edition, Id, Meaning, Scope, Text};
 use crate::record::seal::Seal;
 use crate::report::Block;
 use crate::report::plain::{Glyphs, plain};
-use crate::report::record::{AsOf, Telling, ToBeSigned, declaration, fingerprint, id_of, preview};
+use crate::report::record::{AsOf, Telling, declaration, fingerprint, id_of};
 use crate::standing::Reading;
 use crate::text::Words;
 use crate::units::{PersonCode, Stamp};
@@ -250,7 +250,7 @@ impl<'c, S: System> Office<'c, S> {
             return Ok(None);
         };
         let now = self.laboratory.now();
-        moment(&text, side, now)
+        Moment::read(&text, side, now)
             .map(Some)
             .ok_or_else(|| Failure::value(option, &text, &["2026-03-03", "2026-03-03 10:40"]))
     }
@@ -338,15 +338,7 @@ impl<'c, S: System> Office<'c, S> {
     /// Shows what is about to be signed: page by page where a person sits, otherwise among the messages, so that the result stays alone.
     /// Returns whether the person read on to the end.
     fn show(&self, draft: &Draft, out: &mut Out) -> Result<bool, Failure> {
-        let Some((fact, signing)) = draft.entry().signed() else {
-            return Ok(true);
-        };
-        let of = ToBeSigned {
-            frame: draft.entry().frame(),
-            fact,
-            signing,
-        };
-        let blocks = self.told(|telling| preview(self.laboratory.ledger(), of).blocks(telling));
+        let blocks = self.told(|telling| shown(draft, telling));
         if self.system.person_types() && !self.matches.get_flag("json") {
             return page::print_in_pages(&blocks, 80, self.system, self.words, out);
         }

@@ -8,6 +8,7 @@ mod entries;
 mod entry;
 mod facts;
 mod faults;
+mod follows;
 mod glance;
 mod json;
 mod lines;
@@ -33,6 +34,7 @@ pub use entry::{Link, OneEntry, entry};
 pub use faults::{
     authority_fault, code_problem, entry_fault, fault, limit, text_problem, trouble, why_not,
 };
+pub use follows::follows;
 pub use glance::{Glance, cell, glance};
 pub use json::{
     AdoptedJson, AmendedJson, AsOfJson, BadJson, BoardJson, CauseJson, CellJson, CountJson,
@@ -45,7 +47,7 @@ pub use matrix::{Cell, Matrix, abbreviations, matrix};
 pub use needs::need;
 pub use next_step::next_step;
 pub use preview::{Preview, ToBeSigned, declaration, preview};
-pub use refusals::refusal;
+pub use refusals::{refusal, who_could};
 pub use register::{name_problem, register_fault};
 pub use said::{member_name, said};
 pub use scopes::InScope;

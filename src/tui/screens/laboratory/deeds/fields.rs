@@ -2,7 +2,7 @@
 
 use std::str::FromStr;
 
-use crate::app::laboratory::{Moment, Place, moment};
+use crate::app::laboratory::{Moment, Place};
 use crate::record::scope::{Authority, Edition, Id, Meaning, Scope, Text};
 use crate::record::seal::Seal;
 use crate::report::record as say;
@@ -409,7 +409,7 @@ impl Answers<'_> {
     ) -> Result<Option<Stamp>, &'static str> {
         let typed = self.typed(id);
         typed
-            .map(|text| moment(text, side, self.now).ok_or(id))
+            .map(|text| Moment::read(text, side, self.now).ok_or(id))
             .transpose()
     }
 

@@ -1,4 +1,4 @@
-//! Times as somebody types them.
+//! Times as people type them.
 
 use crate::units::{Day, Stamp};
 
@@ -11,23 +11,25 @@ pub enum Moment {
     Ends,
 }
 
-/// A time as somebody types it: a day, a day and a time, or with an offset of its own. Today's offset counts where none is named.
-#[must_use]
-pub fn moment(text: &str, side: Moment, now: Stamp) -> Option<Stamp> {
-    if let Ok(stamp) = text.parse() {
-        return Some(stamp);
+impl Moment {
+    /// A time as somebody types it: a day, a day and a time, or with an offset of its own. Today's offset counts where none is named.
+    #[must_use]
+    pub fn read(text: &str, side: Moment, now: Stamp) -> Option<Stamp> {
+        if let Ok(stamp) = text.parse() {
+            return Some(stamp);
+        }
+        let offset = now.offset();
+        if let Ok(day) = text.parse::<Day>() {
+            let at = match side {
+                Moment::Begins => day.first_instant(offset),
+                Moment::Ends => day.last_instant(offset),
+            };
+            return Stamp::new(at, offset);
+        }
+        let (day, time) = text.split_once([' ', 'T'])?;
+        let seconds = if time.len() == 5 { ":00" } else { "" };
+        format!("{day}T{time}{seconds}{offset}").parse().ok()
     }
-    let offset = now.offset();
-    if let Ok(day) = text.parse::<Day>() {
-        let at = match side {
-            Moment::Begins => day.first_instant(offset),
-            Moment::Ends => day.last_instant(offset),
-        };
-        return Stamp::new(at, offset);
-    }
-    let (day, time) = text.split_once([' ', 'T'])?;
-    let seconds = if time.len() == 5 { ":00" } else { "" };
-    format!("{day}T{time}{seconds}{offset}").parse().ok()
 }
 
 #[cfg(test)]
@@ -56,11 +58,11 @@ mod tests {
                 "2026-03-03T10:40:30+01:00",
             ),
         ] {
-            let read = moment(text, side, now).map(|stamp| stamp.to_string());
+            let read = Moment::read(text, side, now).map(|stamp| stamp.to_string());
             assert_eq!(read.as_deref(), Some(means), "{text}");
         }
         for text in ["", "tomorrow", "2026-02-30", "2026-03-03 25:00", "10:40"] {
-            assert_eq!(moment(text, Moment::Begins, now), None, "{text}");
+            assert_eq!(Moment::read(text, Moment::Begins, now), None, "{text}");
         }
     }
 }
