@@ -170,7 +170,11 @@ fn looking_at_100_000_entries(bencher: Bencher) {
         ("to its end", vec![Command::Last]),
         (
             "to those of a kind",
-            "krevoked".chars().map(Command::Type).chain([Command::Take]).collect(),
+            "krevoked"
+                .chars()
+                .map(Command::Type)
+                .chain([Command::Take])
+                .collect(),
         ),
     ] {
         let begun = Instant::now();

@@ -32,7 +32,9 @@ fn the_file_of_a_workflow_says_who_covers_it_and_on_which_edition() {
     holds(&march, "Nobody, as things stand.");
     // Two months before its end the sign-off is due.
     let may = told(&shop, at("2026-05-15T12:00:00+01:00"));
-    let (_, soon) = may.split_once("To be assessed again within 60 days").unwrap();
+    let (_, soon) = may
+        .split_once("To be assessed again within 60 days")
+        .unwrap();
     let (soon, _) = soon.split_once("Where everybody stands").unwrap();
     mentions(soon, &named(3));
     // Before anything was adopted there is nothing to hold.

@@ -109,7 +109,10 @@ fn a_question_is_answered_in_fewer_than_ten_keys() {
         assert!(press(&mut ui, key));
     }
     let text = drawn(&ui.frame());
-    assert!(text.contains("Entry ") && !text.contains("Who stands where"), "{text}");
+    assert!(
+        text.contains("Entry ") && !text.contains("Who stands where"),
+        "{text}"
+    );
 }
 
 #[test]

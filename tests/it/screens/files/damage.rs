@@ -21,7 +21,9 @@ fn alter(machine: &TestMachine, numbers: &[i64]) {
         .map(Result::unwrap)
         .collect();
     for name in triggers {
-        owner.execute(&format!("DROP TRIGGER \"{name}\""), []).unwrap();
+        owner
+            .execute(&format!("DROP TRIGGER \"{name}\""), [])
+            .unwrap();
     }
     for number in numbers {
         let changed = owner
@@ -49,7 +51,10 @@ fn the_first_bad_entry_and_later_ones_are_opened() {
     assert!(press(&mut ui, "<esc><tab><end><enter>"));
     let text = drawn(&ui.frame());
     let title = text.lines().next().unwrap();
-    assert!(title.contains("Entry ") && !title.contains("/40 "), "{text}");
+    assert!(
+        title.contains("Entry ") && !title.contains("/40 "),
+        "{text}"
+    );
     assert!(press(&mut ui, "<esc><esc>"));
     assert!(drawn(&ui.frame()).contains("Something is wrong"));
 }

@@ -20,10 +20,47 @@ const FIRSTS: [First; 5] = [
 ];
 
 const KEYS: [&str; 41] = [
-    "<up>", "<down>", "<left>", "<right>", "<pgup>", "<pgdn>", "<home>", "<end>", "<tab>",
-    "<shift-tab>", "<enter>", "<enter>", "<esc>", "<tick>", "<tick>", "<space>", "<backspace>",
-    "[", "]", "{", "}", "t", "r", "d", "b", "/", "n", "l", "e", "w", "p", "k", "a", "1", "9", "?",
-    "<f1>", "<ctrl-g>", "d2026-03-31<enter>", "/ti<enter>", "<down*7>",
+    "<up>",
+    "<down>",
+    "<left>",
+    "<right>",
+    "<pgup>",
+    "<pgdn>",
+    "<home>",
+    "<end>",
+    "<tab>",
+    "<shift-tab>",
+    "<enter>",
+    "<enter>",
+    "<esc>",
+    "<tick>",
+    "<tick>",
+    "<space>",
+    "<backspace>",
+    "[",
+    "]",
+    "{",
+    "}",
+    "t",
+    "r",
+    "d",
+    "b",
+    "/",
+    "n",
+    "l",
+    "e",
+    "w",
+    "p",
+    "k",
+    "a",
+    "1",
+    "9",
+    "?",
+    "<f1>",
+    "<ctrl-g>",
+    "d2026-03-31<enter>",
+    "/ti<enter>",
+    "<down*7>",
 ];
 
 /// Everybody gets a name that is hard to print.
@@ -79,7 +116,10 @@ fn any_keys_at_any_size_with_any_names_do_no_harm() {
                     }
                 }
                 let wrong = blemish(&ui.frame());
-                assert_eq!(wrong, None, "seed {seed}, {first:?}, {wide}x{tall}, {pressed}");
+                assert_eq!(
+                    wrong, None,
+                    "seed {seed}, {first:?}, {wide}x{tall}, {pressed}"
+                );
                 pictures += 1;
             }
         }

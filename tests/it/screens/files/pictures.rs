@@ -23,7 +23,11 @@ const SCENES: [(&str, First, &str); 25] = [
     ("matrix-cell", First::Matrix, "<tick><down*2><right>"),
     ("matrix-earlier", First::Matrix, "<tick>{{{"),
     ("matrix-recorded-then", First::Matrix, "<tick>[[r"),
-    ("matrix-recorded-by", First::Matrix, "<tick>b2026-03-31<enter>"),
+    (
+        "matrix-recorded-by",
+        First::Matrix,
+        "<tick>b2026-03-31<enter>",
+    ),
     ("matrix-ahead", First::Matrix, "<tick>}}}}"),
     ("matrix-left", First::Matrix, "<tick>l<end>"),
     ("matrix-names", First::Matrix, "<tick>/ti<enter>"),
@@ -36,12 +40,20 @@ const SCENES: [(&str, First, &str); 25] = [
     ("person-end", First::Person("Inti"), "<end>"),
     ("person-found", First::Person("Inti"), "/missing<enter>"),
     ("person-entry", First::Person("Inti"), "<tab><enter>"),
-    ("entry-followed", First::Person("Inti"), "<tab><enter><tab><enter>"),
+    (
+        "entry-followed",
+        First::Person("Inti"),
+        "<tab><enter><tab><enter>",
+    ),
     ("workflows", First::Workflows, ""),
     ("workflow", First::Workflows, "<enter>"),
     ("workflow-lower", First::Workflows, "<enter><pgdn*2>"),
     ("entries", First::Entries, ""),
-    ("entries-chosen", First::Entries, "kobserved<enter>pinti<enter><down>"),
+    (
+        "entries-chosen",
+        First::Entries,
+        "kobserved<enter>pinti<enter><down>",
+    ),
     ("entries-ask", First::Entries, "/wash"),
     ("verified", First::Verifying, "<tick>"),
 ];
@@ -82,7 +94,10 @@ fn every_file_looks_as_it_did() {
         let then = std::fs::read_to_string(&path).unwrap_or_default();
         let mut rows = now.lines().zip(then.lines().chain(std::iter::repeat("")));
         if then != now {
-            changed.push(format!("{name}: {:?}", rows.find(|(now, then)| now != then)));
+            changed.push(format!(
+                "{name}: {:?}",
+                rows.find(|(now, then)| now != then)
+            ));
         }
     }
     for entry in std::fs::read_dir(&folder).unwrap() {

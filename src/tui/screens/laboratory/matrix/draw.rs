@@ -270,12 +270,7 @@ impl Matrix {
 }
 
 /// What letters mean.
-fn explained<S: System>(
-    words: &[&str],
-    several: bool,
-    wide: usize,
-    desk: &Desk<S>,
-) -> Vec<Line> {
+fn explained<S: System>(words: &[&str], several: bool, wide: usize, desk: &Desk<S>) -> Vec<Line> {
     let mut texts = Vec::new();
     for word in words {
         let short = standing_short(word, &desk.words);
