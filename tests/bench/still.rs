@@ -10,7 +10,7 @@ use drybench::os::Clock;
 use drybench::record::log::Trouble;
 use drybench::record::verify::{Hands, OneHand};
 use drybench::rng::Seed;
-use drybench::units::Millis;
+use drybench::units::{Instant, Millis, Offset, Stamp};
 
 /// A machine that has no files.
 pub(crate) struct Still(Clock);
@@ -48,6 +48,10 @@ impl System for Still {
 
     fn elapsed(&self) -> Millis {
         self.0.elapsed()
+    }
+
+    fn now(&self) -> Stamp {
+        Stamp::new(Instant::from_epoch(0), Offset::UTC).expect("the day exists")
     }
 
     fn stamp(&self) -> String {
