@@ -34,7 +34,7 @@ fn shown<P: Place>(code: PersonCode, house: &House<P>, words: &Words) -> String 
     let person = house.told(words, |telling| telling.person(code));
     match house.open_role(code) {
         Some(role) => {
-            let role = words.say(&format!("laboratory-role.{}", role.word()), &[]);
+            let role = words.say(&format!("{}.{}", "laboratory-role", role.word()), &[]);
             let values = [("person", person.into()), ("role", role.into())];
             words.say("office-who-role", &values)
         }

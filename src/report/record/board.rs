@@ -235,7 +235,7 @@ impl Matter {
             Matter::Second(seal) => of_entry("board-second", seal),
             Matter::SecondOfOthers(seal) => of_entry("board-second-of-others", seal),
             Matter::Acknowledge(seal) => watched(seal, telling),
-            Matter::SetUp(step) => telling.say(&format!("board-step.{}", step.word()), &[]),
+            Matter::SetUp(step) => super::terms::term("board-step", step.word(), telling.words),
             Matter::Own(scope) => in_a_scope(scope, telling),
             Matter::Other(who, scope) => {
                 let values = [

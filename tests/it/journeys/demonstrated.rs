@@ -27,7 +27,7 @@ fn an_owner_answers_an_inspector_in_a_few_keys() {
     seat.does("d", "20");
     seat.terminal.send("2026-02-20");
     seat.does(ENTER, "As of 2026-02-20");
-    seat.sees("Signed off from 2025-12-10");
+    seat.sees("Due: may still work alone, until 2026-03-02");
     seat.does("e", "signed off Teodorico Vallescura");
     let proof = seat.terminal.screen();
     assert!(proof.contains("Entry front-desk/"), "{proof}");
@@ -41,7 +41,8 @@ fn an_owner_answers_an_inspector_in_a_few_keys() {
 fn a_case_is_watched_tapped_signed_and_acknowledged_and_the_technician_is_signed_off() {
     let home = tempfile::tempdir().unwrap();
     let mut seat = seated(home.path(), ASSESSOR.0, ASSESSOR.1);
-    seat.does("b", "Watch a case");
+    // Somebody is watched at the groundwork on a case.
+    seat.does("b", "Whom do you watch");
     seat.leaves();
 
     // The owner signs off who is ready.

@@ -1,7 +1,7 @@
 //! A form: rows to fill in, each explained; then everything is shown before it is signed. What was typed stays until it is signed.
 
 use super::fields::{Answer, Answers, Asked, Row, refill};
-use super::{About, Build, Refused, What};
+use super::{About, Build, Refused, What, part};
 use crate::app::System;
 use crate::report::record::id_of;
 use crate::text::wrap::wrap;
@@ -284,7 +284,7 @@ impl<S: System> Screen<S> for Form<S> {
 
     fn draw(&self, frame: &mut Frame, area: Area, desk: &Desk<S>) {
         let inside = area.within(2, 0);
-        let about = desk.say(&format!("deeds-explained.{}", self.what.word()), &[]);
+        let about = part("deeds-explained", self.what.word(), &desk.words);
         let head = prose::wrapped(Role::Faint, &about, inside.wide);
         let (top, below) = inside.split_rows(head.len() + 1);
         prose::draw(frame, top, &head, Scroll::default());
@@ -292,7 +292,7 @@ impl<S: System> Screen<S> for Form<S> {
         let mut y = 0;
         for (at, row) in self.rows.iter().enumerate() {
             let chosen = at == self.choice.at;
-            let name = desk.say(&format!("deeds-field.{}", row.asked.id), &[]);
+            let name = part("deeds-field", row.asked.id, &desk.words);
             let mark = if chosen { frame.pick('▸', '>') } else { ' ' };
             let shown = match (row.is_typed(), chosen, row.shown()) {
                 (true, true, _) => row.line.shown(),
@@ -337,7 +337,7 @@ impl<S: System> Screen<S> for Form<S> {
         frame.hot(place, Command::Pick(ROWS, self.rows.len()));
         let (_, foot) = below.split_rows(y + 2);
         let explained = match self.row() {
-            Some(row) => desk.say(&format!("deeds-about.{}", row.asked.id), &[]),
+            Some(row) => part("deeds-about", row.asked.id, &desk.words),
             None => desk.say("deeds-go-on-about", &[]),
         };
         let lines = prose::wrapped(Role::Plain, &explained, foot.wide);
@@ -348,7 +348,7 @@ impl<S: System> Screen<S> for Form<S> {
     }
 
     fn title(&self, desk: &Desk<S>) -> String {
-        desk.say(&format!("deeds-title.{}", self.what.word()), &[])
+        part("deeds-title", self.what.word(), &desk.words)
     }
 
     fn hints(&self, desk: &Desk<S>) -> Vec<Hint> {

@@ -1,6 +1,6 @@
 //! What can be signed, in groups, each with one line that explains it.
 
-use super::{About, GROUPS, What, open};
+use super::{About, GROUPS, What, open, part};
 use crate::app::System;
 use crate::tui::command::Command;
 use crate::tui::frame::{Area, Frame, Role};
@@ -135,7 +135,7 @@ impl<S: System> Screen<S> for Deeds {
                 frame.put(place, 0, 0, Role::Strong, &desk.say(heading, &[]));
             }
             if let Some((at, line)) = line {
-                let title = desk.say(&format!("deeds-title.{}", line.word()), &[]);
+                let title = part("deeds-title", line.word(), &desk.words);
                 let text = format!("  {title}");
                 if *at == self.choice.at {
                     frame.put_row(place, 0, Role::Chosen, &text);
@@ -152,7 +152,7 @@ impl<S: System> Screen<S> for Deeds {
         };
         frame.rule(above, 0);
         if let Some(line) = Deeds::deeds().get(self.choice.at) {
-            let text = desk.say(&format!("deeds-explained.{}", line.word()), &[]);
+            let text = part("deeds-explained", line.word(), &desk.words);
             let lines = prose::wrapped(Role::Plain, &text, foot.wide);
             prose::draw(frame, foot, &lines, Scroll::default());
         }
