@@ -15,7 +15,7 @@ use crate::record::scope::{Id, Scope};
 use crate::record::seal::Seal;
 use crate::record::verify::{self, Bad, Checked, Hands, Interrupted, Known};
 use crate::report::record::erased;
-use crate::standing::Reading;
+use crate::standing::{Reading, needs_second};
 use crate::text::Words;
 use crate::units::{Digest, PersonCode};
 
@@ -112,6 +112,20 @@ impl<P: Place> Laboratory<P> {
             }
         }
         found
+    }
+
+    /// The newest entry that counts only once a second person has signed it, and waits for that.
+    #[must_use]
+    pub fn waits_for_second(&self) -> Option<Seal> {
+        let view = self.view(self.now().instant(), Reading::AsNowKnown);
+        let waits = |entry: &&crate::record::entry::Entry| {
+            let seal = entry.seal();
+            needs_second(&self.ledger, entry)
+                && self.ledger.second_signatures(&seal).is_empty()
+                && !view.voids(&seal)
+        };
+        let mut newest = self.ledger.entries().iter().rev();
+        newest.find(waits).map(crate::record::entry::Entry::seal)
     }
 
     /// What a member of an entry says, as it was put right so far.

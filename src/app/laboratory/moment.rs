@@ -1,5 +1,6 @@
-//! Times as people type them.
+//! Times and values as people type them.
 
+use crate::record::canonical::{Value, parse};
 use crate::units::{Day, Stamp};
 
 /// Which end of a day is meant where only the day is named.
@@ -29,6 +30,17 @@ impl Moment {
         let (day, time) = text.split_once([' ', 'T'])?;
         let seconds = if time.len() == 5 { ":00" } else { "" };
         format!("{day}T{time}{seconds}{offset}").parse().ok()
+    }
+}
+
+/// A value as somebody types it: a whole number, a list or a map as JSON, anything else is a text.
+#[must_use]
+pub fn typed(text: &str) -> Value {
+    match parse(text.as_bytes()) {
+        Ok(value @ (Value::Whole(_) | Value::List(_) | Value::Map(_) | Value::Flag(_))) => {
+            value.into_owned()
+        }
+        _ => Value::Text(text.to_owned().into()),
     }
 }
 

@@ -25,7 +25,7 @@ fn folder() -> PathBuf {
 }
 
 /// The picture at a size, and what is chosen in it.
-fn picture(front: &mut Front, size: (usize, usize)) -> String {
+pub(super) fn picture(front: &mut Front, size: (usize, usize)) -> String {
     front.resize(size);
     let chosen = seen(&front.frame(), Role::Chosen);
     let chosen: Vec<&str> = chosen.iter().map(|one| one.text.trim()).collect();
@@ -39,7 +39,7 @@ fn picture(front: &mut Front, size: (usize, usize)) -> String {
 }
 
 /// Compares a picture with the one in the repository, or puts it there with `DRYBENCH_BLESS` set.
-fn compare(name: &str, now: &str) -> Option<String> {
+pub(super) fn compare(name: &str, now: &str) -> Option<String> {
     let path = folder().join(format!("{name}.txt"));
     if std::env::var_os("DRYBENCH_BLESS").is_some() {
         std::fs::write(&path, now).unwrap();
@@ -74,7 +74,8 @@ fn every_screen_looks_as_it_did() {
     changed.extend(compare("too-small", &picture(&mut front, (59, 19))));
     for entry in std::fs::read_dir(folder()).unwrap() {
         let name = entry.unwrap().file_name().into_string().unwrap();
-        if !known.contains(&name) {
+        // Those of the journeys through deeds are looked at where the journeys are.
+        if !known.contains(&name) && !name.starts_with("deed-") {
             changed.push(format!("{name}: nothing is called so any more"));
         }
     }
