@@ -1,46 +1,47 @@
 # Deeds: what is signed on screens, what follows from a signature, who could do what somebody may not, and what evidence is worth.
 
-## What observed runs are worth, `standing-worth-…`
+## What observed runs are worth, `deeds-worth-…`
 
-standing-worth-title = What the observed runs are worth
-standing-worth-nothing = No observed run counts yet, so nothing can be said of how often the work is clean. { DEC($needed) } clean runs in a row would show, with 95 % confidence, that at least 95 in 100 are.
-standing-worth-little = { DEC($clean) } of { DEC($of) } observed runs were clean. With 95 % confidence at least { $least } in 100 would be (two-sided: { $low } to { $high }): that says little. { DEC($needed) } clean runs in a row would show 95 in 100, { DEC($come) } more than there are.
-standing-worth-little-with-faults = { DEC($clean) } of { DEC($of) } observed runs were clean. With 95 % confidence at least { $least } in 100 would be (two-sided: { $low } to { $high }): that says little. To show 95 in 100 it would take { DEC($needed) } runs in all without another fault, { DEC($come) } more than there are.
-standing-worth-something = { DEC($clean) } of { DEC($of) } observed runs were clean. With 95 % confidence at least { $least } in 100 would be (two-sided: { $low } to { $high }). { DEC($needed) } clean runs in a row would show 95 in 100, { DEC($come) } more than there are.
-standing-worth-something-with-faults = { DEC($clean) } of { DEC($of) } observed runs were clean. With 95 % confidence at least { $least } in 100 would be (two-sided: { $low } to { $high }). To show 95 in 100 it would take { DEC($needed) } runs in all without another fault, { DEC($come) } more than there are.
-standing-worth-enough = { DEC($clean) } of { DEC($of) } observed runs were clean. With 95 % confidence at least { $least } in 100 would be (two-sided: { $low } to { $high }).
-standing-worth-decides = Numbers support a decision and never make it: whoever signs answers for what was seen.
+deeds-worth-title = What the observed runs are worth
+deeds-worth-nothing = No observed run counts yet, so nothing can be said of how often the work is clean. { DEC($needed) } clean runs in a row would show, with 95 % confidence, that at least 95 in 100 are.
+deeds-worth-little = { DEC($clean) } of { DEC($of) } observed runs were clean. With 95 % confidence at least { $least } in 100 would be (two-sided: { $low } to { $high }): that says little. { DEC($needed) } clean runs in a row would show 95 in 100, { DEC($come) } more than there are.
+deeds-worth-little-with-faults = { DEC($clean) } of { DEC($of) } observed runs were clean. With 95 % confidence at least { $least } in 100 would be (two-sided: { $low } to { $high }): that says little. To show 95 in 100 it would take { DEC($needed) } runs in all without another fault, { DEC($come) } more than there are.
+deeds-worth-something = { DEC($clean) } of { DEC($of) } observed runs were clean. With 95 % confidence at least { $least } in 100 would be (two-sided: { $low } to { $high }). { DEC($needed) } clean runs in a row would show 95 in 100, { DEC($come) } more than there are.
+deeds-worth-something-with-faults = { DEC($clean) } of { DEC($of) } observed runs were clean. With 95 % confidence at least { $least } in 100 would be (two-sided: { $low } to { $high }). To show 95 in 100 it would take { DEC($needed) } runs in all without another fault, { DEC($come) } more than there are.
+deeds-worth-enough = { DEC($clean) } of { DEC($of) } observed runs were clean. With 95 % confidence at least { $least } in 100 would be (two-sided: { $low } to { $high }).
+deeds-worth-decides = Numbers support a decision and never make it: whoever signs answers for what was seen.
 
-## Who could do it, `standing-could-…`
+## Who could do it, `deeds-could-…`
 
-standing-could = { $texts }
-standing-could-sign = Could sign it now: { $people }.
-standing-could-do = For “{ $need }”: { $people }.
-standing-could-nobody = For “{ $need }”: nobody here can as things stand.
-standing-more-people = { $count ->
+deeds-could = { $texts }
+deeds-could-sign = Could sign it now: { $people }.
+deeds-could-do = Still to do by { $people }: { $needs }.
+deeds-could-nobody = Nobody here can do as things stand: { $needs }.
+deeds-refused-lacking = A sign-off needs everything that the edition asks for, and some of it is missing (rule R4).
+deeds-more-people = { $count ->
         [one] { DEC($count) } more
        *[other] { DEC($count) } more
     }
 
-## What follows from a signature, `standing-follows-…`
+## What follows from a signature, `deeds-follows-…`
 
-standing-follows-title = What follows from it
-standing-follows-from = Standings that change, as they will be at { $at }:
-standing-follows-change = { $person }, { $scope }: { $before }, then { $after }
-standing-follows-second = It counts once a second person has signed it too; above it is counted so. Could be the second: { $people }.
-standing-follows-no-second = It counts once a second person has signed it too, and nobody here could as things stand.
-standing-follows-cases = Cases of the last 30 days that somebody watched or checked, to be looked at again. The record knows no others.
-standing-follows-judged = This person has supervised, watched or evaluated these people, who stand on it. What was signed before keeps counting; it is for you to look at:
-standing-follows-judged-person = { $person }: { $count ->
+deeds-follows-title = What follows from it
+deeds-follows-from = Standings that change, as they will be at { $at }:
+deeds-follows-change = { $person }, { $scope }: { $before }, then { $after }
+deeds-follows-second = It counts once a second person has signed it too; above it is counted so. Could be the second: { $people }.
+deeds-follows-no-second = It counts once a second person has signed it too, and nobody here could as things stand.
+deeds-follows-cases = Cases of the last 30 days that somebody watched or checked, to be looked at again. The record knows no others.
+deeds-follows-judged = This person has supervised, watched or evaluated these people, who stand on it. What was signed before keeps counting; it is for you to look at:
+deeds-follows-judged-person = { $person }: { $count ->
         [one] { DEC($count) } entry
        *[other] { DEC($count) } entries
     }
-standing-follows-resting = These decisions name the entry as what they rest on:
-standing-follows-entry = { $at }, { $kind }, { $has ->
+deeds-follows-resting = These decisions name the entry as what they rest on:
+deeds-follows-entry = { $at }, { $kind }, { $has ->
         [case] case { $case }, { $person }, { $entry }
        *[none] { $person }, { $entry }
     }
-standing-follows-more = { $count ->
+deeds-follows-more = { $count ->
         [one] and { DEC($count) } more
        *[other] and { DEC($count) } more
     }

@@ -2,7 +2,9 @@
 
 use drybench::app::System as _;
 use drybench::app::laboratory::Place as _;
+use drybench::report::record::id_of;
 use drybench::tui::frame::Role;
+use drybench::tui::screen::Desk;
 use drybench::tui::screens::laboratory::board::Board;
 use drybench::tui::screens::laboratory::deeds::SignSomething;
 
@@ -33,8 +35,25 @@ fn the_demonstration_opens_for_a_test_again_and_again() {
 
 /// Sits before everything that can be signed, as somebody whose name begins so.
 fn sits(machine: &TestMachine, who: &str) -> Front {
-    let ui = places::in_demonstration(machine, who, |desk| Box::new(SignSomething::new(desk)));
+    sits_at(machine, who, |_| {})
+}
+
+/// The same once something was done at the desk.
+fn sits_at(machine: &TestMachine, who: &str, first: impl FnOnce(&mut Desk<TestMachine>)) -> Front {
+    let ui = places::in_demonstration(machine, who, |desk| {
+        first(desk);
+        Box::new(SignSomething::new(desk))
+    });
     Front::before(machine, ui, SIZES[0])
+}
+
+/// The newest entry of a kind about somebody whose name begins so.
+fn newest(desk: &mut Desk<TestMachine>, kind: &str, who: &str) -> String {
+    let (house, _) = desk.office().unwrap();
+    let person = house.laboratory.person(who).unwrap();
+    let about = house.laboratory.ledger().about(person);
+    let entry = about.filter(|entry| entry.word() == kind).last().unwrap();
+    id_of(entry)
 }
 
 /// Opens a deed by what it is called in the list.
@@ -63,18 +82,20 @@ fn looks(front: &mut Front, name: &str) {
 /// Goes on from a form, reads to the end and signs as a person of the demonstration. Returns all that was shown before the passphrase.
 fn sign(front: &mut Front, who: &str) -> String {
     let mut shown = String::new();
-    for _ in 0..60 {
+    for _ in 0..80 {
         let text = front.text();
-        assert!(!text.contains("Please read"), "{text}");
-        shown += &text;
-        shown.push('\n');
-        if text.contains("I have read it") {
-            front.press("<enter>");
-            front.type_text(who);
-            front.press("<enter><tab><enter>");
+        if text.contains("Stored: entry") {
             return words(&shown);
         }
+        let over = text.contains("Please read");
+        assert!(!over || text.contains("drafted anew"), "{text}");
+        shown += &text;
+        shown.push('\n');
         front.press("<enter>");
+        if text.contains("I have read it") {
+            front.type_text(who);
+            front.press("<enter><tab><enter>");
+        }
     }
     panic!("nothing to sign comes:\n{}", front.text());
 }
@@ -121,7 +142,7 @@ fn a_refused_sign_off_says_what_is_missing_and_who_could_do_it_and_keeps_what_wa
     looks(&mut front, "deed-sign-off-refused");
     let text = words(&front.text());
     assert!(
-        text.contains("Missing:") && text.contains("Tuomi"),
+        text.contains("Still to do by") && text.contains("Tuomi"),
         "{text}"
     );
     front.press("<enter>");
@@ -188,31 +209,97 @@ fn a_suspension_and_the_way_back_with_a_second_signature() {
 }
 
 #[test]
-fn a_correction_and_a_void_show_what_they_change() {
+fn an_entry_is_named_as_it_is_and_one_that_is_not_there_is_told() {
     let machine = TestMachine::default();
     let mut front = sits(&machine, "Nerea");
     open(&mut front, ": Void an entry");
     front.type_text("nowhere/1");
     front.press("<enter>");
-    assert!(
-        words(&front.text()).contains("no entry"),
-        "{}",
-        front.text()
-    );
+    let text = words(&front.text());
+    assert!(text.contains("no entry"), "{text}");
     front.press("<enter>");
     assert!(front.text().contains("nowhere/1"), "{}", front.text());
 }
 
 #[test]
+fn a_correction_counts_with_the_second_signature() {
+    let machine = TestMachine::default();
+    let mut entry = String::new();
+    let mut front = sits_at(&machine, "Nerea", |desk| {
+        entry = newest(desk, "observed", "Ярина");
+    });
+    open(&mut front, ": Correct an entry");
+    front.type_text(&entry);
+    front.press("<down>");
+    front.type_text("case");
+    front.press("<down>");
+    front.type_text("c-misread");
+    front.press("<down>");
+    front.type_text("the number was misread");
+    looks(&mut front, "deed-correct");
+    front.press("<enter>");
+    let shown = sign(&mut front, "Tuomi");
+    assert!(shown.contains("Could be the second"), "{shown}");
+    stored(&mut front);
+    open(&mut front, "second person");
+    front.press("<enter>");
+    sign(&mut front, "Nerea");
+    stored(&mut front);
+}
+
+#[test]
+fn a_void_shows_the_decisions_that_rest_on_it_and_counts_with_the_second_signature() {
+    let machine = TestMachine::default();
+    let mut entry = String::new();
+    let mut front = sits_at(&machine, "Nerea", |desk| {
+        entry = newest(desk, "observed", "Ярина");
+    });
+    open(&mut front, ": Void an entry");
+    front.type_text(&entry);
+    front.press("<down>");
+    front.type_text("it was another person at the bench");
+    front.press("<enter>");
+    looks(&mut front, "deed-void-consequences");
+    let shown = sign(&mut front, "Tuomi");
+    assert!(shown.contains("decisions name the entry"), "{shown}");
+    stored(&mut front);
+    open(&mut front, "second person");
+    front.press("<enter>");
+    let shown = sign(&mut front, "Nerea");
+    assert!(shown.contains("signed off, then due"), "{shown}");
+    stored(&mut front);
+}
+
+#[test]
 fn an_adopted_revision_shows_everybody_affected_first() {
     let machine = TestMachine::default();
-    let mut front = sits(&machine, "Quỳnh");
+    let mut front = sits_at(&machine, "Quỳnh", |desk| {
+        let path = desk.shelf.path("stock-teeth").unwrap().to_owned();
+        let text = String::from_utf8(desk.shelf.file(&path).unwrap().to_vec()).unwrap();
+        let newer = text
+            .lines()
+            .map(|line| match line.trim_start().strip_prefix("revision:") {
+                Some(_) => line.split("revision:").next().unwrap().to_owned() + "revision: 9",
+                None => line.to_owned(),
+            });
+        let newer = newer.collect::<Vec<String>>().join("\n");
+        desk.shelf.lay(&path, newer.into_bytes());
+    });
     open(&mut front, ": Adopt a revision");
+    front.type_text("stock-teeth");
+    front.press("<down>");
+    front.type_text("2026-08-01");
     looks(&mut front, "deed-adopt");
     front.press("<enter>");
-    assert!(
-        words(&front.text()).contains("has to be answered"),
-        "{}",
-        front.text()
-    );
+    let text = words(&front.text());
+    assert!(text.contains("has to be answered"), "{text}");
+    front.type_text("a second bath was added");
+    front.press("<enter>");
+    looks(&mut front, "deed-adopt-consequences");
+    let shown = sign(&mut front, "Quỳnh");
+    for who in ["Tuomi", "Adaeze", "Ярина"] {
+        assert!(shown.contains(who), "{who}: {shown}");
+    }
+    assert!(shown.contains("then lapsed"), "{shown}");
+    stored(&mut front);
 }

@@ -18,7 +18,7 @@ pub(super) struct Offer {
 
 impl Offer {
     /// A value with what is shown for it.
-    pub(super) fn new(value: impl ToString, shown: impl Into<String>) -> Offer {
+    pub(super) fn new(value: &(impl ToString + ?Sized), shown: impl Into<String>) -> Offer {
         Offer {
             value: value.to_string(),
             shown: shown.into(),
@@ -318,7 +318,7 @@ mod tests {
     #[test]
     fn several_are_chosen_and_left_out_one_by_one() {
         let now = "2026-06-30T12:00:00+02:00".parse().unwrap();
-        let mut row = Row::several("what", vec![Offer::new(1, "one"), Offer::new(2, "two")]);
+        let mut row = Row::several("what", vec![Offer::new("1", "one"), Offer::new("2", "two")]);
         row.handle(Command::Right);
         row.handle(Command::Type(' '));
         let rows = &mut [row];

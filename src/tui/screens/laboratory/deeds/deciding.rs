@@ -254,7 +254,7 @@ pub(super) fn reinstate_rows<S: System>(about: &About, desk: &mut Desk<S>) -> Ve
                             house.told(words, |telling| telling.entry(&by)).into(),
                         ),
                     ];
-                    open.push(Offer::new(by, words.say("deeds-suspension", &values)));
+                    open.push(Offer::new(&by, words.say("deeds-suspension", &values)));
                     seen.extend(house.laboratory.evidence(person, &scope));
                 }
             }

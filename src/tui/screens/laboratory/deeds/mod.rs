@@ -99,8 +99,8 @@ pub struct About {
 }
 
 /// Opens the form of a deed, filled in as far as is known.
-pub fn open<S: System>(what: What, about: About, desk: &mut Desk<S>) -> Turn<S> {
-    match form(what, &about, desk) {
+pub fn open<S: System>(what: What, about: &About, desk: &mut Desk<S>) -> Turn<S> {
+    match form(what, about, desk) {
         Some(form) => Turn::Open(Box::new(form)),
         None => Turn::Tell(Notice::new(vec![desk.say("screens-signing-nobody", &[])])),
     }

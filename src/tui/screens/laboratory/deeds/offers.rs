@@ -108,7 +108,7 @@ pub(super) fn whom<S: System>(about: &About, desk: &mut Desk<S>) -> Row {
                     ("scope", telling.scope(scope).into()),
                 ];
                 let shown = words.say("deeds-whom", &values);
-                Offer::new(Whom::written(*person, scope), shown)
+                Offer::new(&Whom::written(*person, scope), shown)
             });
             shown.collect::<Vec<Offer>>()
         })

@@ -73,7 +73,7 @@ impl SignSomething {
 
     fn open<S: System>(&self, desk: &mut Desk<S>) -> Turn<S> {
         match self.offered.get(self.choice.at) {
-            Some(one) => open(one.what, About::default(), desk),
+            Some(one) => open(one.what, &About::default(), desk),
             None => Turn::Stay,
         }
     }

@@ -97,7 +97,7 @@ pub(super) fn revoke_rows<S: System>(about: &About, desk: &mut Desk<S>) -> Vec<R
                         workflow.map_or_else(every, ToString::to_string).into(),
                     ),
                 ];
-                offers.push(Offer::new(seal, words.say("deeds-held", &values)));
+                offers.push(Offer::new(&seal, words.say("deeds-held", &values)));
             }
         }
         offers
