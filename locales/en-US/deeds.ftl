@@ -144,6 +144,7 @@ deeds-about =
     .result = As it should be, or not.
     .authority = What the person may do.
 
+deeds-not-yours = { $title } (not yours)
 deeds-to-fill = …
 deeds-left-empty = (may stay empty)
 deeds-go-on = Show what will be signed
@@ -184,3 +185,49 @@ deeds-key-issued = { $person } has a key now: entry { $entry }.
 deeds-key-accepted = What is signed with it binds: entry { $entry }.
 deeds-key-not-accepted = The key is issued and waits for a second person. Then the owner of the key accepts it: drybench key accept CODE.
 deeds-passphrase-about = First who you are and the old passphrase, then the new one twice. The record says nothing of it.
+
+## What observed runs are worth, `deeds-worth-…`
+
+deeds-worth-title = What the observed runs are worth
+deeds-worth-nothing = No observed run counts yet, so nothing can be said of how often the work is clean. { DEC($needed) } clean runs in a row would show, with 95 % confidence, that at least 95 in 100 are.
+deeds-worth-little = { DEC($clean) } of { DEC($of) } observed runs were clean. With 95 % confidence at least { $least } in 100 would be (two-sided: { $low } to { $high }): that says little. { DEC($needed) } clean runs in a row would show 95 in 100, { DEC($come) } more than there are.
+deeds-worth-little-with-faults = { DEC($clean) } of { DEC($of) } observed runs were clean. With 95 % confidence at least { $least } in 100 would be (two-sided: { $low } to { $high }): that says little. To show 95 in 100 it would take { DEC($needed) } runs in all without another fault, { DEC($come) } more than there are.
+deeds-worth-something = { DEC($clean) } of { DEC($of) } observed runs were clean. With 95 % confidence at least { $least } in 100 would be (two-sided: { $low } to { $high }). { DEC($needed) } clean runs in a row would show 95 in 100, { DEC($come) } more than there are.
+deeds-worth-something-with-faults = { DEC($clean) } of { DEC($of) } observed runs were clean. With 95 % confidence at least { $least } in 100 would be (two-sided: { $low } to { $high }). To show 95 in 100 it would take { DEC($needed) } runs in all without another fault, { DEC($come) } more than there are.
+deeds-worth-enough = { DEC($clean) } of { DEC($of) } observed runs were clean. With 95 % confidence at least { $least } in 100 would be (two-sided: { $low } to { $high }).
+deeds-worth-decides = Numbers support a decision and never make it: whoever signs answers for what was seen.
+
+## Who could do it, `deeds-could-…`
+
+deeds-could = { $texts }
+deeds-could-sign = Could sign it now: { $people }.
+deeds-could-do = Still to do by { $people }: { $needs }.
+deeds-could-nobody = Nobody here can do as things stand: { $needs }.
+deeds-refused-lacking = A sign-off needs everything that the edition asks for, and some of it is missing (rule R4).
+deeds-more-people = { $count ->
+        [one] { DEC($count) } more
+       *[other] { DEC($count) } more
+    }
+
+## What follows from a signature, `deeds-follows-…`
+
+deeds-follows-title = What follows from it
+deeds-follows-from = Standings that change, as they will be at { $at }:
+deeds-follows-change = { $person }, { $scope }: { $before }, then { $after }
+deeds-follows-second = It counts once a second person has signed it too; above it is counted so. Could be the second: { $people }.
+deeds-follows-no-second = It counts once a second person has signed it too, and nobody here could as things stand.
+deeds-follows-cases = Cases of the last 30 days that somebody watched or checked, to be looked at again. The record knows no others.
+deeds-follows-judged = This person has supervised, watched or evaluated these people, who stand on it. What was signed before keeps counting; it is for you to look at:
+deeds-follows-judged-person = { $person }: { $count ->
+        [one] { DEC($count) } entry
+       *[other] { DEC($count) } entries
+    }
+deeds-follows-resting = These decisions name the entry as what they rest on:
+deeds-follows-entry = { $at }, { $kind }, { $has ->
+        [case] case { $case }, { $person }, { $entry }
+       *[none] { $person }, { $entry }
+    }
+deeds-follows-more = { $count ->
+        [one] and { DEC($count) } more
+       *[other] and { DEC($count) } more
+    }

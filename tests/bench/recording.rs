@@ -17,13 +17,15 @@ use std::time::{Duration, Instant};
 
 use divan::{Bencher, black_box};
 use drybench::os::Cores;
-use drybench::record::entry::{Content, Entry, Signed};
+use drybench::record::entry::{
+    Allowed, Content, Entry, Frame, Independence, PolicySet, Signed, Signing, Suspended, ToSign,
+};
 use drybench::record::log::{Log as _, Stream, Trouble, streams};
 use drybench::record::scope::Id;
 use drybench::record::seal::Seal;
 use drybench::record::signature::{KeyId, PublicKey, Signature};
 use drybench::record::verify::{Hands as _, Known, verify};
-use drybench::standing::{Ledger, Reading, Standing, View};
+use drybench::standing::{Ledger, Reading, Standing, View, consequences, grant_for};
 use drybench::store::SqliteLog;
 
 use super::years::{ENTRIES, PEOPLE, person, scopes, years};
@@ -192,5 +194,56 @@ fn matrix(bencher: Bencher) {
             }
         }
         words
+    });
+}
+
+/// What is shown before a signature, with 100,000 entries there: a suspension reaches one person, a policy everybody.
+#[divan::bench(sample_count = 5, sample_size = 1, args = ["suspension", "policy"])]
+fn what_follows(bencher: Bencher, kind: &str) {
+    let ledger = Ledger::collect(entries(&open()));
+    let last = ledger.entries().iter().rev();
+    let (newest, signing) = last
+        .filter_map(|entry| Some((entry, entry.signed()?.1)))
+        .find(|(_, signing)| signing.by == person(1))
+        .expect("somebody assessed");
+    let fact: Signed = if kind == "policy" {
+        PolicySet {
+            due_days: 1,
+            grace_days: 0,
+            late_hours: 24,
+            independence: Independence::Independent,
+        }
+        .into()
+    } else {
+        Suspended {
+            person: person(2),
+            workflow: scopes()[0].workflow.clone(),
+            allowed: Allowed::Nothing,
+        }
+        .into()
+    };
+    let by = if kind == "policy" {
+        person(0)
+    } else {
+        person(1)
+    };
+    let signing = Signing {
+        by,
+        key: ledger.staff().key_of(by).expect("the person has a key"),
+        under: grant_for(&ledger, by, &fact),
+        meaning: fact.kind().meanings()[0],
+        ..signing.clone()
+    };
+    let frame = Frame {
+        reason: Some("a benchmark".parse().expect("it is a reason")),
+        ..newest.frame().clone()
+    };
+    let frame = frame.after(Some(&newest.head()));
+    let draft = ToSign::new(frame, fact, signing);
+    let draft = draft.signed(Signature::NONE).expect("it can be drafted");
+    bencher.bench_local(|| {
+        let then = consequences(&ledger, &draft);
+        assert!(then.with.get(&draft.seal()).is_some());
+        then.changes.len()
     });
 }

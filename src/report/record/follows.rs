@@ -19,7 +19,7 @@ pub fn follows(of: &Consequences, offset: Offset, telling: &Telling<'_>) -> Vec<
     if !of.changes.is_empty() {
         let at = telling.at(of.at, offset);
         blocks.push(Block::Paragraph(
-            telling.say("standing-follows-from", &[("at", at.into())]),
+            telling.say("deeds-follows-from", &[("at", at.into())]),
         ));
         let changes = of
             .changes
@@ -29,37 +29,33 @@ pub fn follows(of: &Consequences, offset: Offset, telling: &Telling<'_>) -> Vec<
     }
     if let Some(seconds) = &of.seconds {
         blocks.push(Block::Paragraph(if seconds.is_empty() {
-            telling.say("standing-follows-no-second", &[])
+            telling.say("deeds-follows-no-second", &[])
         } else {
             let names = crate::text::Either(people(seconds, telling));
-            telling.say("standing-follows-second", &[("people", names.into())])
+            telling.say("deeds-follows-second", &[("people", names.into())])
         }));
     }
     if !of.cases.is_empty() {
-        blocks.push(Block::Paragraph(telling.say("standing-follows-cases", &[])));
+        blocks.push(Block::Paragraph(telling.say("deeds-follows-cases", &[])));
         blocks.push(list(entries(&of.cases, telling), telling));
     }
     if !of.judged.is_empty() {
-        blocks.push(Block::Paragraph(
-            telling.say("standing-follows-judged", &[]),
-        ));
+        blocks.push(Block::Paragraph(telling.say("deeds-follows-judged", &[])));
         let judged = of.judged.iter().map(|(person, count)| {
             let values = [
                 ("person", telling.person(*person).into()),
                 ("count", (*count).into()),
             ];
-            Item::new(telling.say("standing-follows-judged-person", &values))
+            Item::new(telling.say("deeds-follows-judged-person", &values))
         });
         blocks.push(list(judged.collect(), telling));
     }
     if !of.resting.is_empty() {
-        blocks.push(Block::Paragraph(
-            telling.say("standing-follows-resting", &[]),
-        ));
+        blocks.push(Block::Paragraph(telling.say("deeds-follows-resting", &[])));
         blocks.push(list(entries(&of.resting, telling), telling));
     }
     if !blocks.is_empty() {
-        blocks.insert(0, telling.heading(1, "standing-follows-title"));
+        blocks.insert(0, telling.heading(1, "deeds-follows-title"));
     }
     blocks
 }
@@ -91,7 +87,7 @@ fn changed(change: &Change, of: &Consequences, offset: Offset, telling: &Telling
         standing_told(&then.standing, ground, then.supervision.as_ref(), &there)
     });
     let under = told.into_iter().map(Item::new).collect();
-    Item::new(telling.say("standing-follows-change", &values)).with(under)
+    Item::new(telling.say("deeds-follows-change", &values)).with(under)
 }
 
 /// Entries, each with its time and whom it is about.
@@ -120,7 +116,7 @@ fn entries(seals: &[Seal], telling: &Telling<'_>) -> Vec<Item> {
                     .into(),
             ),
         ];
-        Item::new(telling.say("standing-follows-entry", &values))
+        Item::new(telling.say("deeds-follows-entry", &values))
     });
     told.collect()
 }
@@ -131,7 +127,7 @@ fn list(mut items: Vec<Item>, telling: &Telling<'_>) -> Block {
     items.truncate(LINES_MOST);
     if more > 0 {
         let count = [("count", more.into())];
-        items.push(Item::new(telling.say("standing-follows-more", &count)));
+        items.push(Item::new(telling.say("deeds-follows-more", &count)));
     }
     Block::Items(items)
 }

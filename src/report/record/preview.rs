@@ -106,9 +106,9 @@ impl Preview<'_> {
         if let Some((person, before)) = &self.before {
             blocks.extend(self.stands(*person, before, telling));
             if let (Signed::SignedOff(_), Some(runs)) = (fact, before.runs) {
-                blocks.push(telling.heading(3, "standing-worth-title"));
+                blocks.push(telling.heading(3, "deeds-worth-title"));
                 blocks.push(Block::Paragraph(worth(runs, telling)));
-                blocks.push(Block::Paragraph(telling.say("standing-worth-decides", &[])));
+                blocks.push(Block::Paragraph(telling.say("deeds-worth-decides", &[])));
             }
         }
         blocks.push(Block::Paragraph(telling.say("record-preview-stays", &[])));

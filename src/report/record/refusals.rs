@@ -32,7 +32,7 @@ pub(super) fn people(who: &[PersonCode], telling: &Telling<'_>) -> Vec<String> {
     let mut names: Vec<String> = named.map(|one| telling.person(*one)).collect();
     let more = who.len().saturating_sub(NAMED_MOST);
     if more > 0 {
-        names.push(telling.say("standing-more-people", &[("count", more.into())]));
+        names.push(telling.say("deeds-more-people", &[("count", more.into())]));
     }
     names
 }
@@ -48,21 +48,35 @@ pub fn who_could(
     let mut texts: Vec<String> = it.fix.into_iter().collect();
     if !instead.is_empty() {
         let names = crate::text::Either(people(instead, telling));
-        texts.push(telling.say("standing-could-sign", &[("people", names.into())]));
+        texts.push(telling.say("deeds-could-sign", &[("people", names.into())]));
     }
+    // What the same people could do stands together, so that their names are read once.
+    let mut groups: Vec<(&[PersonCode], Vec<String>)> = Vec::new();
     for (missing, able) in lacking {
-        let wanted = ("need", need(missing, telling.words).into());
+        let wanted = need(missing, telling.words);
+        match groups.iter_mut().find(|(who, _)| *who == able.as_slice()) {
+            Some((_, needs)) => needs.push(wanted),
+            None => groups.push((able, vec![wanted])),
+        }
+    }
+    let what = if groups.is_empty() {
+        it.what
+    } else {
+        telling.say("deeds-refused-lacking", &[])
+    };
+    for (able, needs) in groups {
+        let needs = ("needs", needs.into());
         texts.push(if able.is_empty() {
-            telling.say("standing-could-nobody", &[wanted])
+            telling.say("deeds-could-nobody", &[needs])
         } else {
             let names = crate::text::Either(people(able, telling));
-            telling.say("standing-could-do", &[wanted, ("people", names.into())])
+            telling.say("deeds-could-do", &[needs, ("people", names.into())])
         });
     }
-    let fix = telling.say("standing-could", &[("texts", texts.join(" ").into())]);
+    let fix = telling.say("deeds-could", &[("texts", texts.join(" ").into())]);
     Told {
+        what,
         fix: Some(fix),
-        ..it
     }
 }
 

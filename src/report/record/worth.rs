@@ -21,12 +21,12 @@ pub fn worth(runs: Runs, telling: &Telling<'_>) -> String {
     let faultless = worth.runs.clean == worth.runs.of;
     telling.say(
         match worth.weight {
-            Weight::Nothing => "standing-worth-nothing",
-            Weight::Little if faultless => "standing-worth-little",
-            Weight::Little => "standing-worth-little-with-faults",
-            Weight::Something if faultless => "standing-worth-something",
-            Weight::Something => "standing-worth-something-with-faults",
-            Weight::Enough => "standing-worth-enough",
+            Weight::Nothing => "deeds-worth-nothing",
+            Weight::Little if faultless => "deeds-worth-little",
+            Weight::Little => "deeds-worth-little-with-faults",
+            Weight::Something if faultless => "deeds-worth-something",
+            Weight::Something => "deeds-worth-something-with-faults",
+            Weight::Enough => "deeds-worth-enough",
         },
         &values,
     )

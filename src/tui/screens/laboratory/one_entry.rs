@@ -62,7 +62,7 @@ impl OneEntry {
 impl<S: System> Screen<S> for OneEntry {
     fn handle(&mut self, command: Command, desk: &mut Desk<S>) -> Turn<S> {
         if command == Command::Type('s') && !self.leaf.is_typing() {
-            return Turn::Open(Box::new(Deeds::about(About::entry(self.seal))));
+            return Turn::Open(Box::new(Deeds::about(About::entry(self.seal), desk)));
         }
         let did = self.leaf.handle(command, within(desk.body()), desk);
         match turn(did, desk) {

@@ -114,7 +114,7 @@ impl Way {
             Way::Workflows => Turn::Open(Box::new(Workflows::new(desk))),
             Way::Entries => Turn::Open(Box::new(Entries::new(desk))),
             Way::Verify => Verifying::open(desk),
-            Way::Sign => Turn::Open(Box::new(Deeds::about(About::default()))),
+            Way::Sign => Turn::Open(Box::new(Deeds::about(About::default(), desk))),
             Way::BenchRun => BenchRuns::open(desk),
             Way::Quit => Turn::Leave,
         }

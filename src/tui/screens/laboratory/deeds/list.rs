@@ -34,16 +34,31 @@ impl Line {
     }
 }
 
+impl Line {
+    /// The word of the kind of entry that it becomes.
+    fn kind(self) -> &'static str {
+        match self {
+            Line::Form(what) => what.kind(),
+            Line::Join => "joined",
+            Line::Key => "key-issued",
+            // One's own passphrase makes no entry.
+            Line::Passphrase => "",
+        }
+    }
+}
+
 /// The list of deeds.
 pub struct Deeds {
     about: About,
     choice: Choice,
+    /// What whoever is signed in has no right to, whatever it is about.
+    barred: Vec<Line>,
 }
 
 impl Deeds {
     /// A list; what is known already stands in the forms.
     #[must_use]
-    pub fn about(about: About) -> Deeds {
+    pub fn about<S: System>(about: About, desk: &mut Desk<S>) -> Deeds {
         // About an entry the choice begins where that is signed.
         let first = if about.entry.is_some() {
             What::Countersign.word()
@@ -51,11 +66,21 @@ impl Deeds {
             What::Assign.word()
         };
         let at = Deeds::deeds().iter().position(|line| line.word() == first);
+        let person = desk.person();
+        let barred = desk.office().map_or_else(Vec::new, |(house, _)| {
+            let mut all = Deeds::deeds();
+            all.retain(|line| {
+                let kind = line.kind();
+                person.is_some_and(|one| !house.laboratory.entitled(kind).contains(&one))
+            });
+            all
+        });
         Deeds {
             about,
             choice: Choice {
                 at: at.unwrap_or(0),
             },
+            barred,
         }
     }
 
@@ -136,7 +161,12 @@ impl<S: System> Screen<S> for Deeds {
             }
             if let Some((at, line)) = line {
                 let title = part("deeds-title", line.word(), &desk.words);
-                let text = format!("  {title}");
+                let text = if self.barred.contains(line) {
+                    let title = [("title", title.into())];
+                    format!("  {}", desk.say("deeds-not-yours", &title))
+                } else {
+                    format!("  {title}")
+                };
                 if *at == self.choice.at {
                     frame.put_row(place, 0, Role::Chosen, &text);
                 } else {

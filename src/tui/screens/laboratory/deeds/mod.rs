@@ -212,6 +212,36 @@ impl What {
         }
     }
 
+    /// The word of the kind of entry that it becomes.
+    fn kind(self) -> &'static str {
+        match self {
+            What::Assign => "assigned",
+            What::Read => "read",
+            What::Change => "awareness-acknowledged",
+            What::Train => "trained",
+            What::Protection => "protection-shown",
+            What::Supervise => "supervised-by",
+            What::CheckCase => "case-checked",
+            What::Evaluate => "evaluated",
+            What::SignOff | What::FirstAssessor | What::Outside => "signed-off",
+            What::Suspend => "suspended",
+            What::Reinstate => "reinstated",
+            What::Withdraw => "withdrawn",
+            What::CallIn => "called-in",
+            What::Correct => "corrected",
+            What::Void => "voided",
+            What::Countersign => "countersigned",
+            What::Adopt => "revision-adopted",
+            What::Retire => "workflow-retired",
+            What::Policy => "policy-set",
+            What::Review => "trail-reviewed",
+            What::Grant => "granted",
+            What::Revoke => "revoked",
+            What::Leave => "left",
+            What::KeyLost => "key-lost",
+        }
+    }
+
     /// What its form asks for, and what makes the deed of the answers.
     fn form<S: System>(self) -> (&'static [Asked], Build<S>) {
         match self {
