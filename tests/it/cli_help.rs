@@ -28,7 +28,7 @@ fn outcome(line: &str) -> (i32, String, String) {
     )
 }
 
-const COMMANDS: [&str; 59] = [
+const COMMANDS: [&str; 60] = [
     "",
     "adopt",
     "assign",
@@ -57,6 +57,7 @@ const COMMANDS: [&str; 59] = [
     "module show",
     "observe",
     "observe enter",
+    "observe run",
     "observe sheet",
     "person",
     "person add",

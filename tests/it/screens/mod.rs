@@ -13,3 +13,4 @@ mod places;
 mod player;
 mod scenes;
 mod sittings;
+mod watching;
