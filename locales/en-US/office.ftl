@@ -46,6 +46,10 @@ office-board-about = What there is to do today for the person who is signed in: 
 office-board-take = open
 office-board-way = { $key } { $way }
 office-board-nothing = Nothing waits for you. Practise, or look at your file.
+office-board-runs = { $count ->
+    [one] A case that you watch is not signed yet: b goes on with it.
+   *[other] { DEC($count) } cases that you watch are not signed yet: b goes on with them.
+}
 office-board-still = still looking…
 
 office-way-matrix = who may do what
@@ -55,6 +59,7 @@ office-way-entries = entries
 office-way-bench-run = watch a case
 office-way-sign = sign something
 office-way-practise = practise
+office-way-sign-about = sign about it
 office-way-verify = verify the record
 office-way-change-person = somebody else
 
@@ -94,3 +99,16 @@ office-founding-next = next
 office-founding-open = open the record
 office-founding-then = Next: adopt a workflow, let people join, give them rights and keys. The board says what is still missing; each can wait.
 office-founding-about = These few questions open the record. Esc goes back to the question before; nothing is recorded before the last one.
+
+## Real cases that are watched
+
+office-runs-title = Watch a case
+office-runs-question = These cases are not signed yet. Go on with one, or watch another.
+office-runs-one = { $person }, { $workflow }, case { $case }, begun { $at }: { $taps ->
+    [one] { DEC($taps) } tap
+   *[other] { DEC($taps) } taps
+}
+office-runs-another = Watch another case
+office-runs-nobody = There is nobody to watch: nobody else is assigned to a workflow that is on the shelf. Assign somebody first.
+office-runs-take = go on
+office-runs-about = Real cases that you watch and have not signed yet. Each is kept tap by tap, so that nothing is lost when the machine stops.

@@ -585,6 +585,7 @@ record-verified-limits = What this cannot show
 record-preview-title = You are about to sign
 record-preview-who = Signer: { $person }. Meaning of the signature: { $meaning }.
 record-preview-what = What you sign
+record-preview-named = The entries that it names
 record-preview-changes = What it changes
 record-preview-stands = { $person } now, at { $scope }
 record-preview-stays = Once it is recorded it stays in the record for good. What is wrong can be put right by further entries only.

@@ -128,6 +128,7 @@ pub fn program(words: &Words) -> Command {
         .subcommand(record::amend::countersign(words))
         .subcommand(record::board::command(words))
         .subcommand(record::technician::command(words))
+        .subcommand(record::workflow::command(words))
         .subcommand(record::matrix::command(words))
         .subcommand(record::entries::command(words))
 }

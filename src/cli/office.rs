@@ -10,8 +10,9 @@ use super::failure::{Ended, Failure};
 use super::help;
 use super::out::Out;
 use super::page;
+pub(super) use crate::app::laboratory::Moment;
 use crate::app::laboratory::{self, worded};
-use crate::app::laboratory::{Deed, Done, Draft, Laboratory, Place as _, Problem, Wanted};
+use crate::app::laboratory::{Deed, Done, Draft, Laboratory, Place as _, Problem, Wanted, shown};
 use crate::app::{Secret, System};
 use crate::people::Passphrase;
 use crate::record::entry::Entry;
@@ -19,10 +20,10 @@ use crate::record::scope::{Edition, Id, Meaning, Scope, Text};
 use crate::record::seal::Seal;
 use crate::report::Block;
 use crate::report::plain::{Glyphs, plain};
-use crate::report::record::{AsOf, Telling, ToBeSigned, declaration, fingerprint, id_of, preview};
+use crate::report::record::{AsOf, Telling, declaration, fingerprint, id_of};
 use crate::standing::Reading;
 use crate::text::Words;
-use crate::units::{Day, PersonCode, Stamp};
+use crate::units::{PersonCode, Stamp};
 
 /// An open laboratory at the command line.
 pub(super) struct Office<'c, S: System> {
@@ -104,7 +105,7 @@ pub(super) fn revision(words: &Words) -> Arg {
 pub(super) fn as_of(words: &Words) -> [Arg; 2] {
     [
         help::option(words, "on", "DATE", "cli-option.on"),
-        help::option(words, "as-recorded", "DATE", "cli-option.as-recorded").conflicts_with("on"),
+        help::option(words, "as-recorded", "DATE", "cli-option.as-recorded"),
     ]
 }
 
@@ -249,21 +250,28 @@ impl<'c, S: System> Office<'c, S> {
             return Ok(None);
         };
         let now = self.laboratory.now();
-        moment(&text, side, now)
+        Moment::read(&text, side, now)
             .map(Some)
             .ok_or_else(|| Failure::value(option, &text, &["2026-03-03", "2026-03-03 10:40"]))
     }
 
     /// The day that is asked about, and the reading.
     pub(super) fn as_of(&self) -> Result<AsOf, Failure> {
-        if let Some(at) = self.moment("as-recorded", Moment::Ends)? {
-            let reading = Reading::AsRecordedThen;
-            return Ok(AsOf { at, reading });
-        }
         let on = self.moment("on", Moment::Ends)?;
-        Ok(AsOf {
-            at: on.unwrap_or_else(|| self.laboratory.now()),
-            reading: Reading::AsNowKnown,
+        let recorded = self.moment("as-recorded", Moment::Ends)?;
+        Ok(match (on, recorded) {
+            (Some(at), Some(by)) => AsOf {
+                at,
+                reading: Reading::AsRecordedBy(by.instant()),
+            },
+            (None, Some(at)) => AsOf {
+                at,
+                reading: Reading::AsRecordedThen,
+            },
+            (on, None) => AsOf {
+                at: on.unwrap_or_else(|| self.laboratory.now()),
+                reading: Reading::AsNowKnown,
+            },
         })
     }
 
@@ -330,15 +338,7 @@ impl<'c, S: System> Office<'c, S> {
     /// Shows what is about to be signed: page by page where a person sits, otherwise among the messages, so that the result stays alone.
     /// Returns whether the person read on to the end.
     fn show(&self, draft: &Draft, out: &mut Out) -> Result<bool, Failure> {
-        let Some((fact, signing)) = draft.entry().signed() else {
-            return Ok(true);
-        };
-        let of = ToBeSigned {
-            frame: draft.entry().frame(),
-            fact,
-            signing,
-        };
-        let blocks = self.told(|telling| preview(self.laboratory.ledger(), of).blocks(telling));
+        let blocks = self.told(|telling| shown(draft, telling));
         if self.system.person_types() && !self.matches.get_flag("json") {
             return page::print_in_pages(&blocks, 80, self.system, self.words, out);
         }
@@ -490,66 +490,4 @@ pub(super) fn chosen<T: Copy>(
     found
         .map(Some)
         .ok_or_else(|| Failure::value(option, &text, &known))
-}
-
-/// Which end of a day is meant where only the day is named.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Moment {
-    /// Its first instant.
-    Begins,
-    /// Its last instant.
-    Ends,
-}
-
-/// A time as somebody types it: a day, a day and a time, or with an offset of its own. Today's offset counts where none is named.
-fn moment(text: &str, side: Moment, now: Stamp) -> Option<Stamp> {
-    if let Ok(stamp) = text.parse() {
-        return Some(stamp);
-    }
-    let offset = now.offset();
-    if let Ok(day) = text.parse::<Day>() {
-        let at = match side {
-            Moment::Begins => day.first_instant(offset),
-            Moment::Ends => day.last_instant(offset),
-        };
-        return Stamp::new(at, offset);
-    }
-    let (day, time) = text.split_once([' ', 'T'])?;
-    let seconds = if time.len() == 5 { ":00" } else { "" };
-    format!("{day}T{time}{seconds}{offset}").parse().ok()
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_time_is_typed_as_people_write_it() {
-        let now = "2026-06-30T12:00:00+02:00".parse().unwrap();
-        for (text, side, means) in [
-            ("2026-03-03", Moment::Begins, "2026-03-03T00:00:00+02:00"),
-            ("2026-03-03", Moment::Ends, "2026-03-03T23:59:59+02:00"),
-            (
-                "2026-03-03 10:40",
-                Moment::Ends,
-                "2026-03-03T10:40:00+02:00",
-            ),
-            (
-                "2026-03-03T10:40:30",
-                Moment::Ends,
-                "2026-03-03T10:40:30+02:00",
-            ),
-            (
-                "2026-03-03T10:40:30+01:00",
-                Moment::Ends,
-                "2026-03-03T10:40:30+01:00",
-            ),
-        ] {
-            let read = moment(text, side, now).map(|stamp| stamp.to_string());
-            assert_eq!(read.as_deref(), Some(means), "{text}");
-        }
-        for text in ["", "tomorrow", "2026-02-30", "2026-03-03 25:00", "10:40"] {
-            assert_eq!(moment(text, Moment::Begins, now), None, "{text}");
-        }
-    }
 }

@@ -155,7 +155,7 @@ impl fmt::Write for Left<'_> {
 }
 
 macro_rules! text_members {
-    ($($type:ty),*) => {$(
+    ($read_exactly:literal: $($type:ty),*) => {$(
         impl Member for $type {
             fn to_value(&self) -> Value {
                 Value::Text(self.to_string().into())
@@ -164,7 +164,10 @@ macro_rules! text_members {
             fn from_value(value: Json<'_>) -> Option<$type> {
                 match value {
                     // Whatever reads leniently would make two texts of one entry.
-                    Json::Text(text) => text.parse().ok().filter(|read| is_written(read, &text)),
+                    Json::Text(text) => {
+                        let read = text.parse().ok();
+                        read.filter(|read| $read_exactly || is_written(read, &text))
+                    }
                     _ => None,
                 }
             }
@@ -173,8 +176,9 @@ macro_rules! text_members {
 }
 
 whole_members!(u16, u32, u64);
-text_members!(Day, Stamp, PersonCode, Digest, Seal, PublicKey, Signature);
-text_members!(super::scope::Id, super::scope::Text);
+// These are read from nothing but what they are written as; each entry has half a dozen, and verification reads every one.
+text_members!(true: Day, Stamp, Digest, Seal, PublicKey, Signature);
+text_members!(false: PersonCode, super::scope::Id, super::scope::Text);
 
 impl Member for KeyId {
     fn to_value(&self) -> Value {
@@ -301,3 +305,62 @@ macro_rules! words {
 }
 
 pub(super) use {inner_members, members, words};
+
+#[cfg(test)]
+mod tests {
+    use proptest::prelude::*;
+
+    use super::*;
+
+    /// Whatever is read from a text is written as that text.
+    fn is_exact<T: Member>(text: &str) -> bool {
+        let read = T::from_value(Json::Text(text.into()));
+        read.is_none_or(|read| read.to_value() == Value::Text(text.to_owned().into()))
+    }
+
+    fn all_are_exact(text: &str) -> bool {
+        is_exact::<Day>(text)
+            && is_exact::<Stamp>(text)
+            && is_exact::<Digest>(text)
+            && is_exact::<Seal>(text)
+            && is_exact::<PublicKey>(text)
+            && is_exact::<Signature>(text)
+            && is_exact::<PersonCode>(text)
+    }
+
+    proptest! {
+        #[test]
+        fn one_value_has_one_text(
+            hex in "[0-9a-fA-F]{64}",
+            long in "[0-9a-f]{128}",
+            stamp in "[12][0-9]{3}-[01][0-9]-[0-3][0-9][Tt ][0-2][0-9]:[0-6][0-9]:[0-6][0-9][+-][01][0-9]:[0-6][0-9]",
+            code in "[Pp]-?[0-9A-Za-z]{6}",
+        ) {
+            for text in [&hex, &hex.to_lowercase(), &long, &stamp, &stamp[..10].to_owned(), &code] {
+                prop_assert!(all_are_exact(text), "{}", text);
+            }
+        }
+    }
+
+    #[test]
+    fn what_is_nearly_written_so_is_not_read() {
+        let hex = "a".repeat(64);
+        assert!(Digest::from_value(Json::Text(hex.as_str().into())).is_some());
+        for text in [
+            hex.to_uppercase(),
+            format!(" {hex}"),
+            format!("{hex} "),
+            format!("+{hex}"),
+        ] {
+            assert!(Digest::from_value(Json::Text(text.into())).is_none());
+        }
+        for text in [
+            "2026-03-03T09:10:00Z",
+            "2026-03-03t09:10:00+01:00",
+            "2026-03-03T09:10:00.0+01:00",
+            "2026-03-03T09:10:00-00:00",
+        ] {
+            assert!(Stamp::from_value(Json::Text(text.into())).is_none());
+        }
+    }
+}

@@ -4,6 +4,7 @@ use std::collections::BTreeSet;
 
 use super::Order;
 use super::view::{Adopted, Fact, View};
+use super::worth::Runs;
 use crate::record::entry::{
     Effect, Ending, Help, Impact, Judgement, Method, Needs, Noted, Observed, Seen, Signed, Stage,
 };
@@ -355,6 +356,36 @@ impl<'a> Evidence<'a> {
 }
 
 impl<'a> View<'a> {
+    /// Observed runs of a person in a scope since the last end, and how many were clean: those watched on real cases, on the edition in force and
+    /// those that signed decisions declare equal to it, sign-offs in between or not.
+    #[must_use]
+    pub fn observed_runs(&self, person: PersonCode, scope: &Scope) -> Runs {
+        let adopted = self.adopted(&scope.workflow);
+        let in_force = adopted.iter().rposition(|one| one.start <= self.at);
+        let Some(target) = in_force else {
+            return Runs::default();
+        };
+        let since = self.floor(person, scope).map(|fact| fact.order);
+        let facts = self.facts_in(person, &scope.workflow);
+        let evidence = Evidence {
+            view: *self,
+            person,
+            scope,
+            equal: equal(&adopted[..=target]),
+            facts: facts.filter(|fact| Some(fact.order) > since).collect(),
+            since,
+        };
+        let mut runs = Runs::default();
+        for (seen, _) in evidence.observed() {
+            let run = run_of(seen);
+            if seen.method == Method::Direct && run != Run::NotCounted {
+                runs.of += 1;
+                runs.clean += u32::from(run == Run::Clean);
+            }
+        }
+        runs
+    }
+
     /// What a sign-off on an edition has and lacks.
     pub(super) fn readiness_for(
         &self,

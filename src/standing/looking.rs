@@ -60,6 +60,14 @@ impl<'a> View<'a> {
         self.ledger.find(seal).is_some_and(|at| self.knows(at))
     }
 
+    /// Whether an entry had happened, is known, and is not void.
+    #[must_use]
+    pub fn has_happened(&self, entry: &Entry) -> bool {
+        self.ledger
+            .find(&entry.seal())
+            .is_some_and(|at| self.counts(at))
+    }
+
     /// Whether an entry is void.
     #[must_use]
     pub fn voids(&self, seal: &Seal) -> bool {

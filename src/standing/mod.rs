@@ -6,6 +6,7 @@
 //!
 //! The rules R1 to R16 stand where they act; each has a test named after it in `tests/rules`.
 
+mod consequences;
 mod evidence;
 mod ledger;
 mod looking;
@@ -16,21 +17,25 @@ mod shown;
 mod validity;
 mod view;
 mod waiting;
+pub mod worth;
 
 use crate::record::entry::Allowed;
 use crate::record::scope::Id;
 use crate::record::seal::Seal;
 use crate::units::{Instant, PersonCode};
 
+pub use consequences::{Change, Consequences, consequences, lacking, needs_second};
 pub use evidence::{Count, Need, Readiness, Run, run_of};
 pub use ledger::{Doubt, Ledger, Unfounded};
 pub use looking::{Amendment, Supervision};
 pub use policy::Policy;
+pub use rules::others::{could_second, could_sign_instead, grant_for};
 pub use rules::{Refusal, Rule, admit, audit};
 pub use setting_up::SetUpStep;
 pub use validity::{DueCause, LapseCause, Remark, Validity};
 pub use view::{Reading, View};
 pub use waiting::LookedAfter;
+pub use worth::{Runs, Weight, Worth};
 
 /// A person's state in a scope at an instant. Ordered as listed, the strictest last (rule R16), but for its details.
 #[derive(Clone, Debug, PartialEq, Eq)]

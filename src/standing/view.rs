@@ -20,6 +20,8 @@ pub enum Reading {
     AsNowKnown,
     /// Only what had been written down by then.
     AsRecordedThen,
+    /// Only what had been written down by this other instant.
+    AsRecordedBy(Instant),
 }
 
 /// Entries as they count at an instant.
@@ -85,7 +87,11 @@ impl<'a> View<'a> {
         View {
             ledger,
             at,
-            known_by: (reading == Reading::AsRecordedThen).then_some(at),
+            known_by: match reading {
+                Reading::AsNowKnown => None,
+                Reading::AsRecordedThen => Some(at),
+                Reading::AsRecordedBy(by) => Some(by),
+            },
         }
     }
 

@@ -42,6 +42,14 @@ impl Day {
             .checked_add_months(Months::new(u32::from(months)))
             .map_or(Day::LAST, |day| Day(day).min(Day::LAST))
     }
+
+    /// The day so many calendar months earlier, clamped to the end of the month. Begins at the first day that a record can name.
+    #[must_use]
+    pub fn minus_months(self, months: u16) -> Day {
+        self.0
+            .checked_sub_months(Months::new(u32::from(months)))
+            .map_or(Day::FIRST, |day| Day(day).max(Day::FIRST))
+    }
 }
 
 impl fmt::Display for Day {

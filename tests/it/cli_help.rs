@@ -28,7 +28,7 @@ fn outcome(line: &str) -> (i32, String, String) {
     )
 }
 
-const COMMANDS: [&str; 60] = [
+const COMMANDS: [&str; 61] = [
     "",
     "adopt",
     "assign",
@@ -89,6 +89,7 @@ const COMMANDS: [&str; 60] = [
     "train",
     "void",
     "withdraw",
+    "workflow",
 ];
 
 #[test]

@@ -19,6 +19,8 @@ mod following;
 mod guidance;
 mod guide;
 mod hostile;
+#[cfg(unix)]
+mod journeys;
 mod killing;
 mod laboratory;
 mod mistakes;

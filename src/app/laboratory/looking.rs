@@ -114,6 +114,36 @@ impl<P: Place> Laboratory<P> {
         found
     }
 
+    /// What a reinstatement after a suspension can rest on: its workflow, and the assessments of the person there since. None where it is no suspension
+    /// of that person.
+    #[must_use]
+    pub fn reinstating(&self, person: PersonCode, suspension: &Seal) -> Option<(Id, Vec<Seal>)> {
+        let entry = self.ledger.get(suspension)?;
+        let (Signed::Suspended(suspended), _) = entry.signed()? else {
+            return None;
+        };
+        if suspended.person != person {
+            return None;
+        }
+        let view = self.view(self.now().instant(), Reading::AsNowKnown);
+        let since = entry.frame().happened.instant();
+        let about = self.ledger.about(person).filter(|one| {
+            let assesses = matches!(
+                one.signed(),
+                Some((
+                    Signed::Observed(_) | Signed::Evaluated(_) | Signed::CaseChecked(_),
+                    _
+                ))
+            );
+            assesses
+                && one.kind().subject().workflow == Some(&suspended.workflow)
+                && one.frame().happened.instant() > since
+                && !view.voids(&one.seal())
+        });
+        let seen = about.map(crate::record::entry::Entry::seal).collect();
+        Some((suspended.workflow.clone(), seen))
+    }
+
     /// What a member of an entry says, as it was put right so far.
     #[must_use]
     pub fn member(&self, seal: &Seal, member: &Id) -> Option<Value> {

@@ -3,17 +3,20 @@
 //! One file for each group of use cases. What is shown is worked out anew from the entries each time; nothing that follows from them is kept.
 
 mod adopting;
+mod amending;
 mod attending;
 mod deeds;
 mod founding;
 mod invented;
 mod looking;
 mod memory;
+mod moment;
 mod moving;
 mod observing;
 mod place;
 mod practising;
 mod problem;
+mod showing;
 mod signing;
 mod staffing;
 mod watched;
@@ -31,15 +34,18 @@ use crate::standing::{Doubt, Ledger, Reading, View};
 use crate::units::{Instant, PersonCode, Stamp};
 
 pub use adopting::{Adoption, edition_of, profile_of};
+pub use amending::typed_value;
 pub use attending::{Attendance, IDLE_MOST};
 pub use deeds::{NO_UNIT, Wanted};
 pub use founding::{Founding, Owner};
 pub use invented::{demonstration_keys, demonstration_seed};
 pub use looking::{Checking, verify};
 pub use memory::{Dice, MemoryPlace};
+pub use moment::Moment;
 pub use observing::{Entered, Sheet, SheetProblem, blank};
 pub use place::{CopyProblem, Keeping, KeyProblem, Place, Title, folder};
 pub use problem::Problem;
+pub use showing::shown;
 pub use signing::{Deed, Done, Draft};
 pub use staffing::NewKey;
 

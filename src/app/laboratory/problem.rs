@@ -6,7 +6,7 @@ use crate::record::entry::EntryFault;
 use crate::record::log::{Trouble, WhyNot};
 use crate::record::scope::{Authority, Id};
 use crate::record::seal::Seal;
-use crate::standing::Refusal;
+use crate::standing::{Need, Refusal};
 use crate::units::PersonCode;
 
 /// Why a use case of the laboratory did not do what was asked. Nothing was recorded, but where it is said.
@@ -14,6 +14,15 @@ use crate::units::PersonCode;
 pub enum Problem {
     /// A rule speaks against it.
     Refused(Refusal),
+    /// A rule speaks against it, and somebody else could sign it or do what is missing.
+    RefusedTo {
+        /// The rule.
+        why: Refusal,
+        /// Who could sign it as things stand.
+        instead: Vec<PersonCode>,
+        /// What is missing, each with who could do it.
+        lacking: Vec<(Need, Vec<PersonCode>)>,
+    },
     /// It makes no entry.
     Entry(EntryFault),
     /// Something that is kept cannot be read or written.

@@ -14,7 +14,7 @@ use crate::record::log::{Appended, Trouble, WhyNot};
 use crate::record::scope::{Meaning, Text};
 use crate::record::seal::Seal;
 use crate::record::signature::{KeyId, SecretKey, Signature};
-use crate::standing::admit;
+use crate::standing::{Refusal, admit, could_sign_instead, grant_for, lacking};
 use crate::units::{Digest, PersonCode, Stamp};
 
 /// How often an entry is made again when others write at the same time. Our default.
@@ -115,13 +115,30 @@ impl<P: Place> Laboratory<P> {
         let declaration = declaration.into();
         let to_sign = self.to_sign(by, &deed, &declaration)?;
         let entry = to_sign.signed(Signature::NONE)?;
-        admit(&self.ledger, &entry)?;
+        admit(&self.ledger, &entry).map_err(|why| self.refused(why, &entry))?;
         Ok(Draft {
             by,
             deed,
             declaration,
             entry,
         })
+    }
+
+    /// A refusal with who could do it instead, or what else has to be done first and by whom.
+    fn refused(&self, why: Refusal, entry: &Entry) -> Problem {
+        let lacking = match &why {
+            Refusal::Missing(needs) => lacking(&self.ledger, entry, needs),
+            _ => Vec::new(),
+        };
+        let instead = could_sign_instead(&self.ledger, entry);
+        if lacking.is_empty() && instead.is_empty() {
+            return Problem::Refused(why);
+        }
+        Problem::RefusedTo {
+            why,
+            instead,
+            lacking,
+        }
     }
 
     /// Signs a draft and stores it. When this returns, the entry survives a kill and a power cut.
@@ -354,16 +371,7 @@ impl<P: Place> Laboratory<P> {
             ..self.frame(deed.happened, deed.reason.clone())?
         };
         let fact = begun(&deed.fact, frame.recorded);
-        let right = fact.kind().right();
-        let staff = self.ledger.staff();
-        let under = match &fact {
-            // Who may be the second person depends on the entry.
-            Signed::Countersigned(second) => self.ledger.get(&second.target).and_then(|target| {
-                let workflow = target.kind().subject().workflow;
-                staff.grant(by, target.kind().seconds(), workflow)
-            }),
-            _ => staff.grant(by, right.any_of, right.workflow),
-        };
+        let under = grant_for(&self.ledger, by, &fact);
         let meanings = fact.kind().meanings();
         let meaning = deed.meaning.or_else(|| meanings.first().copied());
         let signing = Signing {

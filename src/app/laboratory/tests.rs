@@ -163,7 +163,13 @@ fn what_the_rules_refuse_is_refused_before_the_passphrase_is_asked_for() {
     let grant = laboratory.grant(person, person, Authority::Own, None, SENTENCE);
     assert!(matches!(
         grant.err(),
-        Some(Problem::Refused(Refusal::Authority(_)))
+        Some(
+            Problem::Refused(Refusal::Authority(_))
+                | Problem::RefusedTo {
+                    why: Refusal::Authority(_),
+                    ..
+                }
+        )
     ));
 }
 

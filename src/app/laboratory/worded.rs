@@ -5,7 +5,7 @@ use crate::people::PassphraseProblem;
 use crate::report::problems::Told;
 use crate::report::record::{
     Telling, authority, entry_fault, fingerprint, name_problem, refusal, register_fault, trouble,
-    why_not,
+    who_could, why_not,
 };
 use crate::text::{Value, Words};
 
@@ -16,6 +16,11 @@ pub fn problem(problem: &Problem, telling: &Telling<'_>) -> Told {
     let say = |id: &str, values: &[(&str, Value)]| told(id, values, words);
     match problem {
         Problem::Refused(why) => refusal(why, telling),
+        Problem::RefusedTo {
+            why,
+            instead,
+            lacking,
+        } => who_could(refusal(why, telling), instead, lacking, telling),
         Problem::Entry(fault) => entry_fault(fault, words),
         Problem::Trouble(why) => trouble(*why, words),
         Problem::NotStored(why) => why_not(why, words),

@@ -3,12 +3,11 @@
 use clap::Command;
 
 use crate::app::System;
-use crate::app::laboratory::Deed;
+use crate::app::laboratory::{Deed, typed_value};
 use crate::cli::failure::{Ended, Failure};
 use crate::cli::help;
 use crate::cli::office::{self, Office};
 use crate::cli::out::Out;
-use crate::record::canonical::{Value, parse};
 use crate::record::entry::{Corrected, Countersigned, Voided};
 use crate::record::scope::{Id, Meaning};
 use crate::text::Words;
@@ -60,7 +59,7 @@ pub(in crate::cli) fn run<S: System>(
         "correct" => {
             let member: Id = office::required(matches, "member", "case")?;
             let old = office.laboratory.member(&target, &member);
-            let new = help::text(matches, "to").map(|text| typed(&text));
+            let new = help::text(matches, "to").map(|text| typed_value(&text));
             Deed::now(Corrected {
                 target,
                 member,
@@ -81,14 +80,4 @@ pub(in crate::cli) fn run<S: System>(
         out.message(&words.say("laboratory-then-second", &[]))?;
     }
     Ok(ended)
-}
-
-/// A value as somebody types it: a whole number, a list or a map as JSON, anything else is a text.
-fn typed(text: &str) -> Value {
-    match parse(text.as_bytes()) {
-        Ok(value @ (Value::Whole(_) | Value::List(_) | Value::Map(_) | Value::Flag(_))) => {
-            value.into_owned()
-        }
-        _ => Value::Text(text.to_owned().into()),
-    }
 }

@@ -15,6 +15,7 @@ pub(super) mod technician;
 pub(super) mod training;
 pub(super) mod watching;
 pub(super) mod work;
+pub(super) mod workflow;
 
 use clap::ArgMatches;
 
@@ -58,6 +59,7 @@ pub(super) fn run<S: System>(
         "correct" | "void" | "countersign" => amend::run(what, office, out),
         "board" => board::run(office, out),
         "technician" => technician::run(office, out),
+        "workflow" => workflow::run(office, out),
         "matrix" => matrix::run(office, out),
         "record" => entries::run(what, office, out),
         _ => Err(Failure::NotThere("drybench")),

@@ -290,6 +290,16 @@ impl Content {
         members.remove(name)
     }
 
+    /// The names of the members of the fact, in their order.
+    #[must_use]
+    pub fn member_names(&self) -> Vec<String> {
+        let members = match self {
+            Content::Noted(fact) => fact.members(),
+            Content::Signed { fact, .. } => fact.members(),
+        };
+        members.iter().map(|(name, _)| name.to_string()).collect()
+    }
+
     /// The same with another value for one member of the fact.
     ///
     /// # Errors

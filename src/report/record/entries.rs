@@ -1,11 +1,29 @@
 //! The list of entries, one line each. Which ones is left to whoever asks.
 
+use super::said::said;
 use super::telling::{Telling, id_of, is_alone_now, time};
 use super::terms;
 use crate::record::entry::Entry;
 use crate::report::Block;
 use crate::standing::{Ledger, Reading, View};
 use crate::units::Instant;
+
+/// An entry on one line of a screen: the day when it happened, which it is, what it says.
+#[must_use]
+pub fn entry_row(entry: &Entry, telling: &Telling<'_>) -> String {
+    let end = Instant::from_epoch(i64::MAX);
+    let view = View::new(telling.ledger, end, Reading::AsNowKnown);
+    let values = [
+        ("day", entry.frame().happened.day().to_string().into()),
+        ("entry", id_of(entry).into()),
+        ("said", said(entry, telling).into()),
+    ];
+    if view.voids(&entry.seal()) {
+        telling.say("files-row-void", &values)
+    } else {
+        telling.say("files-row", &values)
+    }
+}
 
 /// One line of the list.
 #[derive(Clone, Debug, PartialEq, Eq)]

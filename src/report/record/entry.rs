@@ -44,7 +44,57 @@ pub fn entry<'a>(ledger: &'a Ledger, seal: &Seal) -> Option<OneEntry<'a>> {
     })
 }
 
+/// How one entry has to do with another.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Link {
+    /// The entry names it.
+    Names,
+    /// The entry was signed under the right that was given in it.
+    Under,
+    /// It signs, corrects or voids the entry.
+    Amends,
+    /// It names the entry.
+    NamedBy,
+}
+
+impl Link {
+    /// The message that says so.
+    #[must_use]
+    pub fn words(self) -> &'static str {
+        match self {
+            Link::Names => "files-link-names",
+            Link::Under => "files-link-under",
+            Link::Amends => "files-link-amends",
+            Link::NamedBy => "files-link-named-by",
+        }
+    }
+}
+
 impl OneEntry<'_> {
+    /// The entries that this one has to do with, each once, those that are here.
+    #[must_use]
+    pub fn links(&self, ledger: &Ledger) -> Vec<(Link, Seal)> {
+        let entry = self.line.entry;
+        let names = entry.kind().refers().into_iter();
+        let under = entry.signed().and_then(|(_, signing)| signing.under);
+        let seconds = self.line.seconds.iter().map(|one| one.seal());
+        let amendments = self.line.amendments.iter().map(|one| one.entry.seal());
+        let named_by = self.named_by.iter().map(|one| one.seal());
+        let all = names
+            .map(|seal| (Link::Names, seal))
+            .chain(seconds.chain(amendments).map(|seal| (Link::Amends, seal)))
+            .chain(named_by.map(|seal| (Link::NamedBy, seal)))
+            .chain(under.map(|seal| (Link::Under, seal)));
+        let mut links: Vec<(Link, Seal)> = Vec::new();
+        for (link, seal) in all {
+            let known = links.iter().any(|(_, known)| *known == seal);
+            if !known && ledger.get(&seal).is_some() {
+                links.push((link, seal));
+            }
+        }
+        links
+    }
+
     /// The entry for people.
     #[must_use]
     pub fn blocks(&self, telling: &Telling<'_>) -> Vec<Block> {
@@ -193,7 +243,7 @@ fn names(entry: &Entry, telling: &Telling<'_>) -> Vec<Item> {
         .collect()
 }
 
-fn named(entry: &Entry, telling: &Telling<'_>) -> Item {
+pub(super) fn named(entry: &Entry, telling: &Telling<'_>) -> Item {
     let values = [
         ("entry", telling.entry(&entry.seal()).into()),
         ("said", said(entry, telling).into()),

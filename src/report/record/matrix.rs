@@ -7,7 +7,7 @@ use super::standings::{legend, standing, standing_short};
 use super::telling::{AsOf, Telling};
 use crate::record::scope::Id;
 use crate::report::{Block, Item};
-use crate::standing::{CannotBeShown, Ledger, Standing};
+use crate::standing::{CannotBeShown, Ledger, Standing, View};
 use crate::units::PersonCode;
 
 /// How many workflows stand beside each other, so that the table fits 80 columns: 5 × (7 letters + 2 spaces), a code, a name.
@@ -18,7 +18,7 @@ const LETTERS: usize = 7;
 
 /// Where a person stands in a workflow.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) struct Cell {
+pub struct Cell {
     pub(super) workflow: Id,
     /// One for each scope that the person was ever assigned to or signed off for.
     pub(super) scopes: Vec<InScope>,
@@ -53,20 +53,12 @@ pub fn matrix(
     with_those_who_left: bool,
 ) -> Matrix {
     let view = asked.view(ledger);
-    let cell = |person: PersonCode, workflow: &Id| {
-        let scopes = view.scopes(person, Some(workflow)).into_iter();
-        Cell {
-            workflow: workflow.clone(),
-            scopes: scopes.map(|scope| in_scope(view, person, scope)).collect(),
-            doubt: view.doubt(person, workflow),
-        }
-    };
     let rows = people.iter().map(|&person| Row {
         person,
         here: view.is_here(person),
         cells: workflows
             .iter()
-            .map(|workflow| cell(person, workflow))
+            .map(|workflow| cell_of(view, person, workflow))
             .collect(),
     });
     Matrix {
@@ -74,6 +66,16 @@ pub fn matrix(
         alone: view.policy().is_alone(),
         workflows: workflows.to_vec(),
         rows: rows.filter(|row| row.here || with_those_who_left).collect(),
+    }
+}
+
+/// Where a person stands in a workflow, scope by scope.
+pub(super) fn cell_of(view: View<'_>, person: PersonCode, workflow: &Id) -> Cell {
+    let scopes = view.scopes(person, Some(workflow)).into_iter();
+    Cell {
+        workflow: workflow.clone(),
+        scopes: scopes.map(|scope| in_scope(view, person, scope)).collect(),
+        doubt: view.doubt(person, workflow),
     }
 }
 
@@ -211,7 +213,8 @@ impl Matrix {
 }
 
 /// A short name of letters for each workflow: as much from the beginning of each part of its id as keeps them apart.
-fn abbreviations(workflows: &[Id]) -> Vec<String> {
+#[must_use]
+pub fn abbreviations(workflows: &[Id]) -> Vec<String> {
     let mut taken: BTreeSet<String> = BTreeSet::new();
     let of = |workflow: &Id, letters: usize| -> String {
         let id = workflow.to_string();

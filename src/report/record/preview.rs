@@ -4,13 +4,14 @@
 use super::entry::{frame_and_reason, signing_items};
 use super::facts::Facts;
 use super::said::of_kind;
-use super::scopes::{InScope, in_scope};
+use super::scopes::{InScope, in_scope, with_runs};
 use super::standings::{circumstances, standing_told};
 use super::telling::{AsOf, Telling};
 use super::terms::{self, term};
+use super::worth::worth;
 use crate::record::entry::{Frame, Signed, Signing};
 use crate::record::scope::Meaning;
-use crate::report::Block;
+use crate::report::{Block, Item};
 use crate::standing::{Ledger, Reading};
 use crate::text::Words;
 use crate::units::PersonCode;
@@ -52,7 +53,7 @@ pub fn preview<'a>(ledger: &Ledger, of: ToBeSigned<'a>) -> Preview<'a> {
     let view = asked.view(ledger);
     let subject = of.fact.kind().subject();
     let before = subject.person.zip(subject.scope).map(|(person, scope)| {
-        let before = in_scope(view, person, scope.clone());
+        let before = with_runs(view, person, in_scope(view, person, scope.clone()));
         (person, before)
     });
     Preview {
@@ -90,11 +91,25 @@ impl Preview<'_> {
         let sentence = of_kind(fact.word(), &facts, signed, telling);
         blocks.push(Block::Paragraph(sentence));
         blocks.push(Block::Items(telling.items(&facts.0)));
+        let named = fact.kind().refers();
+        let named = named.iter().filter_map(|seal| telling.ledger.get(seal));
+        let named: Vec<Item> = named
+            .map(|entry| super::entry::named(entry, telling))
+            .collect();
+        if !named.is_empty() {
+            blocks.push(telling.heading(2, "record-preview-named"));
+            blocks.push(Block::Items(named));
+        }
         blocks.push(telling.heading(2, "record-preview-changes"));
         let changes = term("record-changes", fact.word(), telling.words);
         blocks.push(Block::Paragraph(changes));
         if let Some((person, before)) = &self.before {
             blocks.extend(self.stands(*person, before, telling));
+            if let (Signed::SignedOff(_), Some(runs)) = (fact, before.runs) {
+                blocks.push(telling.heading(3, "standing-worth-title"));
+                blocks.push(Block::Paragraph(worth(runs, telling)));
+                blocks.push(Block::Paragraph(telling.say("standing-worth-decides", &[])));
+            }
         }
         blocks.push(Block::Paragraph(telling.say("record-preview-stays", &[])));
         blocks.push(telling.heading(2, "record-preview-with-it"));

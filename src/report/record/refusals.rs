@@ -5,7 +5,7 @@ use super::needs::need;
 use super::telling::Telling;
 use crate::record::seal::Seal;
 use crate::report::problems::{Told, told};
-use crate::standing::Refusal;
+use crate::standing::{Need, Refusal};
 use crate::text::Value;
 use crate::units::PersonCode;
 
@@ -21,6 +21,49 @@ pub fn refusal(refusal: &Refusal, telling: &Telling<'_>) -> Told {
         it.what = telling.say("standing-by-rule", &values);
     }
     it
+}
+
+/// The most people that are named. Our default: more are no longer read.
+const NAMED_MOST: usize = 8;
+
+/// People by name and code, the first few of many.
+pub(super) fn people(who: &[PersonCode], telling: &Telling<'_>) -> Vec<String> {
+    let named = who.iter().take(NAMED_MOST);
+    let mut names: Vec<String> = named.map(|one| telling.person(*one)).collect();
+    let more = who.len().saturating_sub(NAMED_MOST);
+    if more > 0 {
+        names.push(telling.say("standing-more-people", &[("count", more.into())]));
+    }
+    names
+}
+
+/// Adds to a refusal who could sign instead, and who could do what is missing.
+#[must_use]
+pub fn who_could(
+    it: Told,
+    instead: &[PersonCode],
+    lacking: &[(Need, Vec<PersonCode>)],
+    telling: &Telling<'_>,
+) -> Told {
+    let mut texts: Vec<String> = it.fix.into_iter().collect();
+    if !instead.is_empty() {
+        let names = crate::text::Either(people(instead, telling));
+        texts.push(telling.say("standing-could-sign", &[("people", names.into())]));
+    }
+    for (missing, able) in lacking {
+        let wanted = ("need", need(missing, telling.words).into());
+        texts.push(if able.is_empty() {
+            telling.say("standing-could-nobody", &[wanted])
+        } else {
+            let names = crate::text::Either(people(able, telling));
+            telling.say("standing-could-do", &[wanted, ("people", names.into())])
+        });
+    }
+    let fix = telling.say("standing-could", &[("texts", texts.join(" ").into())]);
+    Told {
+        fix: Some(fix),
+        ..it
+    }
 }
 
 fn worded(refusal: &Refusal, telling: &Telling<'_>) -> Told {

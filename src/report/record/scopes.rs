@@ -2,7 +2,7 @@
 
 use crate::record::scope::Scope;
 use crate::record::seal::Seal;
-use crate::standing::{CannotBeShown, Readiness, Standing, Supervision, View};
+use crate::standing::{CannotBeShown, Readiness, Runs, Standing, Supervision, View};
 use crate::units::PersonCode;
 
 /// What stands in the place of a standing that cannot be shown, for machines and for looking up words.
@@ -21,6 +21,8 @@ pub struct InScope {
     pub supervision: Option<Supervision>,
     /// What is met and missing; none where only a new need leads on.
     pub readiness: Option<Readiness>,
+    /// Observed runs so far; none where only a new need leads on, or where nobody asked for them.
+    pub runs: Option<Runs>,
 }
 
 impl InScope {
@@ -48,10 +50,18 @@ pub(super) fn in_scope(view: View<'_>, person: PersonCode, scope: Scope) -> InSc
     );
     let readiness = leads_on.then(|| view.readiness(person, &scope));
     InScope {
+        runs: None,
         scope,
         standing,
         ground,
         supervision,
         readiness,
     }
+}
+
+/// The same with the observed runs so far.
+pub(super) fn with_runs(view: View<'_>, person: PersonCode, of: InScope) -> InScope {
+    let leads_on = of.readiness.is_some();
+    let runs = leads_on.then(|| view.observed_runs(person, &of.scope));
+    InScope { runs, ..of }
 }

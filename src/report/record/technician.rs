@@ -2,9 +2,14 @@
 
 use super::lines::Line;
 use super::needs::readiness;
-use super::scopes::{InScope, in_scope};
+use super::next_step::next_step;
+use super::scopes::{InScope, in_scope, with_runs};
 use super::standings::{circumstances, standing_told};
 use super::telling::{AsOf, Telling, time};
+use super::worth::worth;
+use crate::record::entry::Entry;
+use crate::record::scope::Id;
+use crate::record::seal::Seal;
 use crate::report::{Block, Item};
 use crate::standing::Ledger;
 use crate::units::PersonCode;
@@ -25,28 +30,65 @@ pub struct Technician<'a> {
 #[must_use]
 pub fn technician<'a>(ledger: &'a Ledger, person: PersonCode, asked: AsOf) -> Technician<'a> {
     let view = asked.view(ledger);
+    let happened = happened(ledger, person, asked);
+    Technician {
+        history: happened
+            .map(|entry| Line::of(entry, ledger, view))
+            .collect(),
+        ..technician_today(ledger, person, asked)
+    }
+}
+
+/// Gathers where a person stands, without the history.
+#[must_use]
+pub fn technician_today<'a>(ledger: &'a Ledger, person: PersonCode, asked: AsOf) -> Technician<'a> {
+    let view = asked.view(ledger);
     let scopes = view.scopes(person, None).into_iter();
-    let scopes = scopes.map(|scope| in_scope(view, person, scope));
-    let happened = ledger.about(person).filter(|entry| {
-        let happened = entry.frame().happened.instant();
-        happened <= asked.at.instant() && view.sees(&entry.seal())
-    });
+    let scopes = scopes.map(|scope| with_runs(view, person, in_scope(view, person, scope)));
     Technician {
         person,
         asked,
         alone: view.policy().is_alone(),
         here: view.is_here(person),
         scopes: scopes.collect(),
-        history: happened
-            .map(|entry| Line::of(entry, ledger, view))
-            .collect(),
+        history: Vec::new(),
     }
+}
+
+/// The entries about a person that had happened and are known, the newest first.
+#[must_use]
+pub fn history(ledger: &Ledger, person: PersonCode, asked: AsOf) -> Vec<Seal> {
+    let mut seals: Vec<Seal> = happened(ledger, person, asked).map(Entry::seal).collect();
+    seals.reverse();
+    seals
+}
+
+fn happened(ledger: &Ledger, person: PersonCode, asked: AsOf) -> impl Iterator<Item = &Entry> {
+    let view = asked.view(ledger);
+    ledger.about(person).filter(move |entry| {
+        let happened = entry.frame().happened.instant();
+        happened <= asked.at.instant() && view.sees(&entry.seal())
+    })
 }
 
 impl Technician<'_> {
     /// The file for people.
     #[must_use]
     pub fn blocks(&self, telling: &Telling<'_>) -> Vec<Block> {
+        let mut blocks = self.standings(telling, None);
+        blocks.push(telling.heading(2, "record-file-history"));
+        blocks.push(if self.history.is_empty() {
+            Block::Paragraph(telling.say("record-file-no-history", &[]))
+        } else {
+            let lines = self.history.iter();
+            Block::Items(lines.map(|line| told(line, telling)).collect())
+        });
+        blocks
+    }
+
+    /// Where the person stands, without the history. The scopes of `first` come first.
+    #[must_use]
+    pub fn standings(&self, telling: &Telling<'_>, first: Option<&Id>) -> Vec<Block> {
         let person = [("person", telling.person(self.person).into())];
         let mut blocks = vec![
             Block::heading(1, telling.say("record-file-title", &person)),
@@ -60,16 +102,12 @@ impl Technician<'_> {
         if self.scopes.is_empty() {
             blocks.push(Block::Paragraph(telling.say("record-file-no-scope", &[])));
         }
-        for in_scope in &self.scopes {
+        let is_first = |one: &&InScope| Some(&one.scope.workflow) == first;
+        let (before, after): (Vec<&InScope>, Vec<&InScope>) =
+            self.scopes.iter().partition(is_first);
+        for in_scope in before.into_iter().chain(after) {
             self.scope(in_scope, telling, &mut blocks);
         }
-        blocks.push(telling.heading(2, "record-file-history"));
-        blocks.push(if self.history.is_empty() {
-            Block::Paragraph(telling.say("record-file-no-history", &[]))
-        } else {
-            let lines = self.history.iter();
-            Block::Items(lines.map(|line| told(line, telling)).collect())
-        });
         blocks
     }
 
@@ -81,6 +119,7 @@ impl Technician<'_> {
             in_scope.supervision.as_ref(),
             telling,
         )));
+        blocks.push(Block::Paragraph(next_step(in_scope, telling)));
         let under = circumstances(in_scope, telling);
         if !under.is_empty() {
             blocks.push(Block::Items(under));
@@ -88,6 +127,9 @@ impl Technician<'_> {
         if let Some(list) = &in_scope.readiness {
             blocks.push(Block::Paragraph(telling.say("standing-asks", &[])));
             blocks.push(Block::Items(readiness(list, telling.words)));
+        }
+        if let Some(runs) = in_scope.runs {
+            blocks.push(Block::Paragraph(worth(runs, telling)));
         }
     }
 }

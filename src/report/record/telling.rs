@@ -32,8 +32,33 @@ pub struct AsOf {
 }
 
 impl AsOf {
-    pub(super) fn view(self, ledger: &Ledger) -> View<'_> {
+    /// The entries as they count then.
+    #[must_use]
+    pub fn view(self, ledger: &Ledger) -> View<'_> {
         View::new(ledger, self.at.instant(), self.reading)
+    }
+
+    /// Both in a few words, for the head of a screen.
+    #[must_use]
+    pub fn short(self, words: &Words) -> String {
+        let mut values = vec![("at", time(self.at).into())];
+        let id = match self.reading {
+            Reading::AsNowKnown => "files-as-of.now-known",
+            Reading::AsRecordedThen => "files-as-of.recorded-then",
+            Reading::AsRecordedBy(by) => {
+                values.push((
+                    "by",
+                    self.in_its_offset(by).map_or_else(String::new, time).into(),
+                ));
+                "files-as-of.recorded-by"
+            }
+        };
+        words.say(id, &values)
+    }
+
+    /// Another instant in the offset that this one is printed in.
+    pub(super) fn in_its_offset(self, at: Instant) -> Option<Stamp> {
+        stamped(at, self.at.offset())
     }
 }
 
@@ -42,6 +67,7 @@ pub(super) fn reading_word(reading: Reading) -> &'static str {
     match reading {
         Reading::AsNowKnown => "as-now-known",
         Reading::AsRecordedThen => "as-recorded-then",
+        Reading::AsRecordedBy(_) => "as-recorded-by",
     }
 }
 
@@ -158,6 +184,10 @@ impl Telling<'_> {
         let reading = match asked.reading {
             Reading::AsNowKnown => self.say("record-reading.as-now-known", &[]),
             Reading::AsRecordedThen => self.say("record-reading.as-recorded-then", &[]),
+            Reading::AsRecordedBy(by) => {
+                let by = asked.in_its_offset(by).map_or_else(String::new, time);
+                self.say("files-reading-recorded-by", &[("by", by.into())])
+            }
         };
         let values = [("at", time(asked.at).into()), ("reading", reading.into())];
         Block::Paragraph(self.say("record-as-of", &values))

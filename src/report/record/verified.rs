@@ -28,6 +28,12 @@ pub fn verified(checked: &Checked, bad: &[Bad], most: usize) -> Verified {
 }
 
 impl Verified {
+    /// What is wrong, by strand and number: the first one first.
+    #[must_use]
+    pub fn bad(&self) -> &[Bad] {
+        &self.bad
+    }
+
     /// The result for people.
     #[must_use]
     pub fn blocks(&self, telling: &Telling<'_>) -> Vec<Block> {

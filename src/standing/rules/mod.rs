@@ -4,6 +4,7 @@
 
 mod amending;
 mod assessing;
+pub mod others;
 mod publishing;
 mod signing_off;
 mod stopping;

@@ -1,5 +1,6 @@
 //! The rules by example, and against another reading of them.
 
+mod consequences;
 mod random;
 mod reread;
 mod rules;

@@ -22,7 +22,7 @@ use crate::text::Words;
 pub type Module = Arc<Taken>;
 
 /// Why a run cannot be started or taken up.
-fn not_started(problem: &StartProblem, words: &Words) -> Notice {
+pub(in crate::tui) fn not_started(problem: &StartProblem, words: &Words) -> Notice {
     let all = complain::start(problem, words);
     Notice::new(all.iter().flat_map(|one| one.lines(words)).collect())
 }

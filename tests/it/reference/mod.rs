@@ -16,8 +16,10 @@ mod decimal;
 mod drying;
 mod exposure;
 mod heating;
+mod intervals;
 mod solved;
 mod stn;
+mod success_run;
 
 use serde_json::Value;
 use std::collections::BTreeMap;
@@ -359,10 +361,8 @@ const AWAITED: &[&str] = &[
     "agreement",
     "cusum",
     "forgetting",
-    "intervals",
     "items",
     "paired",
-    "success_run",
     "timing",
 ];
 
@@ -374,7 +374,9 @@ const CHECKS: &[(&str, Check)] = &[
     ("drying", drying::check),
     ("exposure", exposure::check),
     ("heating", heating::check),
+    ("intervals", intervals::check),
     ("stn", stn::check),
+    ("success_run", success_run::check),
 ];
 
 #[test]

@@ -30,7 +30,7 @@ const NAMES: [(&str, &[&str]); 14] = [
 ];
 
 /// The keys that a name stands for.
-fn meant(name: &str) -> Vec<String> {
+pub(super) fn meant(name: &str) -> Vec<String> {
     if name.chars().count() == 1 {
         return vec![name.to_owned()];
     }
@@ -58,7 +58,7 @@ pub(super) fn bar(ui: &Ui<TestMachine>) -> Vec<(String, String)> {
 }
 
 /// What shows of a state.
-fn state(ui: &Ui<TestMachine>) -> String {
+pub(super) fn state(ui: &Ui<TestMachine>) -> String {
     format!("{:?} {:?}", ui.frame().pieces(), ui.desk().theme)
 }
 

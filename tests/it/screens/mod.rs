@@ -1,6 +1,7 @@
 //! The screens as a person meets them: what they look like, what keys do, and what never happens.
 
 mod any_keys;
+mod files;
 mod front;
 mod guided;
 mod hints;

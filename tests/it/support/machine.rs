@@ -37,6 +37,8 @@ struct State {
     is_full: bool,
     /// Folders are refused.
     is_refused: bool,
+    /// What is to be done aside is not begun.
+    is_aside: bool,
     /// The real folder of the laboratory, where there is one.
     laboratory: Option<Arc<TempDir>>,
 }
@@ -49,6 +51,11 @@ impl TestMachine {
     /// How many seconds have passed.
     pub(crate) fn elapsed_seconds(&self) -> i64 {
         self.state().elapsed / 1000
+    }
+
+    /// Whether what is to be done aside waits for ever from now on.
+    pub(crate) fn put_aside(&self, is_aside: bool) {
+        self.state().is_aside = is_aside;
     }
 
     /// From now on there is a laboratory, in a real folder that goes with the machine.
@@ -139,7 +146,12 @@ impl System for TestMachine {
     }
 
     fn aside(&self, work: Box<dyn FnOnce() + Send>) {
-        work();
+        if self.state().is_aside {
+            // A thread that is never given a turn.
+            std::mem::forget(work);
+        } else {
+            work();
+        }
     }
 
     fn elapsed(&self) -> Millis {

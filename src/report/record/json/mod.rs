@@ -27,7 +27,8 @@ pub use kept::{
     BadJson, EntryListJson, LimitJson, ListedJson, OneEntryJson, StrandJson, VerifiedJson,
 };
 pub use reports::{
-    CellJson, InWorkflowJson, MatrixJson, PreviewJson, RowJson, TechnicianJson, WordCountJson,
+    AdoptedJson, CellJson, InWorkflowJson, MatrixJson, PreviewJson, RowJson, StandsJson,
+    TechnicianJson, WordCountJson, WorkflowJson,
 };
 pub use standing::{
     AsOfJson, CauseJson, CountJson, EditionJson, NeedJson, ScopeJson, StandingJson,

@@ -1,13 +1,16 @@
 //! Where people stand, for machines: the file of a person, the table, what is about to be signed.
 
-use super::entry::{EntryJson, SigningJson, line, signing};
-use super::standing::{AsOfJson, ScopeJson, StandingJson, standing};
+use super::entry::{EntryJson, EntryRefJson, SigningJson, line, named, signing};
+use super::standing::{AsOfJson, EditionJson, ScopeJson, StandingJson, standing};
 use super::{FORMAT, facts};
 use crate::report::record::facts::Facts;
 use crate::report::record::matrix::Matrix;
 use crate::report::record::preview::Preview;
 use crate::report::record::technician::Technician;
+use crate::report::record::telling::stamped;
+use crate::report::record::workflow::WorkflowFile;
 use crate::standing::Ledger;
+use crate::units::PersonCode;
 
 json! {
     /// The file of a person.
@@ -77,6 +80,55 @@ json! {
         standing: &'static str,
         /// How many people.
         count: usize,
+    }
+    /// The file of a workflow.
+    WorkflowJson {
+        /// `drybench-workflow`.
+        kind: &'static str,
+        /// The number of the format.
+        format: u16,
+        /// The instant and the reading.
+        as_of: AsOfJson,
+        /// The workflow.
+        workflow: String,
+        /// Whether the policy says that nobody can assess independently.
+        no_independent_assessor: bool,
+        /// How many people were here.
+        here: usize,
+        /// The codes of those of them who may work alone in some scope.
+        may_work_alone: Vec<String>,
+        /// The codes of those of these who may assess.
+        may_assess: Vec<String>,
+        /// Adopted editions, the newest last.
+        editions: Vec<AdoptedJson>,
+        /// Where people stand.
+        standings: Vec<StandsJson>,
+        /// Entries about it, the newest first.
+        entries: Vec<EntryRefJson>,
+    }
+    /// An adopted edition.
+    AdoptedJson {
+        /// The edition.
+        edition: EditionJson,
+        /// The entry.
+        entry: EntryRefJson,
+        /// The codes of those who signed: who adopted it, then who approved.
+        by: Vec<String>,
+        /// From when it holds; none where it does not count yet.
+        from: Option<String>,
+        /// Whether it is in force.
+        in_force: bool,
+    }
+    /// Where somebody stands in one scope of a workflow.
+    StandsJson {
+        /// The person's code.
+        person: String,
+        /// Whether the person was here.
+        here: bool,
+        /// Whether the person may work alone now, and is due, or will be or have lapsed in 60 days.
+        due_soon: bool,
+        /// The standing.
+        standing: StandingJson,
     }
     /// What is about to be signed.
     PreviewJson {
@@ -162,6 +214,43 @@ impl Matrix {
             no_independent_assessor: self.alone,
             rows: rows.collect(),
             counts: counts.collect(),
+        }
+    }
+}
+
+impl WorkflowFile<'_> {
+    /// The file for machines.
+    #[must_use]
+    pub fn json(&self, ledger: &Ledger) -> WorkflowJson {
+        let codes = |people: &[PersonCode]| people.iter().map(ToString::to_string).collect();
+        let editions = self.editions.iter().map(|one| AdoptedJson {
+            edition: (&one.edition).into(),
+            entry: named(&one.line.entry.seal(), ledger),
+            by: codes(&WorkflowFile::signers(one)),
+            from: one
+                .start
+                .and_then(|start| stamped(start, one.line.entry.frame().happened.offset()))
+                .map(|start| start.to_string()),
+            in_force: self.in_force.as_ref() == Some(&one.edition),
+        });
+        let standings = self.standings.iter().map(|one| StandsJson {
+            person: one.person.to_string(),
+            here: one.here,
+            due_soon: one.soon,
+            standing: standing(&one.in_scope, ledger),
+        });
+        WorkflowJson {
+            kind: "drybench-workflow",
+            format: FORMAT,
+            as_of: self.asked.into(),
+            workflow: self.workflow.to_string(),
+            no_independent_assessor: self.alone,
+            here: self.here,
+            may_work_alone: codes(&self.may_work_alone),
+            may_assess: codes(&self.may_assess),
+            editions: editions.collect(),
+            standings: standings.collect(),
+            entries: self.entries.iter().map(|one| named(one, ledger)).collect(),
         }
     }
 }

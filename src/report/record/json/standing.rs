@@ -4,15 +4,19 @@ use super::entry::{EntryRefJson, named};
 use crate::record::scope::{Edition, Scope};
 use crate::report::record::scopes::{InScope, word_of};
 use crate::report::record::telling::{AsOf, reading_word, stamped};
-use crate::standing::{Count, DueCause, LapseCause, Ledger, Need, Remark, Standing, Validity};
+use crate::standing::{
+    Count, DueCause, LapseCause, Ledger, Need, Reading, Remark, Standing, Validity,
+};
 
 json! {
     /// The instant that a report is about, and which entries count.
     AsOfJson {
         /// The instant with its offset.
         at: String,
-        /// `as-now-known` or `as-recorded-then`.
+        /// `as-now-known`, `as-recorded-then` or `as-recorded-by`.
         reading: &'static str,
+        /// By when what counts had been written down, where that is another instant.
+        recorded_by: Option<String>,
     }
     /// A scope.
     ScopeJson {
@@ -93,6 +97,10 @@ impl From<AsOf> for AsOfJson {
         AsOfJson {
             at: asked.at.to_string(),
             reading: reading_word(asked.reading),
+            recorded_by: match asked.reading {
+                Reading::AsRecordedBy(by) => asked.in_its_offset(by).map(|by| by.to_string()),
+                Reading::AsNowKnown | Reading::AsRecordedThen => None,
+            },
         }
     }
 }

@@ -120,7 +120,7 @@ fn machines_get_codes_seals_instants_and_stored_words() {
     assert_eq!(file["format"], 1);
     assert_eq!(
         file["as-of"],
-        json!({"at": MARCH, "reading": "as-now-known"})
+        json!({"at": MARCH, "reading": "as-now-known", "recorded-by": null})
     );
     assert_eq!(file["person"], "P-31234C");
     let standing = &file["standings"][0];

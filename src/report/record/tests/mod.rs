@@ -9,6 +9,7 @@ mod matrix;
 mod reports;
 mod signing;
 mod terms;
+mod workflow;
 
 use super::{AsOf, Telling};
 use crate::report::plain::{COLUMNS, Glyphs, plain};

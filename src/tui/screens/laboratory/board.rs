@@ -2,8 +2,10 @@
 //!
 //! It is gathered person by person between keys, so that it takes keys at once however long the record is.
 
+use super::bench_runs::how_many;
 use super::ways::Way;
 use crate::app::System;
+use crate::record::scope::Meaning;
 use crate::report::record::{About, AsOf, Matter, looks_after_others, standing_of, waiting_for};
 use crate::text::Caution;
 use crate::text::wrap::{columns, wrap};
@@ -36,6 +38,8 @@ pub struct Board {
     choice: Choice,
     /// The ways that are open to whoever is signed in.
     ways: Vec<Way>,
+    /// How many real cases are watched and not signed yet.
+    runs: usize,
 }
 
 impl Board {
@@ -49,6 +53,7 @@ impl Board {
             matters: Vec::new(),
             choice: Choice::default(),
             ways: Vec::new(),
+            runs: 0,
         };
         board.begin(desk);
         board
@@ -58,6 +63,7 @@ impl Board {
         self.viewer = desk.person();
         self.left.clear();
         let viewer = self.viewer;
+        self.runs = viewer.map_or(0, |viewer| how_many(viewer, desk));
         let Some((house, _)) = desk.office() else {
             return;
         };
@@ -152,6 +158,11 @@ impl Board {
     fn lines<S: System>(&self, wide: usize, desk: &Desk<S>) -> Vec<(Option<usize>, Role, String)> {
         let mut lines = Vec::new();
         let mut heading = "";
+        if self.runs > 0 {
+            let text = desk.say("office-board-runs", &[("count", self.runs.into())]);
+            let texts = wrap(&text, wide.max(1)).into_iter();
+            lines.extend(texts.map(|text| (None, Role::Strong, text)));
+        }
         for (at, shown) in self.matters.iter().enumerate() {
             if shown.matter.heading() != heading {
                 heading = shown.matter.heading();
@@ -199,6 +210,12 @@ impl<S: System> Screen<S> for Board {
                     return Turn::Stay;
                 };
                 return match shown.matter.about(viewer) {
+                    About::Entry(seal) if matches!(shown.matter, Matter::Second(_)) => {
+                        Way::second(seal, Meaning::Approved, desk)
+                    }
+                    About::Entry(seal) if matches!(shown.matter, Matter::Acknowledge(_)) => {
+                        Way::second(seal, Meaning::Acknowledged, desk)
+                    }
                     About::Entry(seal) => Way::entry(seal, desk),
                     About::Person(person, _) => Way::person(person, desk),
                     About::Record => Way::Verify.go(desk),

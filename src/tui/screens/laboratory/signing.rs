@@ -4,11 +4,11 @@
 //! person, and shown again.
 
 use crate::app::System;
-use crate::app::laboratory::{Deed, Draft};
+use crate::app::laboratory::{Deed, Draft, shown};
 use crate::people::Passphrase;
 use crate::record::scope::Meaning;
 use crate::report::Block;
-use crate::report::record::{ToBeSigned, declaration, fingerprint, id_of, preview};
+use crate::report::record::{declaration, fingerprint, id_of};
 use crate::tui::command::Command;
 use crate::tui::credentials::{Credentials, Given};
 use crate::tui::frame::{Area, Frame};
@@ -131,18 +131,7 @@ fn drafted<S: System>(
     let sentence = declaration(meaning, words);
     let draft = house.laboratory.draft(person, deed.clone(), sentence);
     let draft = draft.map_err(|problem| house.problem(&problem, words))?;
-    let shown = match draft.entry().signed() {
-        Some((fact, signing)) => {
-            let of = ToBeSigned {
-                frame: draft.entry().frame(),
-                fact,
-                signing,
-            };
-            let ledger = house.laboratory.ledger();
-            house.told(words, |telling| preview(ledger, of).blocks(telling))
-        }
-        None => Vec::new(),
-    };
+    let shown = house.told(words, |telling| shown(&draft, telling));
     Ok((draft, shown))
 }
 

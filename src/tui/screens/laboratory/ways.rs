@@ -1,9 +1,23 @@
 //! The ways from the board to everything else, one key each.
 
+use super::bench_runs::BenchRuns;
+use super::deeds::{About, Deeds, What, open};
+use super::enrolling::Enrolling;
+use super::entries::Entries;
+use super::giving_key::GivingKey;
+use super::matrix::Matrix;
+use super::one_entry::OneEntry;
+use super::person_file::PersonFile;
 use super::sign_in::SignIn;
+use super::signing::Signing;
+use super::verifying::Verifying;
+use super::workflows::Workflows;
 use crate::app::System;
+use crate::app::laboratory::Deed;
+use crate::record::entry::Countersigned;
+use crate::record::scope::Meaning;
 use crate::record::seal::Seal;
-use crate::report::record::looks_after_others;
+use crate::report::record::{OneEntry as OneEntryTold, entry, looks_after_others};
 use crate::standing::{Ledger, SetUpStep};
 use crate::tui::screen::{Desk, Turn};
 use crate::tui::screens::start::Start;
@@ -92,23 +106,52 @@ impl Way {
         match self {
             Way::Practise => Turn::Open(Box::new(Start::new(desk))),
             Way::ChangePerson => Turn::Open(Box::new(SignIn::new(desk))),
+            Way::Matrix => Matrix::open(desk),
+            Way::OwnFile => match desk.person() {
+                Some(person) => PersonFile::open(person, desk),
+                None => Turn::Stay,
+            },
+            Way::Workflows => Turn::Open(Box::new(Workflows::new(desk))),
+            Way::Entries => Turn::Open(Box::new(Entries::new(desk))),
+            Way::Verify => Verifying::open(desk),
+            Way::Sign => Turn::Open(Box::new(Deeds::about(About::default()))),
+            Way::BenchRun => BenchRuns::open(desk),
             Way::Quit => Turn::Leave,
-            _ => Turn::Stay,
         }
     }
 
     /// Opens what a step of setting up takes.
-    pub fn set_up<S: System>(_step: SetUpStep, _desk: &mut Desk<S>) -> Turn<S> {
-        Turn::Stay
+    pub fn set_up<S: System>(step: SetUpStep, desk: &mut Desk<S>) -> Turn<S> {
+        let form = |what, desk: &mut Desk<S>| open(what, &About::default(), desk);
+        match step {
+            SetUpStep::People => Turn::Open(Box::new(Enrolling::new())),
+            SetUpStep::Keys => Turn::Open(Box::new(GivingKey::new(None, desk))),
+            SetUpStep::Rights => form(What::Grant, desk),
+            SetUpStep::Workflow => form(What::Adopt, desk),
+            SetUpStep::Assigned => form(What::Assign, desk),
+            SetUpStep::FirstAssessor => form(What::FirstAssessor, desk),
+        }
+    }
+
+    /// Shows an entry in full and asks for a signature under it.
+    pub fn second<S: System>(seal: Seal, meaning: Meaning, desk: &mut Desk<S>) -> Turn<S> {
+        let shown = desk.office().map_or_else(Vec::new, |(house, words)| {
+            let ledger = house.laboratory.ledger();
+            let told = entry(ledger, &seal);
+            let tell = |told: OneEntryTold<'_>| house.told(words, |telling| told.blocks(telling));
+            told.map_or_else(Vec::new, tell)
+        });
+        let deed = Deed::now(Countersigned { target: seal }).meaning(meaning);
+        Signing::open(deed, shown, desk)
     }
 
     /// Opens an entry.
-    pub fn entry<S: System>(_seal: Seal, _desk: &mut Desk<S>) -> Turn<S> {
-        Turn::Stay
+    pub fn entry<S: System>(seal: Seal, desk: &mut Desk<S>) -> Turn<S> {
+        OneEntry::open(seal, desk)
     }
 
     /// Opens the file of a person.
-    pub fn person<S: System>(_person: PersonCode, _desk: &mut Desk<S>) -> Turn<S> {
-        Turn::Stay
+    pub fn person<S: System>(person: PersonCode, desk: &mut Desk<S>) -> Turn<S> {
+        PersonFile::open(person, desk)
     }
 }

@@ -1,0 +1,461 @@
+//! What a form asks for, and what was answered.
+
+use std::str::FromStr;
+
+use crate::app::laboratory::{Moment, Place};
+use crate::record::scope::{Authority, Edition, Id, Meaning, Scope, Text};
+use crate::record::seal::Seal;
+use crate::report::record as say;
+use crate::report::record::{id_of, said, text_problem};
+use crate::standing::{Reading, Standing};
+use crate::text::Words;
+use crate::tui::field::Field as Line;
+use crate::tui::house::House;
+use crate::tui::screen::Notice;
+use crate::units::{PersonCode, Stamp};
+
+/// Where the answers to a field come from.
+#[derive(Clone, Copy, Debug)]
+pub(super) enum Source {
+    /// Somebody who is here.
+    Person,
+    /// A scope of the person.
+    Scope,
+    /// A workflow of the record.
+    Workflow,
+    /// An adopted edition of the workflow, the one in force first.
+    Edition,
+    /// The same, the newest first.
+    NewestEdition,
+    /// A module on the shelf.
+    Module,
+    /// A suspension of the person that nothing has lifted.
+    Suspension,
+    /// A member of the entry.
+    Member,
+    /// One of these words.
+    Words(fn(&Words) -> Vec<(&'static str, String)>),
+    /// A line of text.
+    Line,
+    /// An id: small letters, digits, hyphens.
+    Name,
+    /// A time; a day alone means its beginning.
+    Begins,
+    /// A time; a day alone means its end.
+    Ends,
+    /// A whole number.
+    Number,
+    /// An entry, by its place or the beginning of its seal.
+    Entry,
+}
+
+/// A field of a form.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Asked {
+    /// What it is called in the code; its words are `deeds-field.ID` and `deeds-about.ID`.
+    pub(super) id: &'static str,
+    /// Where its answers come from.
+    pub(super) source: Source,
+    /// Whether it may be left empty.
+    pub(super) optional: bool,
+}
+
+/// A field that has to be filled in.
+pub(super) const fn must(id: &'static str, source: Source) -> Asked {
+    Asked {
+        id,
+        source,
+        optional: false,
+    }
+}
+
+/// A field that may be left empty.
+pub(super) const fn may(id: &'static str, source: Source) -> Asked {
+    Asked {
+        id,
+        source,
+        optional: true,
+    }
+}
+
+/// An answer that can be chosen.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) enum Answer {
+    Person(PersonCode),
+    Scope(Scope),
+    Id(Id),
+    Edition(Edition),
+    Entry(Seal),
+    Word(&'static str),
+    Name(String),
+}
+
+/// A field with what was answered so far.
+pub(super) struct Row {
+    pub(super) asked: Asked,
+    /// What can be chosen, with the words for it.
+    pub(super) options: Vec<(Answer, String)>,
+    pub(super) chosen: Option<usize>,
+    pub(super) line: Line,
+}
+
+impl Row {
+    pub(super) fn of(asked: Asked) -> Row {
+        Row {
+            asked,
+            options: Vec::new(),
+            chosen: None,
+            line: Line::default(),
+        }
+    }
+
+    /// Whether it is filled in by typing.
+    pub(super) fn is_typed(&self) -> bool {
+        matches!(
+            self.asked.source,
+            Source::Line
+                | Source::Name
+                | Source::Begins
+                | Source::Ends
+                | Source::Number
+                | Source::Entry
+        )
+    }
+
+    pub(super) fn answer(&self) -> Option<&Answer> {
+        self.options.get(self.chosen?).map(|(answer, _)| answer)
+    }
+
+    /// What stands in the row.
+    pub(super) fn shown(&self) -> String {
+        if self.is_typed() {
+            return self.line.text.clone();
+        }
+        let chosen = self.chosen.and_then(|at| self.options.get(at));
+        chosen.map_or_else(String::new, |(_, shown)| shown.clone())
+    }
+
+    fn is_empty(&self) -> bool {
+        if self.is_typed() {
+            self.line.text.trim().is_empty()
+        } else {
+            self.answer().is_none()
+        }
+    }
+
+    /// Takes what can be chosen now, and keeps what was chosen where it still can be.
+    fn offer(&mut self, options: Vec<(Answer, String)>) {
+        let before = self.answer().cloned();
+        self.options = options;
+        let same = before.and_then(|before| {
+            let mut options = self.options.iter();
+            options.position(|(answer, _)| *answer == before)
+        });
+        let first = match self.asked.source {
+            // Which of several people is meant is never guessed; of editions the first is the one that is meant nearly always.
+            Source::Edition | Source::NewestEdition => !self.options.is_empty(),
+            _ => self.options.len() == 1 && !self.asked.optional,
+        };
+        self.chosen = same.or_else(|| first.then_some(0));
+    }
+}
+
+/// What was answered, field by field.
+pub(super) struct Answers<'r> {
+    pub(super) rows: &'r [Row],
+    pub(super) now: Stamp,
+}
+
+/// What is wrong with an answer: which field, and why.
+pub(super) struct Wrong {
+    pub(super) field: &'static str,
+    pub(super) notice: Notice,
+}
+
+/// Fills in what can be chosen, field by field: what comes later can depend on what stands before.
+pub(super) fn refill<P: Place>(
+    rows: &mut [Row],
+    modules: &[String],
+    house: &House<P>,
+    words: &Words,
+) {
+    for at in 0..rows.len() {
+        let (before, rest) = rows.split_at_mut(at);
+        if let Some(row) = rest.first_mut()
+            && !row.is_typed()
+        {
+            let options = options(row.asked.source, before, modules, house, words);
+            row.offer(options);
+        }
+    }
+}
+
+fn options<P: Place>(
+    source: Source,
+    before: &[Row],
+    modules: &[String],
+    house: &House<P>,
+    words: &Words,
+) -> Vec<(Answer, String)> {
+    let laboratory = &house.laboratory;
+    let view = laboratory.view(laboratory.now().instant(), Reading::AsNowKnown);
+    let answers = Answers {
+        rows: before,
+        now: laboratory.now(),
+    };
+    let person = answers.person("person").ok();
+    match source {
+        Source::Person => {
+            let people = laboratory.people().map(|code| {
+                let shown = house.told(words, |telling| telling.person(code));
+                (Answer::Person(code), shown)
+            });
+            let mut people: Vec<_> = people.collect();
+            people.sort_by(|one, other| one.1.cmp(&other.1));
+            people
+        }
+        Source::Scope => {
+            let scopes = person.map_or_else(Vec::new, |person| view.scopes(person, None));
+            let shown = scopes.into_iter().map(|scope| {
+                let shown = house.told(words, |telling| telling.scope(&scope));
+                (Answer::Scope(scope), shown)
+            });
+            shown.collect()
+        }
+        Source::Workflow => {
+            let workflows = laboratory.workflows().into_iter();
+            workflows
+                .map(|id| (Answer::Id(id.clone()), id.to_string()))
+                .collect()
+        }
+        Source::Edition | Source::NewestEdition => {
+            let Some(workflow) = answers.workflow() else {
+                return Vec::new();
+            };
+            let held = view.edition(&workflow);
+            let mut editions = view.editions(&workflow);
+            editions.reverse();
+            if matches!(source, Source::Edition) {
+                editions.sort_by_key(|(edition, _)| Some(edition) != held.as_ref());
+            }
+            let shown = editions.into_iter().map(|(edition, _)| {
+                let shown = house.told(words, |telling| telling.edition(&edition));
+                (Answer::Edition(edition), shown)
+            });
+            shown.collect()
+        }
+        Source::Module => modules
+            .iter()
+            .map(|id| (Answer::Name(id.clone()), id.clone()))
+            .collect(),
+        Source::Suspension => {
+            let scopes = person.map_or_else(Vec::new, |person| view.scopes(person, None));
+            let open = scopes
+                .iter()
+                .filter_map(|scope| match view.standing(person?, scope) {
+                    Ok(Standing::Suspended { by, .. }) => Some(by),
+                    _ => None,
+                });
+            let mut seals: Vec<Seal> = open.collect();
+            seals.sort();
+            seals.dedup();
+            let shown = seals.into_iter().filter_map(|seal| {
+                let entry = laboratory.ledger().get(&seal)?;
+                let said = house.told(words, |telling| said(entry, telling));
+                Some((Answer::Entry(seal), format!("{} {said}", id_of(entry))))
+            });
+            shown.collect()
+        }
+        Source::Member => {
+            let found = answers.typed("entry");
+            let entry = found.and_then(|found| laboratory.find(found).ok());
+            let names = entry.map_or_else(Vec::new, |entry| entry.content().member_names());
+            let shown = names.into_iter().map(|name| {
+                let shown = say::member_name(&name, words);
+                (Answer::Name(name), shown)
+            });
+            shown.collect()
+        }
+        Source::Words(all) => all(words)
+            .into_iter()
+            .map(|(word, shown)| (Answer::Word(word), shown))
+            .collect(),
+        Source::Line
+        | Source::Name
+        | Source::Begins
+        | Source::Ends
+        | Source::Number
+        | Source::Entry => Vec::new(),
+    }
+}
+
+/// The words of an enumeration of the record with what people read.
+macro_rules! words_of {
+    ($($name:ident: $type:ty => $said:path;)*) => {$(
+        pub(super) fn $name(words: &Words) -> Vec<(&'static str, String)> {
+            let all = <$type>::ALL.iter();
+            all.map(|&one| (one.word(), $said(one, words))).collect()
+        }
+    )*};
+}
+
+words_of! {
+    allowed: crate::record::entry::Allowed => say::allowed;
+    authority: Authority => say::authority;
+    cause: crate::record::entry::Cause => say::cause;
+    effect: crate::record::entry::Effect => say::effect;
+    how: crate::record::entry::HowEstablished => say::how_established;
+    impact: crate::record::entry::Impact => say::impact;
+    independence: crate::record::entry::Independence => say::independence;
+    judgement: crate::record::entry::Judgement => say::judgement;
+    outside: crate::record::entry::OutsideWay => say::outside_way;
+    result: crate::record::entry::Found => say::found;
+    stage: crate::record::entry::Stage => say::stage;
+}
+
+/// What a second signature can mean.
+pub(super) fn meaning(words: &Words) -> Vec<(&'static str, String)> {
+    let all = [Meaning::Approved, Meaning::Acknowledged, Meaning::Reviewed];
+    all.map(|one| (one.word(), say::meaning(one, words))).into()
+}
+
+impl Answers<'_> {
+    fn row(&self, id: &str) -> Option<&Row> {
+        self.rows.iter().find(|row| row.asked.id == id)
+    }
+
+    fn typed(&self, id: &str) -> Option<&str> {
+        let text = self.row(id)?.line.text.trim();
+        (!text.is_empty()).then_some(text)
+    }
+
+    /// The first field that has to be filled in and is not.
+    pub(super) fn first_missing(&self) -> Option<&'static str> {
+        let mut rows = self.rows.iter();
+        let missing = rows.find(|row| !row.asked.optional && row.is_empty());
+        missing.map(|row| row.asked.id)
+    }
+
+    pub(super) fn person(&self, id: &'static str) -> Result<PersonCode, &'static str> {
+        match self.row(id).and_then(Row::answer) {
+            Some(Answer::Person(person)) => Ok(*person),
+            _ => Err(id),
+        }
+    }
+
+    pub(super) fn scope(&self) -> Result<Scope, &'static str> {
+        match self.row("scope").and_then(Row::answer) {
+            Some(Answer::Scope(scope)) => Ok(scope.clone()),
+            _ => Err("scope"),
+        }
+    }
+
+    pub(super) fn edition(&self) -> Result<Edition, &'static str> {
+        match self.row("edition").and_then(Row::answer) {
+            Some(Answer::Edition(edition)) => Ok(edition.clone()),
+            _ => Err("edition"),
+        }
+    }
+
+    /// The workflow that was chosen, or that of the scope.
+    pub(super) fn workflow(&self) -> Option<Id> {
+        match self.row("workflow").and_then(Row::answer) {
+            Some(Answer::Id(id)) => Some(id.clone()),
+            _ => self.scope().ok().map(|scope| scope.workflow),
+        }
+    }
+
+    pub(super) fn seal(&self, id: &'static str) -> Result<Seal, &'static str> {
+        match self.row(id).and_then(Row::answer) {
+            Some(Answer::Entry(seal)) => Ok(*seal),
+            _ => Err(id),
+        }
+    }
+
+    /// A name that was chosen: of a module, of a member.
+    pub(super) fn name(&self, id: &'static str) -> Result<&str, &'static str> {
+        match self.row(id).and_then(Row::answer) {
+            Some(Answer::Name(name)) => Ok(name),
+            _ => Err(id),
+        }
+    }
+
+    /// A word that was chosen, as the value that it stands for.
+    pub(super) fn word<T: Copy>(
+        &self,
+        id: &'static str,
+        all: &[T],
+        word: fn(T) -> &'static str,
+    ) -> Result<T, &'static str> {
+        let chosen = match self.row(id).and_then(Row::answer) {
+            Some(Answer::Word(chosen)) => *chosen,
+            _ => return Err(id),
+        };
+        let mut all = all.iter().copied();
+        all.find(|one| word(*one) == chosen).ok_or(id)
+    }
+
+    /// What was typed, read; nothing where the field is empty.
+    pub(super) fn read<T: FromStr>(&self, id: &'static str) -> Result<Option<T>, &'static str> {
+        let typed = self.typed(id);
+        typed.map(|text| text.parse().map_err(|_| id)).transpose()
+    }
+
+    /// A time that was typed; nothing where the field is empty.
+    pub(super) fn time(
+        &self,
+        id: &'static str,
+        side: Moment,
+    ) -> Result<Option<Stamp>, &'static str> {
+        let typed = self.typed(id);
+        typed
+            .map(|text| Moment::read(text, side, self.now).ok_or(id))
+            .transpose()
+    }
+
+    /// The reason.
+    pub(super) fn reason(&self) -> Result<Option<Text>, &'static str> {
+        self.read("reason")
+    }
+
+    /// An entry that was typed.
+    pub(super) fn found(&self, id: &'static str) -> Option<&str> {
+        self.typed(id)
+    }
+
+    /// Why a field cannot stand so, in words.
+    pub(super) fn wrong(&self, field: &'static str, words: &Words) -> Wrong {
+        let row = self.row(field);
+        let name = words.say(&format!("deeds-field.{field}"), &[]);
+        let text = row.map_or_else(String::new, Row::shown);
+        let mut texts = if text.trim().is_empty() {
+            vec![words.say("deeds-missing", &[("field", name.into())])]
+        } else {
+            vec![words.say(
+                "deeds-wrong",
+                &[("field", name.into()), ("text", text.clone().into())],
+            )]
+        };
+        let source = row.map(|row| row.asked.source);
+        match source {
+            Some(Source::Begins | Source::Ends) => texts.push(words.say("deeds-times", &[])),
+            Some(Source::Name) => {
+                if let Err(problem) = text.trim().parse::<Id>() {
+                    let told = text_problem(problem, words);
+                    texts = std::iter::once(told.what).chain(told.fix).collect();
+                }
+            }
+            Some(Source::Line) if !text.trim().is_empty() => {
+                if let Err(problem) = text.trim().parse::<Text>() {
+                    let told = text_problem(problem, words);
+                    texts = std::iter::once(told.what).chain(told.fix).collect();
+                }
+            }
+            _ => {}
+        }
+        Wrong {
+            field,
+            notice: Notice::new(texts),
+        }
+    }
+}

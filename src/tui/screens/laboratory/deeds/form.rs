@@ -1,0 +1,394 @@
+//! A form: rows to fill in, each explained; then everything is shown before it is signed. What was typed stays until it is signed.
+
+use super::fields::{Answer, Answers, Asked, Row, refill};
+use super::{About, Build, Refused, What};
+use crate::app::System;
+use crate::report::record::id_of;
+use crate::text::wrap::wrap;
+use crate::tui::command::Command;
+use crate::tui::field::Field;
+use crate::tui::frame::{Area, Frame, Role};
+use crate::tui::list::{Choice, Scroll};
+use crate::tui::prose;
+use crate::tui::rows::{self, Look};
+use crate::tui::screen::{Desk, Hint, Key, Notice, Screen, Turn};
+use crate::tui::screens::laboratory::signing::Signing;
+
+/// The list of rows and the list of answers, for clicks.
+const ROWS: u8 = 0;
+const ANSWERS: u8 = 1;
+
+/// A form that is being filled in.
+pub(super) struct Form<S: System> {
+    what: What,
+    rows: Vec<Row>,
+    build: Build<S>,
+    modules: Vec<String>,
+    /// The chosen row; behind the last one stands the way on.
+    choice: Choice,
+    /// The answers of a row laid open, with what is sought in them.
+    picking: Option<(Field, Choice)>,
+}
+
+impl<S: System> Form<S> {
+    pub(super) fn new(what: What, about: &About, desk: &mut Desk<S>) -> Form<S> {
+        let (asked, build) = what.form::<S>();
+        let modules = desk.shelf.modules();
+        let mut form = Form {
+            what,
+            rows: asked.iter().map(|one: &Asked| Row::of(*one)).collect(),
+            build,
+            modules,
+            choice: Choice::default(),
+            picking: None,
+        };
+        if let Some((house, words)) = desk.office() {
+            let entry = about
+                .entry
+                .and_then(|seal| house.laboratory.ledger().get(&seal));
+            if let (Some(entry), Some(row)) = (entry, form.row_mut("entry")) {
+                row.line.text = id_of(entry);
+            }
+            // Later fields depend on earlier ones.
+            for _ in 0..2 {
+                refill(&mut form.rows, &form.modules, house, words);
+                form.set("person", about.person.map(Answer::Person));
+                form.set("scope", about.scope.clone().map(Answer::Scope));
+                let workflow = about.workflow.clone();
+                let workflow = workflow.or_else(|| Some(about.scope.as_ref()?.workflow.clone()));
+                form.set("workflow", workflow.map(Answer::Id));
+            }
+            refill(&mut form.rows, &form.modules, house, words);
+        }
+        let mut open = form.rows.iter();
+        let first = open.position(|row| !row.asked.optional && row.shown().is_empty());
+        form.choice.at = first.unwrap_or(form.rows.len());
+        form
+    }
+
+    fn row_mut(&mut self, id: &str) -> Option<&mut Row> {
+        self.rows.iter_mut().find(|row| row.asked.id == id)
+    }
+
+    fn set(&mut self, id: &str, answer: Option<Answer>) {
+        let (Some(answer), Some(row)) = (answer, self.row_mut(id)) else {
+            return;
+        };
+        let mut options = row.options.iter();
+        if let Some(at) = options.position(|(one, _)| *one == answer) {
+            row.chosen = Some(at);
+        }
+    }
+
+    fn row(&self) -> Option<&Row> {
+        self.rows.get(self.choice.at)
+    }
+
+    fn refilled(&mut self, desk: &mut Desk<S>) {
+        if let Some((house, words)) = desk.office() {
+            refill(&mut self.rows, &self.modules, house, words);
+        }
+    }
+
+    fn turn(&mut self, forward: bool, desk: &mut Desk<S>) {
+        let Some(row) = self.rows.get_mut(self.choice.at) else {
+            return;
+        };
+        let count = row.options.len();
+        if count == 0 {
+            return;
+        }
+        // Before the first answer stands none, where the field may be left empty.
+        let places = count + usize::from(row.asked.optional);
+        let now = match row.chosen {
+            Some(at) => at + usize::from(row.asked.optional),
+            None if row.asked.optional => 0,
+            None if forward => places - 1,
+            None => 0,
+        };
+        let next = if forward { now + 1 } else { now + places - 1 } % places;
+        row.chosen = if row.asked.optional {
+            next.checked_sub(1)
+        } else {
+            Some(next)
+        };
+        self.refilled(desk);
+    }
+
+    /// The answers of the row that hold what is sought: their places and words.
+    fn found(&self, sought: &str) -> Vec<(usize, String)> {
+        let sought = sought.to_lowercase();
+        let options = self.row().map_or(&[][..], |row| row.options.as_slice());
+        let found = options.iter().enumerate();
+        found
+            .filter(|(_, (_, shown))| shown.to_lowercase().contains(&sought))
+            .map(|(at, (_, shown))| (at, shown.clone()))
+            .collect()
+    }
+
+    fn on_picking(&mut self, command: Command, desk: &mut Desk<S>) {
+        let Some((mut field, mut choice)) = self.picking.take() else {
+            return;
+        };
+        let found = self.found(&field.text);
+        let taken = match command {
+            Command::Back => return,
+            Command::Take => Some(choice.at),
+            Command::Pick(ANSWERS, row) => Some(row),
+            Command::Type(c) => {
+                field.typed(c);
+                choice = Choice::default();
+                None
+            }
+            Command::Erase => {
+                field.erase();
+                choice = Choice::default();
+                None
+            }
+            _ => {
+                choice.moved(command, found.len(), desk.body().tall / 2);
+                None
+            }
+        };
+        match taken.and_then(|row| found.get(row)) {
+            Some((at, _)) => {
+                if let Some(row) = self.rows.get_mut(self.choice.at) {
+                    row.chosen = Some(*at);
+                }
+                self.choice.at += 1;
+                self.refilled(desk);
+            }
+            None => self.picking = Some((field, choice)),
+        }
+    }
+
+    fn take(&mut self, desk: &mut Desk<S>) -> Turn<S> {
+        match self.row() {
+            None => self.go_on(desk),
+            Some(row) if row.is_typed() => {
+                self.choice.at += 1;
+                Turn::Stay
+            }
+            Some(row) if row.options.is_empty() => {
+                let text = desk.say("deeds-nothing-to-choose", &[]);
+                Turn::Tell(Notice::new(vec![text]))
+            }
+            Some(row) => {
+                let at = row.chosen.unwrap_or(0);
+                self.picking = Some((Field::default(), Choice { at }));
+                Turn::Stay
+            }
+        }
+    }
+
+    /// Makes the deed and shows it before it is signed.
+    fn go_on(&mut self, desk: &mut Desk<S>) -> Turn<S> {
+        let Some((house, _)) = desk.office() else {
+            return Turn::Close;
+        };
+        let answers = Answers {
+            rows: &self.rows,
+            now: house.laboratory.now(),
+        };
+        let built = match answers.first_missing() {
+            Some(field) => Err(Refused::Field(field)),
+            None => (self.build)(&answers, desk),
+        };
+        let deed = match built {
+            Ok(deed) => deed,
+            Err(Refused::Told(notice)) => return Turn::Tell(notice),
+            Err(Refused::Field(field)) => {
+                let wrong = answers.wrong(field, &desk.words);
+                let at = self.rows.iter().position(|row| row.asked.id == wrong.field);
+                self.choice.at = at.unwrap_or(self.choice.at);
+                return Turn::Tell(wrong.notice);
+            }
+        };
+        let next = self.what.next().map(|id| desk.say(id, &[]));
+        match desk.person() {
+            Some(person) => Signing::open_for(person, deed, Vec::new(), next, desk),
+            None => Signing::open(deed, Vec::new(), desk),
+        }
+    }
+
+    fn column(area: Area) -> usize {
+        (area.wide / 3).clamp(18, 30)
+    }
+
+    fn draw_picking(&self, frame: &mut Frame, area: Area, field: &Field, choice: Choice) {
+        let found = self.found(&field.text);
+        let rows: Vec<String> = found.into_iter().map(|(_, shown)| shown).collect();
+        let tall = (rows::height(&rows, area.wide.saturating_sub(4), Look::of(ANSWERS, false)) + 4)
+            .clamp(6, area.tall);
+        let outside = area.middle(area.wide, tall);
+        let inside = frame.boxed(outside, "");
+        let (line, list) = inside.split_rows(1);
+        frame.put_row(line, 0, Role::Field, &field.shown());
+        let (_, list) = list.split_rows(1);
+        rows::draw(frame, list, &rows, choice.at, Look::of(ANSWERS, false));
+    }
+}
+
+impl<S: System> Screen<S> for Form<S> {
+    fn handle(&mut self, command: Command, desk: &mut Desk<S>) -> Turn<S> {
+        if self.picking.is_some() {
+            self.on_picking(command, desk);
+            return Turn::Stay;
+        }
+        if self
+            .choice
+            .moved(command, self.rows.len() + 1, self.rows.len() + 1)
+        {
+            return Turn::Stay;
+        }
+        let typed = self.row().is_some_and(Row::is_typed);
+        match command {
+            Command::Back => return Turn::Close,
+            Command::Take => return self.take(desk),
+            Command::Next => self.choice.at = (self.choice.at + 1).min(self.rows.len()),
+            Command::Previous => self.choice.at = self.choice.at.saturating_sub(1),
+            Command::Pick(ROWS, row) if row == self.choice.at => return self.take(desk),
+            Command::Pick(ROWS, row) => self.choice.at = row.min(self.rows.len()),
+            Command::Left if !typed => self.turn(false, desk),
+            Command::Right if !typed => self.turn(true, desk),
+            Command::Type(c) if typed => {
+                if let Some(row) = self.rows.get_mut(self.choice.at) {
+                    row.line.typed(c);
+                }
+                self.refilled(desk);
+            }
+            Command::Erase if typed => {
+                if let Some(row) = self.rows.get_mut(self.choice.at) {
+                    row.line.erase();
+                }
+                self.refilled(desk);
+            }
+            Command::Erase => {
+                if let Some(row) = self.rows.get_mut(self.choice.at) {
+                    row.chosen = None;
+                }
+                self.refilled(desk);
+            }
+            // Typing on a row of answers seeks among them.
+            Command::Type(c) if self.row().is_some_and(|row| !row.options.is_empty()) => {
+                let mut field = Field::default();
+                if c != ' ' {
+                    field.typed(c);
+                }
+                self.picking = Some((field, Choice::default()));
+            }
+            _ => {}
+        }
+        Turn::Stay
+    }
+
+    fn draw(&self, frame: &mut Frame, area: Area, desk: &Desk<S>) {
+        let inside = area.within(2, 0);
+        let about = desk.say(&format!("deeds-explained.{}", self.what.word()), &[]);
+        let head = prose::wrapped(Role::Faint, &about, inside.wide);
+        let (top, below) = inside.split_rows(head.len() + 1);
+        prose::draw(frame, top, &head, Scroll::default());
+        let column = Form::<S>::column(area);
+        let mut y = 0;
+        for (at, row) in self.rows.iter().enumerate() {
+            let chosen = at == self.choice.at;
+            let name = desk.say(&format!("deeds-field.{}", row.asked.id), &[]);
+            let mark = if chosen { frame.pick('▸', '>') } else { ' ' };
+            let shown = match (row.is_typed(), chosen, row.shown()) {
+                (true, true, _) => row.line.shown(),
+                (_, _, shown) if !shown.is_empty() => shown,
+                _ if row.asked.optional => desk.say("deeds-left-empty", &[]),
+                _ => desk.say("deeds-to-fill", &[]),
+            };
+            let values = wrap(&shown, below.wide.saturating_sub(column + 1).max(1));
+            let values: Vec<&String> = values.iter().take(if chosen { 4 } else { 1 }).collect();
+            let place = Area {
+                y: below.y + y,
+                tall: values.len().max(1).min(below.tall.saturating_sub(y)),
+                ..below
+            };
+            let (left, right) = place.split_columns(column);
+            let role = if chosen { Role::Chosen } else { Role::Plain };
+            frame.put_row(left, 0, role, &format!("{mark} {name}"));
+            let role = match (chosen, row.is_typed()) {
+                (true, true) => Role::Field,
+                (true, false) => Role::Strong,
+                _ => Role::Plain,
+            };
+            for (line, text) in values.iter().enumerate() {
+                frame.put(right, line, 1, role, text);
+            }
+            frame.hot(place, Command::Pick(ROWS, at));
+            y += place.tall.max(1);
+        }
+        let place = Area {
+            y: below.y + y,
+            tall: below.tall.saturating_sub(y).min(1),
+            ..below
+        };
+        let last = self.choice.at >= self.rows.len();
+        let mark = if last { frame.pick('▸', '>') } else { ' ' };
+        let text = format!("{mark} {}", desk.say("deeds-go-on", &[]));
+        if last {
+            frame.put_row(place, 0, Role::Chosen, &text);
+        } else {
+            frame.put(place, 0, 0, Role::Plain, &text);
+        }
+        frame.hot(place, Command::Pick(ROWS, self.rows.len()));
+        let (_, foot) = below.split_rows(y + 2);
+        let explained = match self.row() {
+            Some(row) => desk.say(&format!("deeds-about.{}", row.asked.id), &[]),
+            None => desk.say("deeds-go-on-about", &[]),
+        };
+        let lines = prose::wrapped(Role::Plain, &explained, foot.wide);
+        prose::draw(frame, foot, &lines, Scroll::default());
+        if let Some((field, choice)) = &self.picking {
+            self.draw_picking(frame, inside, field, *choice);
+        }
+    }
+
+    fn title(&self, desk: &Desk<S>) -> String {
+        desk.say(&format!("deeds-title.{}", self.what.word()), &[])
+    }
+
+    fn hints(&self, desk: &Desk<S>) -> Vec<Hint> {
+        if self.picking.is_some() {
+            return vec![
+                desk.hint(Key::Enter, "deeds-key-take"),
+                desk.hint(Key::UpDown, "screens-key-choose"),
+                desk.hint(Key::Esc, "screens-key-back"),
+            ];
+        }
+        let take = match self.row() {
+            None => "deeds-key-show",
+            Some(row) if row.is_typed() => "deeds-key-next",
+            Some(_) => "deeds-key-list",
+        };
+        let mut hints = vec![desk.hint(Key::Enter, take)];
+        if self.row().is_some_and(|row| row.options.len() > 1) {
+            hints.push(desk.hint(Key::LeftRight, "deeds-key-other"));
+        }
+        hints.push(desk.hint(Key::UpDown, "deeds-key-field"));
+        hints.push(desk.hint(Key::Esc, "deeds-key-leave"));
+        hints
+    }
+
+    fn about(&self) -> &'static str {
+        "deeds-form-about"
+    }
+
+    fn is_typing(&self) -> bool {
+        self.picking.is_some()
+            || self
+                .row()
+                .is_some_and(|row| row.is_typed() || !row.options.is_empty())
+    }
+
+    fn comes_back(&mut self, desk: &mut Desk<S>) -> Turn<S> {
+        let signed = desk.office().and_then(|(house, _)| house.take_signed());
+        if signed.is_some() {
+            return Turn::Close;
+        }
+        Turn::Stay
+    }
+}

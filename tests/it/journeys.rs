@@ -1,0 +1,118 @@
+//! Whole journeys through the real program on a terminal of 80 by 24, keys alone: an owner, an assessor, a trainee.
+
+mod demonstrated;
+mod from_nothing;
+mod killed;
+
+use std::path::Path;
+use std::process::Command;
+
+use crate::support::pseudo_terminal::PseudoTerminal;
+
+/// Somebody with a terminal, and the folder for data that it works on.
+struct Seat {
+    terminal: PseudoTerminal,
+}
+
+impl Seat {
+    /// Starts the program on a folder for data.
+    fn at(home: &Path) -> Seat {
+        let terminal = PseudoTerminal::start(&["--data", "data"], home, 80, 24);
+        Seat { terminal }
+    }
+
+    /// Waits until a text is on the screen.
+    fn sees(&self, text: &str) -> &Seat {
+        self.terminal.wait_for(text);
+        self.terminal.settle();
+        self
+    }
+
+    /// Types and waits until a text is on the screen.
+    fn does(&mut self, keys: &str, text: &str) {
+        self.terminal.send(keys);
+        self.sees(text);
+    }
+
+    /// Presses a key so many times.
+    fn again(&mut self, key: &str, times: usize) {
+        for _ in 0..times {
+            let before = self.terminal.sight();
+            self.terminal.send(key);
+            self.terminal.wait_for_another(&before);
+            self.terminal.settle();
+        }
+    }
+
+    /// Shows who somebody is: by a part of the name, and a passphrase.
+    fn shows(&mut self, name: &str, passphrase: &str, then: &str) {
+        self.does(name, name);
+        self.does(ENTER, "Passphrase of");
+        self.terminal.send(passphrase);
+        self.does(ENTER, then);
+    }
+
+    /// Reads everything that is to be signed to its end, signs, and closes what is said then.
+    fn signs(&mut self, name: &str, passphrase: &str) -> String {
+        self.sees("Before you sign");
+        for _ in 0..40 {
+            if self.terminal.screen().contains("I have read it: sign") {
+                break;
+            }
+            self.again(ENTER, 1);
+        }
+        self.does(ENTER, "Who is it?");
+        self.shows(name, passphrase, "Stored: entry ");
+        let said = self.terminal.screen();
+        self.again(ENTER, 1);
+        said
+    }
+
+    /// Chooses the row that holds a text, from the top, and takes it.
+    fn takes(&mut self, row: &str, then: &str) {
+        self.terminal.send(HOME);
+        self.terminal.settle();
+        for _ in 0..60 {
+            if self.chosen().contains(row) {
+                self.does(ENTER, then);
+                return;
+            }
+            self.again(DOWN, 1);
+        }
+        panic!("no row says {row}:\n{}", self.terminal.screen());
+    }
+
+    /// What is shown as chosen.
+    fn chosen(&self) -> String {
+        // The bar at the top looks as what is chosen does.
+        self.terminal
+            .cells(|row, cell| (row > 0 && cell.inverse()).then(|| cell.contents().to_owned()))
+    }
+
+    /// Leaves the program.
+    fn leaves(mut self) {
+        self.terminal.send("\u{11}");
+        assert_eq!(self.terminal.wait().exit_code(), 0);
+    }
+}
+
+const ENTER: &str = "\r";
+const ESC: &str = "\u{1b}";
+const DOWN: &str = "\u{1b}[B";
+const HOME: &str = "\u{1b}[H";
+const END: &str = "\u{1b}[F";
+const TAB: &str = "\t";
+
+/// What a command prints; it has to end well.
+fn prints(home: &Path, line: &str) -> String {
+    let output = Command::new(env!("CARGO_BIN_EXE_drybench"))
+        .args(line.split_whitespace())
+        .args(["--data", "data"])
+        .current_dir(home)
+        .env("LC_ALL", "en_US.UTF-8")
+        .output()
+        .unwrap();
+    let text = String::from_utf8(output.stdout).unwrap();
+    assert!(output.status.success(), "{line}: {text}");
+    text
+}

@@ -1,0 +1,83 @@
+//! In the demonstration: from an inspector's question to the proof; from a watched case to a sign-off; a technician's own file.
+
+use super::{END, ENTER, ESC, Seat, TAB, prints};
+
+/// A folder with the demonstration, and somebody who sits before it and has signed in.
+fn seated(home: &std::path::Path, name: &str, passphrase: &str) -> Seat {
+    prints(home, "lab demonstration");
+    let mut seat = Seat::at(home);
+    seat.sees("Who is it?");
+    seat.shows(name, passphrase, "Today,");
+    seat
+}
+
+const OWNER: (&str, &str) = ("Nerea", "seven lamps above the bench");
+const ASSESSOR: (&str, &str) = ("Tuomi", "quiet snow on the mill wheel");
+const TRAINEE: (&str, &str) = ("Inti", "wind sings over high grass");
+
+#[test]
+fn an_owner_answers_an_inspector_in_a_few_keys() {
+    let home = tempfile::tempdir().unwrap();
+    let mut seat = seated(home.path(), OWNER.0, OWNER.1);
+    // "Could Teodorico set stock teeth on 20 February, and on what ground?"
+    seat.does("m", "Who stands where");
+    seat.does("/", "Enter");
+    seat.terminal.send("teodorico");
+    seat.does(ENTER, "Teodorico Vallescura");
+    seat.does("d", "20");
+    seat.terminal.send("2026-02-20");
+    seat.does(ENTER, "As of 2026-02-20");
+    seat.sees("Signed off from 2025-12-10");
+    seat.does("e", "signed off Teodorico Vallescura");
+    let proof = seat.terminal.screen();
+    assert!(proof.contains("Entry front-desk/"), "{proof}");
+    seat.does(ESC, "Who stands where");
+    // And as it was known then.
+    seat.does("r", "as recorded then");
+    seat.leaves();
+}
+
+#[test]
+fn a_case_is_watched_tapped_signed_and_acknowledged_and_the_technician_is_signed_off() {
+    let home = tempfile::tempdir().unwrap();
+    let mut seat = seated(home.path(), ASSESSOR.0, ASSESSOR.1);
+    seat.does("b", "Watch a case");
+    seat.leaves();
+
+    // The owner signs off who is ready.
+    let mut seat = Seat::at(home.path());
+    seat.sees("Who is it?");
+    seat.shows(OWNER.0, OWNER.1, "Today,");
+    seat.takes("ready for sign-off", "Record of Inti Wayrapampa");
+    seat.does("s", "Sign something");
+    seat.takes("Sign somebody off", "You declare the person competent");
+    seat.does("w", "Enter take it");
+    seat.terminal.send("et");
+    seat.does(ENTER, "revision 1");
+    seat.terminal.send(END);
+    seat.does(ENTER, "Before you sign");
+    let said = seat.signs(OWNER.0, OWNER.1);
+    assert!(said.contains("front-desk/"), "{said}");
+    seat.does(ESC, "Record of Inti Wayrapampa");
+    seat.sees("Signed off from 2026-06-30");
+    seat.leaves();
+    let file = prints(home.path(), "technician Inti");
+    assert!(file.contains("Signed off from 2026-06-30"), "{file}");
+    assert!(prints(home.path(), "record verify").contains("Nothing wrong was found."));
+}
+
+#[test]
+fn a_trainee_takes_note_of_a_run_and_reads_what_comes_next() {
+    let home = tempfile::tempdir().unwrap();
+    let mut seat = seated(home.path(), TRAINEE.0, TRAINEE.1);
+    seat.sees("watched you at wet-resin-and-solvent");
+    seat.does(ENTER, "Before you sign");
+    seat.signs(TRAINEE.0, TRAINEE.1);
+    assert!(!seat.terminal.screen().contains("watched you at"));
+    seat.does("f", "Next:");
+    seat.does(TAB, "Record of Inti");
+    seat.does(ESC, "Today,");
+    // Nobody who looks after no one is offered to watch a case.
+    assert!(!seat.terminal.screen().contains("watch a case"));
+    seat.leaves();
+}

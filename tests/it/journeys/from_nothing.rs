@@ -1,0 +1,113 @@
+//! From an empty folder to people at work: everything on screens, by the owner and the second person.
+
+use super::{END, ENTER, ESC, Seat, prints};
+
+const ADA: &str = "seven dry brushes";
+const BO: &str = "blue light at noon";
+
+/// Fills a row of a form by seeking among its answers.
+fn seeks(seat: &mut Seat, words: &str, then: &str) {
+    seat.does(&words[..1], "Enter take it");
+    seat.terminal.send(&words[1..]);
+    seat.sees(words);
+    seat.does(ENTER, then);
+}
+
+#[test]
+fn an_owner_sets_a_laboratory_up_and_a_new_hire_is_told_what_to_practise() {
+    let home = tempfile::tempdir().unwrap();
+    let mut seat = Seat::at(home.path());
+    seat.sees("There is no record in this folder yet.");
+    seat.takes("Set up this laboratory", "What is the laboratory called?");
+    seat.terminal.send("Three Rivers");
+    seat.does(ENTER, "What is the owner's name");
+    seat.terminal.send("Ada Example");
+    seat.does(ENTER, "What is this workstation called?");
+    seat.does(ENTER, "Your signature binds you");
+    seat.does(ENTER, "Choose a passphrase:");
+    seat.terminal.send(ADA);
+    seat.does(ENTER, "The same passphrase again:");
+    seat.terminal.send("another one");
+    seat.does(ENTER, "The two passphrases differ.");
+    seat.does(ENTER, "Choose a passphrase:");
+    seat.terminal.send(ADA);
+    seat.does(ENTER, "The same passphrase again:");
+    seat.terminal.send(ADA);
+    seat.does(ENTER, "The record is open.");
+    seat.does(ENTER, "Setting up");
+
+    // Somebody joins and gets a key.
+    seat.takes("Let people join", "The person's name");
+    seat.terminal.send("Bo Sample");
+    seat.does(ENTER, "Who is it?");
+    seat.shows("Ada", ADA, "Bo Sample (P-");
+    seat.does(ENTER, "Setting up");
+    assert!(!seat.terminal.screen().contains("Let people join"));
+    seat.takes("Give everybody a key", "Who gets a key?");
+    seat.takes("Bo Sample", "How did you make sure");
+    seat.terminal.send("passport seen");
+    seat.does(ENTER, "Give the keyboard to");
+    seat.does(ENTER, "choose a passphrase:");
+    seat.terminal.send(BO);
+    seat.does(ENTER, "The same passphrase again:");
+    seat.terminal.send(BO);
+    seat.does(ENTER, "Who is it?");
+    seat.shows("Ada", ADA, "What is signed with it binds");
+    seat.does(ENTER, "Setting up");
+
+    // Rights: three at once would be easier; each is an entry that somebody answers for.
+    for right in ["train", "assess", "approve", "publish"] {
+        for (person, at) in [("Ada Example", "Ada"), ("Bo Sample", "Bo")] {
+            seat.does("s", "Sign something");
+            seat.takes("Give somebody a right", "The person may do something");
+            seeks(&mut seat, at, person);
+            seeks(&mut seat, right, "(may stay empty)");
+            seat.terminal.send(END);
+            seat.does(ENTER, "Before you sign");
+            seat.signs("Ada", ADA);
+            seat.does(ESC, "Today,");
+        }
+    }
+
+    // A workflow is adopted, and a second person approves of it at the same workstation.
+    seat.takes("Adopt a workflow", "This text of a workflow holds");
+    seeks(&mut seat, "wet", "wet-resin-and-solvent");
+    seat.again(super::DOWN, 1);
+    seeks(&mut seat, "assess", "Reason");
+    seat.terminal.send("first revision");
+    seat.terminal.send(END);
+    seat.does(ENTER, "Before you sign");
+    seat.signs("Ada", ADA);
+    seat.sees("Setting up");
+    seat.does("o", "Who is it?");
+    seat.shows("Bo", BO, "A second signature is wanted");
+    seat.does(ENTER, "Before you sign");
+    seat.signs("Bo", BO);
+
+    // The owner assigns; the new hire reads and is told what is worth practising.
+    seat.does("o", "Who is it?");
+    seat.shows("Ada", ADA, "Setting up");
+    seat.takes("Assign people", "training begins");
+    seeks(&mut seat, "Bo", "Bo Sample");
+    seat.terminal.send(END);
+    seat.does(ENTER, "Before you sign");
+    seat.signs("Ada", ADA);
+    seat.does("o", "Who is it?");
+    seat.shows("Bo", BO, "Your own workflows");
+    seat.sees("the edition read");
+    seat.does("s", "Sign something");
+    seat.takes("I have read it", "You have read this edition");
+    seat.terminal.send(END);
+    seat.does(ENTER, "Before you sign");
+    seat.signs("Bo", BO);
+    seat.does(ESC, "Today,");
+    seat.does("f", "Next:");
+    seat.does(ESC, "Today,");
+    seat.does("v", "Nothing wrong was found.");
+    seat.leaves();
+
+    let verified = prints(home.path(), "record verify");
+    assert!(verified.contains("Nothing wrong was found."), "{verified}");
+    let board = prints(home.path(), "board Bo");
+    assert!(board.contains("in training"), "{board}");
+}
