@@ -28,7 +28,7 @@ fn outcome(line: &str) -> (i32, String, String) {
     )
 }
 
-const COMMANDS: [&str; 60] = [
+const COMMANDS: [&str; 61] = [
     "",
     "adopt",
     "assign",
@@ -57,6 +57,7 @@ const COMMANDS: [&str; 60] = [
     "module show",
     "observe",
     "observe enter",
+    "observe run",
     "observe sheet",
     "person",
     "person add",

@@ -5,6 +5,7 @@
     reason = "a test that cannot go on has to stop, in what it shares with others too"
 )]
 
+mod bench_run;
 mod cautions;
 mod cells;
 mod checking;

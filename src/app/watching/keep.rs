@@ -4,9 +4,10 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use super::clock::Reading;
+use super::head::Head;
 use super::mark::Mark;
 use super::rows::BenchCard;
-use super::run::{BenchRun, Head, RunProblem, TapProblem};
+use super::run::{BenchRun, RunProblem, TapProblem};
 use crate::app::fault::{Fault, Happened};
 use crate::app::rehearse::StartProblem;
 use crate::app::shelf::Shelf;

@@ -5,18 +5,21 @@
 //! Left out: who is competent, which follows from what was signed; and the clock, which whoever taps reads.
 
 mod clock;
+mod head;
 mod judged;
 mod keep;
 pub mod line;
 mod mark;
+pub mod problems;
 mod rows;
 mod run;
 mod spelled;
 pub mod telling;
 
 pub use clock::{ClockNote, Reading};
+pub use head::{FORMAT, Head};
 pub use judged::{Length, findings, length};
 pub use keep::{OpenRun, OpenRuns, TapFailure, Watch, WatchProblem, open_runs};
 pub use mark::{Mark, Marked, TEXT_MOST};
 pub use rows::{BenchCard, Row};
-pub use run::{BenchRun, Ended, FORMAT, Head, Occurrence, RowState, RunProblem, TapProblem};
+pub use run::{BenchRun, Ended, Occurrence, RowState, RunProblem, TapProblem};

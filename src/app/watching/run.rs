@@ -1,51 +1,11 @@
 //! What was tapped so far, and what stands of it.
 
-use serde::{Deserialize, Serialize};
-
 use super::clock::{ClockNote, Reading, Timekeeper};
+use super::head::{Head, read_head};
 use super::mark::{Mark, Marked, TEXT_MOST};
 use super::rows::BenchCard;
-use super::spelled::{self, SpelledEdition, SpelledScope};
-use crate::record::entry::{Judgement, Method, Seen};
-use crate::record::scope::{Edition, Id, Scope};
-use crate::syllabus::case::CaseCard;
-use crate::units::{Millis, PersonCode, Stamp};
-
-/// The format of kept runs that this program writes.
-pub const FORMAT: u16 = 1;
-
-/// What is known when a run begins: the first line.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case", deny_unknown_fields)]
-pub struct Head {
-    /// The format, [`FORMAT`].
-    pub format: u16,
-    /// Who is watched.
-    #[serde(with = "spelled::text")]
-    pub person: PersonCode,
-    /// Who watches.
-    #[serde(with = "spelled::text")]
-    pub observer: PersonCode,
-    /// At what: the workflow, which is the id of the module, and with which profile and units.
-    #[serde(with = "SpelledScope")]
-    pub scope: Scope,
-    /// By which edition.
-    #[serde(with = "SpelledEdition")]
-    pub edition: Edition,
-    /// What was decided for the case.
-    pub card: CaseCard,
-    /// Which case.
-    #[serde(with = "spelled::text")]
-    pub case: Id,
-    /// In which way it is watched.
-    #[serde(with = "spelled::method")]
-    pub method: Method,
-    /// When it began, by the clock on the wall.
-    #[serde(with = "spelled::text")]
-    pub started: Stamp,
-    /// Lot numbers and equipment that were known before.
-    pub lots: Vec<String>,
-}
+use crate::record::entry::{Judgement, Seen};
+use crate::units::{Millis, Stamp};
 
 /// A run as far as it went.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -402,28 +362,5 @@ fn check_text(text: &str) -> Result<(), TapProblem> {
         Err(TapProblem::Control)
     } else {
         Ok(())
-    }
-}
-
-/// What every format says of itself.
-#[derive(Deserialize)]
-struct OfFormat {
-    format: u64,
-}
-
-fn read_head(line: &str) -> Result<Head, RunProblem> {
-    let newer = || {
-        let of: OfFormat = serde_json::from_str(line).ok()?;
-        (of.format > u64::from(FORMAT)).then_some(of.format)
-    };
-    match serde_json::from_str::<Head>(line) {
-        Ok(head) if head.format == FORMAT => Ok(head),
-        read => match newer() {
-            Some(format) => Err(RunProblem::Newer(format)),
-            None => {
-                let why = read.map_or_else(|why| why.to_string(), |head| head.format.to_string());
-                Err(RunProblem::Line(1, why))
-            }
-        },
     }
 }

@@ -295,11 +295,14 @@ impl Running<'_> {
     }
 }
 
+/// Says a message with its values.
+pub(in crate::report) type Saying<'s> = &'s dyn Fn(&str, &[(&str, Value)]) -> String;
+
 /// How the time of a task is kept, and its limits on this case card, said by `say`.
 pub(in crate::report) fn limits(
     names: &Names<'_>,
     task: TaskIndex,
-    say: &dyn Fn(&str, &[(&str, Value)]) -> String,
+    say: Saying<'_>,
 ) -> Option<String> {
     let window = |id: &str, window: &Window| {
         say(

@@ -24,7 +24,7 @@ const MODULES: u32 = 100;
 const PICTURES: usize = 200;
 
 /// A module with other texts: what it does stays, what it says does not.
-fn spoilt(taken: &Taken, stream: &mut Stream) -> Taken {
+pub(super) fn spoilt(taken: &Taken, stream: &mut Stream) -> Taken {
     let mut taken = taken.clone();
     let mut spoil = |text: &mut String| {
         // Some stay as they are, some are spoilt in the middle, most are nothing but hostile; now and then one is long.

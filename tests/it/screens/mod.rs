@@ -14,3 +14,4 @@ mod places;
 mod player;
 mod scenes;
 mod sittings;
+mod watching;

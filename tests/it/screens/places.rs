@@ -24,7 +24,7 @@ use drybench::tui::ui::Ui;
 use crate::support::machine::TestMachine;
 
 /// What all screens share, on a machine.
-fn desk(machine: &TestMachine, words: Words) -> Desk<TestMachine> {
+pub(super) fn desk(machine: &TestMachine, words: Words) -> Desk<TestMachine> {
     Desk {
         shelf: Shelf::default(),
         ..tui::desk(machine.clone(), words, &Wish::default(), Colours::Full)

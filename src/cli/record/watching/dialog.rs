@@ -3,7 +3,8 @@
 use super::reading;
 use crate::app::System;
 use crate::app::watching::line::{self, Line};
-use crate::app::watching::telling::{self, Telling, line_problem, tap_failure};
+use crate::app::watching::problems::{line_problem, tap_failure};
+use crate::app::watching::telling::{self, Telling};
 use crate::app::watching::{Mark, Row, TapFailure, Watch};
 use crate::cli::failure::Failure;
 use crate::cli::files;

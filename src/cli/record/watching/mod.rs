@@ -11,7 +11,7 @@ use crate::app::laboratory::edition_of;
 use crate::app::rehearse::StartProblem;
 use crate::app::shelf::Shelf;
 use crate::app::watching::{
-    BenchCard, FORMAT, Head, Mark, OpenRun, Reading, Watch, open_runs, telling,
+    BenchCard, FORMAT, Head, Mark, OpenRun, Reading, Watch, open_runs, problems,
 };
 use crate::cli::failure::{Ended, Failure};
 use crate::cli::files;
@@ -141,7 +141,7 @@ fn begun<S: System>(
         head,
         now,
     )
-    .map_err(|why| problem(telling::watch_problem(&why, office.words)))
+    .map_err(|why| problem(problems::watch_problem(&why, office.words)))
 }
 
 fn taken_up<S: System>(
@@ -150,7 +150,7 @@ fn taken_up<S: System>(
     shelf: &Shelf,
 ) -> Result<Watch<S>, Failure> {
     let words = office.words;
-    let told = |why| problem(telling::watch_problem(&why, words));
+    let told = |why| problem(problems::watch_problem(&why, words));
     let workflow = office.workflow()?;
     let open = open_runs(office.system, data(office.matches).as_deref()).map_err(told)?;
     let fits = |one: &OpenRun| {
@@ -187,7 +187,7 @@ fn signed<S: System>(
     let now = reading(office);
     if let Err(why) = watch.tap(Mark::Signed { entry }, now) {
         // The entry is stored all the same; taken up again, the run is found to be signed.
-        for line in telling::tap_failure(&why, office.words) {
+        for line in problems::tap_failure(&why, office.words) {
             out.message(&line)?;
         }
     }

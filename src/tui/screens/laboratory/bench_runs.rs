@@ -6,7 +6,7 @@ use std::sync::Arc;
 
 use crate::app::System;
 use crate::app::watching::open_runs;
-use crate::app::watching::telling::watch_problem;
+use crate::app::watching::problems::watch_problem;
 use crate::record::scope::Scope;
 use crate::standing::Reading;
 use crate::tui::command::Command;

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::{Watching, other_runs, reading};
 use crate::app::System;
 use crate::app::laboratory::edition_of;
-use crate::app::watching::telling::watch_problem;
+use crate::app::watching::problems::watch_problem;
 use crate::app::watching::{BenchCard, FORMAT, Head, Watch};
 use crate::record::entry::Method;
 use crate::record::scope::Scope;
@@ -243,7 +243,7 @@ impl Begin {
                 .into_iter()
                 .collect(),
         };
-        let others = other_runs(None, desk);
+        let others = other_runs(self.observer, None, desk);
         let data = desk.data.clone();
         match Watch::begin(&desk.system, data.as_deref(), Arc::new(card), head, now) {
             Ok(watch) => Turn::Replace(Box::new(Watching::new(watch, others, desk))),

@@ -5,8 +5,8 @@ use crate::app::System;
 use crate::app::watching::Row;
 use crate::app::watching::telling::Telling;
 use crate::report::clock;
-use crate::text::display_safe;
 use crate::text::wrap::{wrap, wrap_behind};
+use crate::text::{Caution, display_safe};
 use crate::tui::command::Command;
 use crate::tui::frame::{Area, Frame, Role};
 use crate::tui::list::Scroll;
@@ -84,8 +84,13 @@ impl<S: System> Watching<S> {
         let Some(row) = self.row() else {
             return Vec::new();
         };
+        let mut lines = Vec::new();
+        if let Some(doubt) = &self.doubt {
+            lines.extend(prose::wrapped(Role::Caution, &format!("! {doubt}"), wide));
+        }
         let told = self.told(desk, |telling, _| lines_of(telling, row, wide, desk));
-        told.unwrap_or_default()
+        lines.extend(told.unwrap_or_default());
+        lines
     }
 
     pub(super) fn draw_all(&self, frame: &mut Frame, area: Area, desk: &Desk<S>) {
@@ -250,17 +255,18 @@ fn listed<S: System>(telling: &Telling<'_>, opened: &Opened<S>, wide: usize) -> 
 fn lines_of<S: System>(telling: &Telling<'_>, row: &Row, wide: usize, desk: &Desk<S>) -> Vec<Line> {
     let mut lines = prose::wrapped(Role::Strong, &telling.title(row), wide);
     let mut add = |role, text: &str| lines.extend(prose::wrapped(role, text, wide));
-    for text in telling.cautions(row) {
-        add(Role::Caution, &format!("! {text}"));
-    }
-    if row.critical {
-        add(Role::Plain, &desk.say("watching-critical-means", &[]));
-    }
     if let Some(limits) = telling.limits(row) {
         add(Role::Plain, &limits);
     }
+    // What outranks this program stands below all the time, in short.
+    for text in telling.protection(row) {
+        add(Role::Caution, &format!("! {text}"));
+    }
     for text in telling.times(row) {
         add(Role::Plain, &text);
+    }
+    if row.critical {
+        add(Role::Plain, &desk.say("watching-critical-means", &[]));
     }
     for text in telling.noted(row) {
         add(Role::Plain, &text);
@@ -274,6 +280,8 @@ fn lines_of<S: System>(telling: &Telling<'_>, row: &Row, wide: usize, desk: &Des
             add(Role::Plain, &format!("- {text}"));
         }
     }
+    let caution = Caution::OthersComeFirst.say(telling.words);
+    add(Role::Caution, &format!("! {caution}"));
     let noted = telling.noted_of_all();
     if !noted.is_empty() {
         add(Role::Strong, &desk.say("watching-on-all", &[]));

@@ -6,21 +6,22 @@
 pub mod begin;
 mod draw;
 mod ended;
+mod handing_on;
 mod keys;
 mod typing;
 
-use super::laboratory::signing::Signing;
 use crate::app::System;
-use crate::app::watching::telling::{Telling, tap_failure, watch_problem};
-use crate::app::watching::{Mark, Reading, Row, Watch, open_runs};
+use crate::app::watching::problems::{tap_failure, watch_problem};
+use crate::app::watching::telling::Telling;
+use crate::app::watching::{Mark, OpenRun, Reading, Row, Watch, open_runs};
 use crate::record::entry::{Judgement, Seen};
 use crate::record::scope::Text;
-use crate::record::seal::Seal;
 use crate::tui::command::Command;
 use crate::tui::field::Field;
 use crate::tui::frame::{Area, Frame};
 use crate::tui::list::{Choice, Scroll};
 use crate::tui::screen::{Desk, Hint, Leaving, Notice, Screen, Turn};
+use crate::units::PersonCode;
 use typing::Asked;
 
 /// The list of rows, for clicks.
@@ -49,6 +50,8 @@ pub struct Watching<S: System> {
     now: Reading,
     /// What was acknowledged last.
     just: String,
+    /// Why what is seen in the run shown could not be signed as things stand.
+    doubt: Option<String>,
     /// How far what is known of the row has been scrolled.
     scroll: Scroll,
     over: Over,
@@ -104,6 +107,7 @@ impl<S: System> Watching<S> {
             at: 0,
             now,
             just: String::new(),
+            doubt: None,
             scroll: Scroll::default(),
             over: Over::Nothing,
             reason: None,
@@ -122,7 +126,7 @@ impl<S: System> Watching<S> {
                 return Turn::Tell(Notice::new(watch_problem(&problem, &desk.words)));
             }
         };
-        let others = other_runs(Some(path), desk);
+        let others = other_runs(watch.run().head().observer, Some(path), desk);
         Turn::Open(Box::new(Watching::new(watch, others, desk)))
     }
 
@@ -147,10 +151,10 @@ impl<S: System> Watching<S> {
             let problem = house.laboratory.may_watch(run, card).err()?;
             Some(house.problem(&problem, words).texts.join(" "))
         });
-        if let Some(why) = refused {
+        self.doubt = refused.map(|why| {
             let note = desk.say("watching-could-not-sign", &[]);
-            self.just = format!("{why} {note}");
-        }
+            format!("{why} {note}")
+        });
     }
 
     fn opened(&self) -> Option<&Opened<S>> {
@@ -334,69 +338,11 @@ impl<S: System> Watching<S> {
         });
         Turn::CloseWith(Notice::new(texts.collect()))
     }
-
-    /// Hands what was seen on to be signed.
-    fn to_sign(&self, desk: &mut Desk<S>) -> Turn<S> {
-        let Some(opened) = self.opened() else {
-            return Turn::Close;
-        };
-        let consequences = self.told(desk, ended::blocks).unwrap_or_default();
-        let (run, card) = (opened.watch.run(), opened.watch.card());
-        let next = desk.say("watching-then-technician", &[]);
-        let Some((house, words)) = desk.office() else {
-            return self.leave(desk);
-        };
-        match house.laboratory.watched(run, card) {
-            Ok(Some(deed)) => {
-                let deed = deed.because(self.reason.clone());
-                let observer = run.head().observer;
-                Signing::open_for(observer, deed, consequences, Some(next), desk)
-            }
-            Ok(None) => Turn::Stay,
-            Err(problem) => Turn::Tell(house.problem(&problem, words)),
-        }
-    }
-
-    /// Signs, unless it was signed before the program was cut off.
-    fn sign(&mut self, desk: &mut Desk<S>) -> Turn<S> {
-        let Some(opened) = self.opened() else {
-            return Turn::Close;
-        };
-        let run = opened.watch.run();
-        let before = desk
-            .office()
-            .map(|(house, _)| house.laboratory.signed_already(run));
-        if let Some(Ok(Some(seal))) = before {
-            let text = desk.say("watching-signed-before", &[]);
-            return match self.signed(seal, desk) {
-                Turn::Close => Turn::CloseWith(Notice::new(vec![text])),
-                _ => Turn::Tell(Notice::new(vec![text])),
-            };
-        }
-        let turn = self.to_sign(desk);
-        self.signing = matches!(turn, Turn::Open(_));
-        turn
-    }
-
-    /// Takes note that the run shown has become an entry: it is no longer open.
-    fn signed(&mut self, seal: Seal, desk: &mut Desk<S>) -> Turn<S> {
-        let entry = seal.to_string();
-        let noted = self.tap(Mark::Signed { entry }, desk);
-        self.open.remove(self.at);
-        self.at = 0;
-        self.reason = None;
-        self.greet(desk);
-        match noted {
-            // The entry is stored all the same; taken up again, the run is found to be signed.
-            Err(notice) => Turn::CloseWith(notice),
-            Ok(()) if self.open.is_empty() => Turn::Close,
-            Ok(()) => Turn::Stay,
-        }
-    }
 }
 
-/// Every open run that can be taken up now, but one.
+/// Every open run of an observer that can be taken up now, but one.
 pub(super) fn other_runs<S: System>(
+    observer: PersonCode,
     but: Option<&std::path::Path>,
     desk: &mut Desk<S>,
 ) -> Vec<Watch<S>> {
@@ -404,10 +350,9 @@ pub(super) fn other_runs<S: System>(
     let Ok(open) = open_runs(&desk.system, desk.data.as_deref()) else {
         return Vec::new();
     };
-    let others = open
-        .runs
-        .iter()
-        .filter(|one| Some(one.path.as_path()) != but);
+    let is_other =
+        |one: &&OpenRun| one.run.head().observer == observer && Some(one.path.as_path()) != but;
+    let others = open.runs.iter().filter(is_other);
     others
         .filter_map(|one| Watch::take_up(&desk.system, &desk.shelf, &one.path, now).ok())
         .collect()

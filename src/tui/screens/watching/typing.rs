@@ -2,7 +2,7 @@
 
 use super::{Over, Watching};
 use crate::app::System;
-use crate::app::watching::telling::tap_failure;
+use crate::app::watching::problems::tap_failure;
 use crate::app::watching::{Mark, TEXT_MOST, TapFailure, TapProblem};
 use crate::tui::command::Command;
 use crate::tui::field::Field;

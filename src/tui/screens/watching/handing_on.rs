@@ -1,0 +1,69 @@
+//! What was seen is handed on to be signed, and taken note of once it is.
+
+use super::{Watching, ended};
+use crate::app::System;
+use crate::app::watching::Mark;
+use crate::record::seal::Seal;
+use crate::tui::screen::{Desk, Notice, Turn};
+use crate::tui::screens::laboratory::signing::Signing;
+
+impl<S: System> Watching<S> {
+    /// Hands what was seen on to be signed.
+    pub(super) fn to_sign(&self, desk: &mut Desk<S>) -> Turn<S> {
+        let Some(opened) = self.opened() else {
+            return Turn::Close;
+        };
+        let consequences = self.told(desk, ended::blocks).unwrap_or_default();
+        let (run, card) = (opened.watch.run(), opened.watch.card());
+        let next = desk.say("watching-then-technician", &[]);
+        let Some((house, words)) = desk.office() else {
+            return self.leave(desk);
+        };
+        match house.laboratory.watched(run, card) {
+            Ok(Some(deed)) => {
+                let deed = deed.because(self.reason.clone());
+                let observer = run.head().observer;
+                Signing::open_for(observer, deed, consequences, Some(next), desk)
+            }
+            Ok(None) => Turn::Stay,
+            Err(problem) => Turn::Tell(house.problem(&problem, words)),
+        }
+    }
+
+    /// Signs, unless it was signed before the program was cut off.
+    pub(super) fn sign(&mut self, desk: &mut Desk<S>) -> Turn<S> {
+        let Some(opened) = self.opened() else {
+            return Turn::Close;
+        };
+        let run = opened.watch.run();
+        let before = desk
+            .office()
+            .map(|(house, _)| house.laboratory.signed_already(run));
+        if let Some(Ok(Some(seal))) = before {
+            let text = desk.say("watching-signed-before", &[]);
+            return match self.signed(seal, desk) {
+                Turn::Close => Turn::CloseWith(Notice::new(vec![text])),
+                _ => Turn::Tell(Notice::new(vec![text])),
+            };
+        }
+        let turn = self.to_sign(desk);
+        self.signing = matches!(turn, Turn::Open(_));
+        turn
+    }
+
+    /// Takes note that the run shown has become an entry: it is no longer open.
+    pub(super) fn signed(&mut self, seal: Seal, desk: &mut Desk<S>) -> Turn<S> {
+        let entry = seal.to_string();
+        let noted = self.tap(Mark::Signed { entry }, desk);
+        self.open.remove(self.at);
+        self.at = 0;
+        self.reason = None;
+        self.greet(desk);
+        match noted {
+            // The entry is stored all the same; taken up again, the run is found to be signed.
+            Err(notice) => Turn::CloseWith(notice),
+            Ok(()) if self.open.is_empty() => Turn::Close,
+            Ok(()) => Turn::Stay,
+        }
+    }
+}

@@ -1,0 +1,137 @@
+//! A whole bench run in plain lines with the real program: piped in, signed, countersigned; left unsigned and taken up again.
+
+#![expect(
+    clippy::disallowed_methods,
+    reason = "the real program is started on real files"
+)]
+
+use std::fs;
+use std::path::Path;
+use std::process::{Command, Output};
+
+use super::card;
+use super::killed::data;
+
+const TUOMI: &str = "quiet snow on the mill wheel";
+const SMARAGDA: &str = "salt and thyme on the sill";
+
+/// What a command said.
+#[derive(Debug)]
+struct Said {
+    status: i32,
+    results: String,
+    messages: String,
+}
+
+fn said(output: Output) -> Said {
+    Said {
+        status: output.status.code().unwrap_or(-1),
+        results: String::from_utf8(output.stdout).unwrap(),
+        messages: String::from_utf8(output.stderr).unwrap(),
+    }
+}
+
+/// Runs a command with these lines on its input and a passphrase on another file.
+fn run(data: &Path, line: &str, input: &str, passphrase: &str) -> Said {
+    let (lines, secret) = (data.join("lines"), data.join("secret"));
+    fs::write(&lines, input).unwrap();
+    fs::write(&secret, passphrase).unwrap();
+    let line = format!(
+        "exec '{}' {line} --data '{}' --passphrase-fd 3 3<'{}' <'{}'",
+        env!("CARGO_BIN_EXE_drybench"),
+        data.display(),
+        secret.display(),
+        lines.display()
+    );
+    said(Command::new("sh").args(["-c", &line]).output().unwrap())
+}
+
+const BEGIN: &str = "observe run stock-teeth P-2R4J54 --case-ref c-0700 --case teeth=6 --as Tuomi --lot 'primer 17'";
+const RESUME: &str = "observe run stock-teeth P-2R4J54 --resume --as Tuomi";
+
+/// Every row done, and the end.
+fn clean(judgement: &str) -> String {
+    let card = card();
+    let rows = card.rows.iter().map(|row| format!("done {}\n", row.id));
+    rows.collect::<String>() + &format!("end {judgement}\n")
+}
+
+#[test]
+fn a_clean_run_is_watched_signed_and_countersigned() {
+    let data = data();
+    let data = data.path();
+    let signed = run(data, BEGIN, &clean("acceptable"), TUOMI);
+    assert_eq!(signed.status, 0, "{signed:#?}");
+    let results = &signed.results;
+    assert!(results.contains("Every row is marked."), "{results}");
+    assert!(results.contains("Safety data sheet"), "{results}");
+    let stored = results.split("Stored: entry ").nth(1).unwrap();
+    let entry = stored.split(' ').next().unwrap();
+    let messages = &signed.messages;
+    assert!(messages.contains("Result of the run: clean"), "{messages}");
+    let line = format!("countersign {entry} --as P-2R4J54 --meaning acknowledged");
+    assert!(messages.contains(&format!("drybench {line}")), "{messages}");
+    let countersigned = run(data, &line, "", SMARAGDA);
+    assert_eq!(countersigned.status, 0, "{countersigned:#?}");
+    // Once it is signed it is not open any more.
+    let none = run(data, RESUME, "", TUOMI);
+    assert_eq!(none.status, 1, "{none:#?}");
+    assert!(none.messages.contains("No bench run"), "{none:#?}");
+}
+
+#[test]
+fn a_run_with_a_wrong_passphrase_stays_and_is_signed_later() {
+    let data = data();
+    let data = data.path();
+    let lines = "done tack\nnot-done wipe\nremark slow\nend not-acceptable\n";
+    let refused = run(data, BEGIN, lines, "not the passphrase");
+    assert_eq!(refused.status, 1, "{refused:#?}");
+    let messages = &refused.messages;
+    assert!(messages.contains("The passphrase is wrong"), "{messages}");
+    assert!(messages.contains("go on with --resume"), "{messages}");
+    let again = run(data, RESUME, "undo\nvalue tack 9 s\nquit\n", TUOMI);
+    assert_eq!(again.status, 0, "{again:#?}");
+    assert!(again.results.contains("The run is over and not signed"));
+    let reopened = run(data, RESUME, "end not-acceptable\n", TUOMI);
+    assert_eq!(reopened.status, 0, "{reopened:#?}");
+    assert!(reopened.messages.contains("Result of the run: failed"));
+}
+
+#[test]
+fn a_danger_ends_it_and_lines_that_make_no_sense_end_nothing() {
+    let data = data();
+    let data = data.path();
+    let lines = "begin tack\nstart crown\nstop tack\nend fine\nundo\nlook\nabout tack\nclock\nhelp\n\
+        # a comment\ndanger goggles off at the bath\n";
+    let signed = run(data, BEGIN, lines, TUOMI);
+    assert_eq!(signed.status, 0, "{signed:#?}");
+    for wanted in [
+        "No line begins with \"begin\"",
+        "The workflow has no row crown",
+        "tack does not run",
+        "\"fine\" is no judgement",
+        "There is nothing to take back",
+    ] {
+        assert!(signed.messages.contains(wanted), "{wanted}: {signed:#?}");
+    }
+    assert!(signed.results.contains("goggles off at the bath"));
+    assert!(signed.messages.contains("not acceptable"));
+    // The journal is attached, and can be erased.
+    let folder = data.join("laboratory/attachments/erasable");
+    let attached = fs::read_dir(folder).unwrap().any(|one| {
+        let text = fs::read_to_string(one.unwrap().path()).unwrap_or_default();
+        text.contains("goggles off") && text.contains("run-ms")
+    });
+    assert!(attached);
+}
+
+#[test]
+fn lines_that_end_too_early_leave_a_run_that_waits() {
+    let data = data();
+    let data = data.path();
+    let left = run(data, BEGIN, "start first-wash\n", TUOMI);
+    assert_eq!(left.status, 1, "{left:#?}");
+    assert!(left.messages.contains("Every tap is kept"), "{left:#?}");
+    let wrong = run(data, "observe run stock-teeth P-2R4J54 --as Tuomi", "", "");
+    assert_eq!(wrong.status, 2, "{wrong:#?}");
+}

@@ -1,0 +1,408 @@
+//! The screens of a bench run: pictures, keys, hostile texts, and a whole run that is signed.
+
+#![expect(
+    clippy::disallowed_methods,
+    reason = "pictures are compared with files of the repository"
+)]
+
+use std::collections::BTreeSet;
+use std::path::Path;
+use std::sync::Arc;
+
+use drybench::app::System as _;
+use drybench::app::laboratory::{Attendance, Laboratory};
+use drybench::app::shelf::{Shelf, Taken};
+use drybench::app::watching::{BenchRun, Mark};
+use drybench::record::scope::Scope;
+use drybench::rng::{Seed, Stream};
+use drybench::text::{Caution, Words};
+use drybench::tui::frame::Role;
+use drybench::tui::screen::{Desk, Screen};
+use drybench::tui::screens::watching::begin::{Begin, Candidate};
+use drybench::tui::ui::Ui;
+
+use super::front::{Front, drawn, press, seen, words};
+use super::hints::bar;
+use super::hostile_modules::{blemish, spoilt};
+use super::keys::strokes;
+use super::places::{desk, some_key, some_size};
+use super::sittings::Workflow;
+use crate::support::laboratory::demonstration;
+use crate::support::machine::TestMachine;
+
+/// As terminals begin, as they are on a desk, and the smallest that everything fits on.
+const SIZES: [(usize, usize); 3] = [(80, 24), (120, 40), (60, 20)];
+
+const ASSESSOR: &str = "P-3DW7G4";
+
+/// From the first question to the rows.
+const BEGIN: &str = "<end><up>c-0700<enter>";
+
+/// A few taps: the first wash runs, tacking was done twice, the ticket is read.
+const MIDDLE: &str = "d<down*8><enter><+31500><down*22><enter><+9600><enter><enter><+6000><enter>";
+
+/// A state of the screens: its name, and the keys from the first question.
+const SCENES: [(&str, &[&str]); 20] = [
+    ("begin", &[]),
+    ("begin-scope", &["<down>"]),
+    ("begin-value", &["<down*3><right>"]),
+    ("begin-case", &["<end><up>c-07"]),
+    ("begin-no-case", &["<enter>"]),
+    ("begin-help", &["<f1>"]),
+    ("rows", &[BEGIN]),
+    ("rows-middle", &[BEGIN, MIDDLE]),
+    ("rows-running", &[BEGIN, MIDDLE, "<up*22>"]),
+    ("rows-timer-over", &[BEGIN, MIDDLE, "<up*22><+90000>"]),
+    ("rows-scrolled", &[BEGIN, MIDDLE, "<pgdn*2>"]),
+    (
+        "rows-noted",
+        &[
+            BEGIN,
+            MIDDLE,
+            "v9.5 s<enter>rtoo wet<enter>lresin 12<enter>p",
+        ],
+    ),
+    (
+        "rows-two-runs",
+        &[BEGIN, "d<esc><enter>", "<again>", BEGIN, "<tab>"],
+    ),
+    ("typing", &[BEGIN, "rtoo we"]),
+    ("typing-nothing", &[BEGIN, "v<enter>"]),
+    ("clock", &[BEGIN, MIDDLE, "c"]),
+    ("judging", &[BEGIN, MIDDLE, "f"]),
+    ("ended", &[BEGIN, MIDDLE, "fb"]),
+    ("danger", &[BEGIN, "!goggles off at the bath<enter>"]),
+    ("help", &[BEGIN, "?"]),
+];
+
+fn candidate(taken: &Arc<Taken>, person: &str, shown: &str) -> Candidate {
+    Candidate {
+        person: person.parse().unwrap(),
+        shown: shown.to_owned(),
+        scope: Scope {
+            workflow: taken.module.identity.id.value.parse().unwrap(),
+            profile: "common-practice".parse().unwrap(),
+            wash: "ultrasonic".parse().unwrap(),
+            cure: "light-chamber".parse().unwrap(),
+        },
+        module: Arc::clone(taken),
+    }
+}
+
+fn candidates(teeth: &Arc<Taken>) -> Vec<Candidate> {
+    let resin = Arc::new(Workflow::WetResin.taken().clone());
+    vec![
+        candidate(teeth, "P-2R4J54", "Σμαράγδα Λιθοπλάτη (P-2R4J54)"),
+        candidate(&resin, "P-2R4J54", "Σμαράγδα Λιθοπλάτη (P-2R4J54)"),
+        candidate(teeth, "P-4Z1ZPR", "Inti Wayrapampa (P-4Z1ZPR)"),
+    ]
+}
+
+/// A blank screen under the one that is looked at, which opens it again.
+struct Under(Vec<Candidate>);
+
+impl Screen<TestMachine> for Under {
+    fn handle(
+        &mut self,
+        _: drybench::tui::command::Command,
+        _: &mut Desk<TestMachine>,
+    ) -> drybench::tui::screen::Turn<TestMachine> {
+        let begin = Begin::new(ASSESSOR.parse().unwrap(), self.0.clone());
+        drybench::tui::screen::Turn::Open(Box::new(begin))
+    }
+
+    fn draw(
+        &self,
+        _: &mut drybench::tui::frame::Frame,
+        _: drybench::tui::frame::Area,
+        _: &Desk<TestMachine>,
+    ) {
+    }
+
+    fn title(&self, _: &Desk<TestMachine>) -> String {
+        "under".to_owned()
+    }
+
+    fn hints(&self, _: &Desk<TestMachine>) -> Vec<drybench::tui::screen::Hint> {
+        Vec::new()
+    }
+
+    fn about(&self) -> &'static str {
+        "watching-about"
+    }
+}
+
+/// The first question over a blank screen, on a machine with or without a laboratory.
+fn opened(machine: &TestMachine, taken: &Arc<Taken>, with_laboratory: bool) -> Ui<TestMachine> {
+    let mut desk = desk(machine, Words::shipped("en-US"));
+    desk.shelf = Shelf::shipped();
+    if with_laboratory {
+        machine.lay_open(demonstration());
+        let place = machine.place(Path::new("")).unwrap();
+        let laboratory = Laboratory::open(place).unwrap();
+        desk.lay_open(laboratory).unwrap();
+        desk.here = Some(Attendance::of(ASSESSOR.parse().unwrap(), machine.elapsed()));
+    }
+    let mut ui = Ui::new(desk, Box::new(Under(candidates(taken))));
+    assert!(press(&mut ui, "<enter>"));
+    ui
+}
+
+fn teeth() -> Arc<Taken> {
+    Arc::new(Workflow::StockTeeth.taken().clone())
+}
+
+fn front(keys: &[&str]) -> Front {
+    let machine = TestMachine::default();
+    let ui = opened(&machine, &teeth(), false);
+    let mut front = Front::before(&machine, ui, SIZES[0]);
+    for keys in keys {
+        front.press(if *keys == "<again>" { "<enter>" } else { keys });
+    }
+    front
+}
+
+fn picture(front: &mut Front, size: (usize, usize)) -> String {
+    front.resize(size);
+    let chosen = seen(&front.frame(), Role::Chosen);
+    let chosen: Vec<&str> = chosen.iter().map(|one| one.text.trim()).collect();
+    let (wide, tall) = size;
+    let (text, chosen) = (front.text(), chosen.join(" | "));
+    format!("== {wide}x{tall} ==\n{text}\n== chosen: {chosen} ==\n")
+}
+
+#[test]
+fn every_screen_of_a_bench_run_looks_as_it_did() {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/bench-run-screens");
+    let mut changed = Vec::new();
+    let mut known = BTreeSet::new();
+    for (name, keys) in SCENES {
+        let mut front = front(keys);
+        let now = SIZES.map(|size| picture(&mut front, size)).concat();
+        let path = folder.join(format!("{name}.txt"));
+        if std::env::var_os("DRYBENCH_BLESS").is_some() {
+            std::fs::create_dir_all(&folder).unwrap();
+            std::fs::write(&path, &now).unwrap();
+        }
+        if std::fs::read_to_string(&path).unwrap_or_default() != now {
+            changed.push(name.to_owned());
+        }
+        known.insert(format!("{name}.txt"));
+    }
+    for entry in std::fs::read_dir(&folder).unwrap() {
+        let name = entry.unwrap().file_name().into_string().unwrap();
+        if !known.contains(&name) {
+            changed.push(format!("{name}: nothing is called so any more"));
+        }
+    }
+    assert!(
+        changed.is_empty(),
+        "DRYBENCH_BLESS=1 draws anew what is meant to have changed:\n{}",
+        changed.join("\n")
+    );
+}
+
+#[test]
+fn the_cautions_stand_beside_every_row_at_every_size() {
+    let shipped = Words::shipped("en-US");
+    let short = shipped.say("caution-others-come-first.short", &[]);
+    let long = Caution::OthersComeFirst.say(&shipped);
+    let taken = teeth();
+    let mut front = front(&[BEGIN]);
+    for step in &taken.module.steps {
+        for size in SIZES {
+            front.resize(size);
+            let careful = seen(&front.frame(), Role::Caution);
+            let careful: Vec<&str> = careful.iter().map(|one| one.text.as_str()).collect();
+            let careful = words(&careful.join(" "));
+            assert!(careful.contains(&short), "{} at {size:?}", step.id.value);
+        }
+        // As tall as the whole text; that it can be scrolled through is seen from its keys.
+        front.resize((120, 200));
+        let text = words(&columns_of(&front.text()));
+        assert!(text.contains(&long), "{}: {text}", step.id.value);
+        for guard in &taken.module.guards {
+            let here =
+                guard.during.is_empty() || guard.during.iter().any(|at| at.value == step.at.value);
+            let mut items = taken.module.protection_items.iter();
+            let item = items
+                .find(|item| item.id.value == guard.item.value)
+                .unwrap();
+            if here {
+                assert!(
+                    text.contains(&item.title),
+                    "{}: {}",
+                    step.id.value,
+                    item.title
+                );
+            }
+        }
+        front.press("<down>");
+    }
+}
+
+/// The right-hand column, row by row.
+fn columns_of(text: &str) -> String {
+    let right = text.lines().filter_map(|row| row.split_once('│'));
+    let right: Vec<&str> = right.map(|(_, right)| right).collect();
+    right.join("\n").replace('!', " ")
+}
+
+#[test]
+fn every_key_that_the_screen_names_does_something() {
+    let names = |name: &str| -> Vec<String> {
+        let keys: &[&str] = match name {
+            "Enter" => &["<enter>"],
+            "Esc" => &["<esc>"],
+            "Space" => &["<space>"],
+            "Tab" => &["<tab>"],
+            "F1" => &["<f1>"],
+            "PgUp/PgDn" => &["<pgdn>", "<pgup>"],
+            "↑↓" => &["<down>", "<up>"],
+            "←→" => &["<right>", "<left>"],
+            "a-b" => &["a", "b"],
+            one => return vec![one.to_owned()],
+        };
+        keys.iter().map(|&key| key.to_owned()).collect()
+    };
+    let mut tried = 0;
+    for scene in [
+        "begin",
+        "begin-case",
+        "rows-middle",
+        "typing",
+        "clock",
+        "judging",
+        "ended",
+    ] {
+        let (_, keys) = SCENES.iter().find(|(name, _)| *name == scene).unwrap();
+        let begun = || {
+            let machine = TestMachine::default();
+            let mut ui = opened(&machine, &teeth(), false);
+            ui.resize(300, 24);
+            for keys in *keys {
+                assert!(press(&mut ui, keys));
+            }
+            ui
+        };
+        for (name, says) in bar(&begun()) {
+            let does = names(&name).into_iter().any(|key| {
+                assert!(strokes(&key).len() <= 2);
+                let mut ui = begun();
+                let before = drawn(&ui.frame());
+                let chosen = format!("{:?}", seen(&ui.frame(), Role::Chosen));
+                press(&mut ui, &key);
+                let after = format!("{:?}", seen(&ui.frame(), Role::Chosen));
+                before != drawn(&ui.frame()) || chosen != after
+            });
+            let scrolls_nothing = name == "PgUp/PgDn" || says.contains("scroll");
+            assert!(does || scrolls_nothing, "{scene}: {name} {says}");
+            tried += 1;
+        }
+    }
+    assert!(tried > 40, "{tried}");
+}
+
+#[test]
+fn a_whole_run_is_watched_and_signed_at_the_screens() {
+    let machine = TestMachine::default();
+    let taken = teeth();
+    let mut ui = opened(&machine, &taken, true);
+    assert!(press(&mut ui, BEGIN));
+    for _ in &taken.module.steps {
+        assert!(press(&mut ui, "d<down>"));
+    }
+    assert!(press(&mut ui, "<enter><+5000><enter>fa"));
+    let text = drawn(&ui.frame());
+    assert!(text.contains("Every row is marked."), "{text}");
+    // Through everything that will be signed, then who signs and the passphrase.
+    assert!(press(&mut ui, "<enter>"));
+    let shown = drawn(&ui.frame());
+    assert!(shown.contains("Acceptable: from what I saw"), "{shown}");
+    for _ in 0..40 {
+        if drawn(&ui.frame()).contains("Who is it?") {
+            break;
+        }
+        assert!(press(&mut ui, "<enter>"));
+    }
+    assert!(press(&mut ui, "tuomi<enter><tab><enter>"));
+    let text = drawn(&ui.frame());
+    assert!(text.contains("Stored: entry front-desk/"), "{text}");
+    assert!(text.contains("the technician signs in"), "{text}");
+    assert!(press(&mut ui, "<enter>"));
+    assert!(drawn(&ui.frame()).contains("under"));
+    let (_, kept) = machine.files("bench-run").remove(0);
+    let lines: Vec<&str> = kept.lines().collect();
+    let run = BenchRun::read(&lines).unwrap();
+    assert!(run.signed().is_some());
+}
+
+#[test]
+fn leaving_keeps_the_run_and_says_where() {
+    let machine = TestMachine::default();
+    let mut ui = opened(&machine, &teeth(), false);
+    assert!(press(&mut ui, BEGIN));
+    assert!(press(&mut ui, "dn"));
+    let farewell = ui.farewell().unwrap();
+    assert!(farewell.contains("bench-runs/"), "{farewell}");
+    assert!(press(&mut ui, "<esc>"));
+    let text = words(&drawn(&ui.frame()));
+    assert!(text.contains("every tap is kept in"), "{text}");
+    let (_, kept) = machine.files("bench-run").remove(0);
+    let lines: Vec<&str> = kept.lines().collect();
+    let run = BenchRun::read(&lines).unwrap();
+    let marks: Vec<&Mark> = run.marks().iter().map(|one| &one.mark).collect();
+    assert!(matches!(marks[..], [Mark::Seen { .. }, Mark::Seen { .. }]));
+}
+
+#[test]
+fn a_full_disk_loses_the_tap_and_nothing_else() {
+    let machine = TestMachine::default();
+    let mut ui = opened(&machine, &teeth(), false);
+    assert!(press(&mut ui, BEGIN));
+    assert!(press(&mut ui, "d"));
+    machine.fill(true);
+    assert!(press(&mut ui, "n"));
+    let text = words(&drawn(&ui.frame()));
+    assert!(text.contains("This tap could not be kept"), "{text}");
+    machine.fill(false);
+    assert!(press(&mut ui, "<enter>rwhat I typed"));
+    machine.fill(true);
+    assert!(press(&mut ui, "<enter>"));
+    let text = words(&drawn(&ui.frame()));
+    assert!(text.contains("what I typed"), "{text}");
+}
+
+#[test]
+fn any_keys_and_hostile_modules_do_no_harm() {
+    for seed in 0..60 {
+        let mut stream = Stream::new(Seed(seed), "keys of a bench run");
+        let machine = TestMachine::default();
+        let taken = if seed % 2 == 0 {
+            teeth()
+        } else {
+            Arc::new(spoilt(Workflow::StockTeeth.taken(), &mut stream))
+        };
+        let mut ui = opened(&machine, &taken, false);
+        assert!(press(&mut ui, BEGIN));
+        let mut pressed = String::new();
+        for number in 0..120 {
+            if number % 10 == 0 {
+                let (wide, tall) = some_size(&mut stream);
+                ui.resize(wide, tall);
+            }
+            let key = some_key(&mut stream);
+            pressed += &key;
+            if !press(&mut ui, &key) {
+                break;
+            }
+            let blemish = blemish(&ui.frame());
+            assert!(blemish.is_none(), "seed {seed}, {pressed}: {blemish:?}");
+        }
+        for (path, text) in machine.files("bench-run") {
+            let lines: Vec<&str> = text.lines().collect();
+            let read = BenchRun::read(&lines);
+            assert!(read.is_ok(), "{}: {read:?}", path.display());
+        }
+    }
+}
