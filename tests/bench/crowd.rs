@@ -32,7 +32,9 @@ fn digest(text: &str) -> Digest {
 }
 
 fn person(number: u16) -> PersonCode {
-    let [high, low] = number.to_be_bytes();
+    // Five bits of each byte make a letter.
+    let [_, low] = (number % 32).to_be_bytes();
+    let [_, high] = (number / 32).to_be_bytes();
     PersonCode::from_random([low, high, 1, 2, 3])
 }
 

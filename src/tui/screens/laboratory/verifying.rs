@@ -5,7 +5,8 @@ use std::sync::atomic::{AtomicBool, AtomicU64, Ordering};
 use std::sync::mpsc::{self, Receiver, TryRecvError};
 use std::sync::{Arc, Mutex, PoisonError};
 
-use super::leaf::{Leaf, Page, edges, turn, within};
+use super::leaf::{Leaf, edges, turn, within};
+use super::page::Page;
 use crate::app::System;
 use crate::app::laboratory::{Checking, Problem, verify};
 use crate::record::log::Trouble;

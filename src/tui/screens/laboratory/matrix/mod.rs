@@ -20,7 +20,7 @@ use crate::tui::screen::{Desk, Hint, Key, Notice, Screen, Turn};
 use crate::units::Millis;
 
 /// So long cells are looked at before the next look at the keyboard. Our default.
-const AT_A_TIME: Millis = Millis(10);
+const AT_A_TIME: Millis = Millis(8);
 
 /// The table.
 pub struct Matrix {
