@@ -1,5 +1,11 @@
 //! Killed at random moments of a signature on the screens: what was said to be stored is there; nothing half is.
 
+#![expect(
+    clippy::disallowed_methods,
+    clippy::print_stdout,
+    reason = "a person waits a moment before the power goes, and says how often it went"
+)]
+
 use std::path::Path;
 use std::thread;
 use std::time::Duration;

@@ -1,5 +1,10 @@
 //! A laboratory's real folder under a clock and dice that a test holds: the demonstration, or an empty one.
 
+#![expect(
+    clippy::disallowed_methods,
+    reason = "a laboratory in a real folder is copied"
+)]
+
 use std::cell::Cell;
 use std::fs;
 use std::path::{Path, PathBuf};
