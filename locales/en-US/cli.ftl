@@ -73,14 +73,17 @@ cli-show =
 cli-board =
     .about = Say what there is to do for a person: what waits for a signature, who is ready, due or lapsed, what is missing
     .usage = drybench board PERSON [OPTIONS]
+    .after = { caution-others-come-first }
 
 cli-demo =
     .about = Open the screens on a fresh copy of the invented demonstration laboratory, which is thrown away afterwards
     .usage = drybench demo [OPTIONS]
+    .after = { caution-others-come-first }
 
 cli-practise =
     .about = Open the screens on the dry bench, without a record
     .usage = drybench practise [OPTIONS]
+    .after = { caution-others-come-first }
 
 cli-read =
     .about = Read through a module, step by step, with the reasons

@@ -60,7 +60,7 @@ fn a_case_is_watched_tapped_signed_and_acknowledged_and_the_technician_is_signed
     let said = seat.signs(OWNER.0, OWNER.1);
     assert!(said.contains("front-desk/"), "{said}");
     seat.does(ESC, "Record of Inti Wayrapampa");
-    seat.sees("Signed off from 2026-06-30");
+    seat.does(END, "signed off Inti Wayrapampa");
     seat.leaves();
     let file = prints(home.path(), "technician Inti");
     assert!(file.contains("Signed off from 2026-06-30"), "{file}");
