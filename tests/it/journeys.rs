@@ -34,6 +34,12 @@ impl Seat {
         self.sees(text);
     }
 
+    /// Types where time passes on the screen, which never comes to rest.
+    fn taps(&mut self, keys: &str, text: &str) {
+        self.terminal.send(keys);
+        self.terminal.wait_for(text);
+    }
+
     /// Presses a key so many times.
     fn again(&mut self, key: &str, times: usize) {
         for _ in 0..times {
@@ -99,6 +105,8 @@ impl Seat {
 const ENTER: &str = "\r";
 const ESC: &str = "\u{1b}";
 const DOWN: &str = "\u{1b}[B";
+const UP: &str = "\u{1b}[A";
+const RIGHT: &str = "\u{1b}[C";
 const HOME: &str = "\u{1b}[H";
 const END: &str = "\u{1b}[F";
 const TAB: &str = "\t";

@@ -1,6 +1,6 @@
 //! In the demonstration: from an inspector's question to the proof; from a watched case to a sign-off; a technician's own file.
 
-use super::{END, ENTER, ESC, Seat, TAB, prints};
+use super::{DOWN, END, ENTER, ESC, RIGHT, Seat, TAB, UP, prints};
 
 /// A folder with the demonstration, and somebody who sits before it and has signed in.
 fn seated(home: &std::path::Path, name: &str, passphrase: &str) -> Seat {
@@ -41,8 +41,57 @@ fn an_owner_answers_an_inspector_in_a_few_keys() {
 fn a_case_is_watched_tapped_signed_and_acknowledged_and_the_technician_is_signed_off() {
     let home = tempfile::tempdir().unwrap();
     let mut seat = seated(home.path(), ASSESSOR.0, ASSESSOR.1);
-    // Somebody is watched at the groundwork on a case.
+    // Somebody is watched at the groundwork on a case. The power goes in the middle.
     seat.does("b", "Whom do you watch");
+    for _ in 0..10 {
+        if seat.terminal.screen().contains("Inti Wayrapampa") {
+            break;
+        }
+        seat.again(RIGHT, 1);
+    }
+    seat.again(DOWN, 1);
+    for _ in 0..4 {
+        if seat.terminal.screen().contains("wet-resin-and-solvent") {
+            break;
+        }
+        seat.again(RIGHT, 1);
+    }
+    seat.terminal.send(END);
+    seat.again(UP, 1);
+    seat.terminal.send("c-0400");
+    seat.taps(ENTER, "Nothing is tapped yet.");
+    seat.taps(ENTER, ": started");
+    seat.taps(ENTER, ": stopped");
+    seat.taps("d", "hazards: done");
+    seat.terminal.send(DOWN);
+    seat.taps("d", "runs: done");
+    seat.terminal.signal("KILL");
+    seat.terminal.wait();
+    let mut seat = Seat::at(home.path());
+    seat.sees("Who is it?");
+    seat.shows(
+        ASSESSOR.0,
+        ASSESSOR.1,
+        "A case that you watch is not signed yet",
+    );
+    seat.does("b", "case c-0400");
+    seat.taps(ENTER, "Taken up again after 4 taps. Nothing is lost.");
+    for _ in 0..20 {
+        seat.terminal.send("d");
+        seat.terminal.send(DOWN);
+    }
+    seat.taps("d", "Hand the bench over clean: done");
+    seat.taps("f", "Acceptable: from what I saw");
+    seat.taps("a", "The run is over and not signed yet.");
+    seat.does(ENTER, "Before you sign");
+    seat.signs(ASSESSOR.0, ASSESSOR.1);
+    // The technician takes note of it at the same workstation.
+    seat.sees("Today,");
+    seat.does("o", "Who is it?");
+    seat.shows(TRAINEE.0, TRAINEE.1, "case c-0400");
+    seat.takes("c-0400", "Before you sign");
+    seat.signs(TRAINEE.0, TRAINEE.1);
+    assert!(!seat.terminal.screen().contains("c-0400"));
     seat.leaves();
 
     // The owner signs off who is ready.

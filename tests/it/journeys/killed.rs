@@ -6,7 +6,9 @@
     reason = "a person waits a moment before the power goes, and says how often it went"
 )]
 
+use std::io::Write as _;
 use std::path::Path;
+use std::process::{Command, Stdio};
 use std::thread;
 use std::time::Duration;
 
@@ -75,4 +77,42 @@ fn a_signature_is_there_whole_or_not_at_all_whenever_the_program_is_killed() {
     let verified = prints(home.path(), "record verify");
     assert!(verified.contains("Nothing wrong was found."), "{verified}");
     println!("killed {TIMES} times during a signature: {stored} stored, {said} of them told");
+}
+
+/// How often the same is done in plain lines.
+const TIMES_IN_LINES: usize = 75;
+
+#[test]
+fn a_signature_in_plain_lines_is_there_whole_or_not_at_all_too() {
+    let home = tempfile::tempdir().unwrap();
+    prints(home.path(), "lab demonstration");
+    let mut moments = Stream::new(Seed(23), "moments of a signature in lines");
+    let first = entries(home.path());
+    let mut before = first;
+    for _ in 0..TIMES_IN_LINES {
+        let mut signing = Command::new(env!("CARGO_BIN_EXE_drybench"))
+            .args("protection Inti wet-resin-and-solvent --as Tuomi --passphrase-fd 0".split(' '))
+            .args(["--data", "data"])
+            .current_dir(home.path())
+            .stdin(Stdio::piped())
+            .stdout(Stdio::piped())
+            .stderr(Stdio::null())
+            .spawn()
+            .unwrap();
+        writeln!(signing.stdin.take().unwrap(), "{}", ASSESSOR.1).unwrap();
+        let wait = u64::try_from(moments.between(0, 700)).unwrap();
+        thread::sleep(Duration::from_millis(wait));
+        signing.kill().unwrap();
+        let said = String::from_utf8(signing.wait_with_output().unwrap().stdout).unwrap();
+        let now = entries(home.path());
+        assert!(now == before || now == before + 1, "{before} became {now}");
+        assert!(!said.contains("Stored") || now == before + 1, "{said}");
+        before = now;
+    }
+    let verified = prints(home.path(), "record verify");
+    assert!(verified.contains("Nothing wrong was found."), "{verified}");
+    println!(
+        "killed {TIMES_IN_LINES} times in plain lines: {} stored",
+        before - first
+    );
 }
