@@ -19,6 +19,8 @@ use drybench::tui;
 
 use crate::support::broken_off::{CASE, stock_teeth_broken_off};
 use crate::support::expert::{Expert, start, stock_teeth};
+use crate::support::laboratory::demonstration;
+use crate::support::machine::TestMachine;
 use crate::support::memory_screen::MemoryScreen;
 use crate::support::picture::svg;
 
@@ -30,6 +32,15 @@ const BENCH: &str = "The bench in a terminal. At the top what is worn and what r
 /// The same for the debrief.
 const DEBRIEF: &str = "A debrief in a terminal. On the left the findings, each with how grave it is. On the right \
                        the first of them: what was expected and what was found, and what followed from it.";
+
+/// The same for the board of the day.
+const BOARD: &str = "The board of the day of somebody who trains and assesses, in the invented demonstration. At the top people for whom \
+                     something is to be done: one is ready for sign-off, one has lapsed, two are due. Below stand the own \
+                     workflows, when the record was last gone through, the keys to everything else, and a caution.";
+
+/// The same for the table of people and workflows.
+const TABLE: &str = "The table of people and workflows on a day of the invented demonstration. Each cell says in a word where somebody \
+                     stands; below, how many may work alone, and the chosen cell in full with the entry that shows it.";
 
 fn root() -> PathBuf {
     PathBuf::from(env!("CARGO_MANIFEST_DIR"))
@@ -125,4 +136,48 @@ fn the_picture_of_a_debrief_is_what_the_screen_shows() {
     screen.type_text("2");
     assert_shows(&screen, &["not clean", "critical"]);
     frozen("debrief.svg", &screen, "A debrief", DEBRIEF);
+}
+
+/// The demonstration at 80 by 24, with somebody who assesses signed in.
+fn demonstrated() -> MemoryScreen {
+    let machine = TestMachine::default();
+    machine.lay_open(demonstration());
+    let words = Words::shipped("en-US");
+    let screens = tui::first(machine, words, &Wish::default(), Colours::Full);
+    let mut screen = MemoryScreen::open(80, 24, tui::views(screens));
+    screen.send([Event::Refresh]);
+    screen.type_text("tuomi");
+    let enter = || Event::Key(Key::Enter);
+    screen.send([enter(), Event::Key(Key::Tab), enter()]);
+    screen
+}
+
+#[test]
+fn the_picture_of_the_board_is_what_the_screen_shows() {
+    let screen = demonstrated();
+    assert_shows(
+        &screen,
+        &[
+            "DEMONSTRATION, invented",
+            "ready for sign-off",
+            "! Safety data sheet",
+        ],
+    );
+    frozen("board.svg", &screen, "The board of the day", BOARD);
+}
+
+#[test]
+fn the_picture_of_the_table_is_what_the_screen_shows() {
+    let mut screen = demonstrated();
+    screen.type_text("m");
+    screen.send([Event::Refresh, Event::Refresh]);
+    assert_shows(
+        &screen,
+        &[
+            "DEMONSTRATION, invented",
+            "May work alone",
+            "Shown by the entry",
+        ],
+    );
+    frozen("table.svg", &screen, "Who stands where", TABLE);
 }

@@ -217,7 +217,7 @@ impl<S: System> Screen<S> for Board {
                         Way::second(seal, Meaning::Acknowledged, desk)
                     }
                     About::Entry(seal) => Way::entry(seal, desk),
-                    About::Person(person, _) => Way::person(person, desk),
+                    About::Person(person, workflow) => Way::person(person, workflow, desk),
                     About::Record => Way::Verify.go(desk),
                     About::SetUp(step) => Way::set_up(step, desk),
                 };

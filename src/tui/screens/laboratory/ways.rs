@@ -15,7 +15,7 @@ use super::workflows::Workflows;
 use crate::app::System;
 use crate::app::laboratory::Deed;
 use crate::record::entry::Countersigned;
-use crate::record::scope::Meaning;
+use crate::record::scope::{Id, Meaning};
 use crate::record::seal::Seal;
 use crate::report::record::{OneEntry as OneEntryTold, entry, looks_after_others};
 use crate::standing::{Ledger, SetUpStep};
@@ -150,8 +150,11 @@ impl Way {
         OneEntry::open(seal, desk)
     }
 
-    /// Opens the file of a person.
-    pub fn person<S: System>(person: PersonCode, desk: &mut Desk<S>) -> Turn<S> {
-        PersonFile::open(person, desk)
+    /// Opens the file of a person, a workflow first.
+    pub fn person<S: System>(person: PersonCode, workflow: Id, desk: &mut Desk<S>) -> Turn<S> {
+        let today = desk.office().map(|(house, _)| house.today());
+        today.map_or(Turn::Stay, |today| {
+            PersonFile::open_at(person, Some(workflow), today, desk)
+        })
     }
 }
