@@ -18,6 +18,7 @@ pub fn rights(kind: &str) -> &'static [Authority] {
         "suspended" | "withdrawn" => &[Approve, Quality],
         "called-in" => &[Assess, Approve, Quality],
         "revision-adopted" | "workflow-retired" => &[Publish],
+        "trail-reviewed" => &[Quality, Own],
         _ => &[],
     }
 }

@@ -1,6 +1,12 @@
 //! In the demonstration: from an inspector's question to the proof; from a watched case to a sign-off; a technician's own file.
 
+#![expect(
+    clippy::disallowed_methods,
+    reason = "what is left of a folder is looked at"
+)]
+
 use super::{DOWN, END, ENTER, ESC, RIGHT, Seat, TAB, UP, prints};
+use crate::support::pseudo_terminal::PseudoTerminal;
 
 /// A folder with the demonstration, and somebody who sits before it and has signed in.
 fn seated(home: &std::path::Path, name: &str, passphrase: &str) -> Seat {
@@ -129,4 +135,25 @@ fn a_trainee_takes_note_of_a_run_and_reads_what_comes_next() {
     // Nobody who looks after no one is offered to watch a case.
     assert!(!seat.terminal.screen().contains("watch a case"));
     seat.leaves();
+}
+
+#[test]
+fn the_first_command_opens_a_fresh_demonstration_and_throws_it_away() {
+    let home = tempfile::tempdir().unwrap();
+    let there = || std::fs::read_dir(home.path()).unwrap().count();
+    let program = env!("CARGO_BIN_EXE_drybench");
+    let line = format!("TMPDIR='{}' exec '{program}' demo", home.path().display());
+    let terminal = PseudoTerminal::start_shell(&line, home.path(), 80, 24);
+    let mut seat = Seat { terminal };
+    seat.sees("Everything here is invented");
+    assert_eq!(there(), 1);
+    seat.does(OWNER.0, OWNER.0);
+    seat.does(
+        ENTER,
+        "In the demonstration it is: seven lamps above the bench",
+    );
+    seat.does(TAB, "•");
+    seat.does(ENTER, "Today, 2026-06-30");
+    seat.leaves();
+    assert_eq!(there(), 0);
 }

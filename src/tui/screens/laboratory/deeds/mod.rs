@@ -1,6 +1,6 @@
 //! Everything that can be signed, a form for each: what it asks for, and the deed that comes of it.
 //!
-//! A further one is a word in [`What`], its line in [`What::form`], its function in the file of its group, and its words.
+//! A further one is a word in [`What`], its line in `What::form`, its function in the file of its group, and its words.
 
 mod amending;
 mod deciding;
