@@ -180,6 +180,7 @@ deeds-key-identity = How did you make sure that this is { $person }?
 deeds-key-identity-about = For instance: passport seen, known for eight years. It stands in the record.
 deeds-key-agree = Give the keyboard to { $person }. Read this; by going on you agree:
 deeds-key-first = { $person }, choose a passphrase:
+deeds-key-hand-back = The passphrase is taken. Give the keyboard back to whoever issues the key: they sign now.
 deeds-key-about = The person who gets the key chooses the passphrase, unseen. Then whoever issues the key signs.
 deeds-key-issued = { $person } has a key now: entry { $entry }.
 deeds-key-accepted = What is signed with it binds: entry { $entry }.

@@ -2,7 +2,6 @@
 
 demonstration-laboratory = DEMONSTRATION, invented
 demonstration-accountability = DEMONSTRATION, invented. What is signed with my key binds me as my signature by hand does.
-demonstration-declaration = DEMONSTRATION, invented. I have read what is shown here and stand by it.
 
 # What is attached.
 demonstration-run = DEMONSTRATION, invented. No run was made: this stands in the place of one.

@@ -30,7 +30,7 @@ pub use ledger::{Doubt, Ledger, Unfounded};
 pub use looking::{Amendment, Supervision};
 pub use policy::Policy;
 pub use rules::others::{could_second, could_sign_instead, grant_for};
-pub use rules::{Refusal, Rule, admit, audit};
+pub use rules::{Refusal, Rule, admit, audit, is_correctable};
 pub use setting_up::SetUpStep;
 pub use validity::{DueCause, LapseCause, Remark, Validity};
 pub use view::{Reading, View};

@@ -134,6 +134,11 @@ impl Credentials {
     }
 
     fn choose(&mut self) {
+        // The first Enter points at somebody, the next one means them.
+        if self.found().len() > 1 && !self.choice.is_made() {
+            self.choice.at = 0;
+            return;
+        }
         let found = self.found();
         let chosen = match found.as_slice() {
             [only] => Some(only.code),

@@ -10,8 +10,9 @@ use crate::app::laboratory::{
 use crate::app::shelf::Taken;
 use crate::people::Passphrase;
 use crate::record::entry::{Entry, Noted, Signed};
-use crate::record::scope::{Authority, Edition, Id, Scope, Text};
+use crate::record::scope::{Authority, Edition, Id, Meaning, Scope, Text};
 use crate::record::seal::Seal;
+use crate::report::record::declaration;
 use crate::rng::Stream;
 use crate::text::Words;
 use crate::units::{Digest, PersonCode, Stamp};
@@ -27,7 +28,8 @@ pub(super) struct Telling<'w> {
     pub(super) words: &'w Words,
     pub(super) taken: &'w [Taken; 2],
     pub(super) accountability: String,
-    declaration: String,
+    authored: String,
+    approved: String,
     people: Vec<PersonCode>,
     dice: Stream,
     case: i64,
@@ -68,7 +70,8 @@ impl<'w> Telling<'w> {
             words,
             taken,
             accountability,
-            declaration: words.say("demonstration-declaration", &[]),
+            authored: declaration(Meaning::Authored, words),
+            approved: declaration(Meaning::Approved, words),
             people: vec![owner.person],
             dice,
             case: FIRST_CASE,
@@ -109,7 +112,7 @@ impl<'w> Telling<'w> {
             let by = self.people[OWNER];
             let (person, _) = self
                 .laboratory
-                .join(by, &owner, name, None, &self.declaration)?;
+                .join(by, &owner, name, None, &self.authored)?;
             self.people.push(person);
             self.pass(60, 240);
             self.key(who)?;
@@ -130,7 +133,7 @@ impl<'w> Telling<'w> {
         let owner = passphrase(OWNER);
         let done = self
             .laboratory
-            .issue_key(by, &owner, &new, identity, &self.declaration)?;
+            .issue_key(by, &owner, &new, identity, &self.approved)?;
         self.pass(60, 180);
         Ok(done.entry.seal())
     }
@@ -147,7 +150,7 @@ impl<'w> Telling<'w> {
         let (by, person) = (self.people[OWNER], self.people[who]);
         let draft = self
             .laboratory
-            .grant(by, person, authority, None, &self.declaration)?;
+            .grant(by, person, authority, None, &self.approved)?;
         self.laboratory.sign(&draft, &passphrase(OWNER)).map(drop)
     }
 
@@ -155,9 +158,7 @@ impl<'w> Telling<'w> {
     pub(super) fn leave(&mut self, who: Who) -> Result<(), Problem> {
         let (by, person) = (self.people[OWNER], self.people[who]);
         let reason = Some(self.why("demonstration-left")?);
-        let draft = self
-            .laboratory
-            .leave(by, person, reason, &self.declaration)?;
+        let draft = self.laboratory.leave(by, person, reason, &self.authored)?;
         self.laboratory.sign(&draft, &passphrase(OWNER)).map(drop)
     }
 
@@ -167,7 +168,7 @@ impl<'w> Telling<'w> {
         let reason = Some(self.why("demonstration-key-lost")?);
         let draft = self
             .laboratory
-            .lose_key(by, person, reason, &self.declaration)?;
+            .lose_key(by, person, reason, &self.authored)?;
         self.laboratory.sign(&draft, &passphrase(OWNER))?;
         self.pass(600, 1200);
         let issued = self.key(who)?;
@@ -192,9 +193,12 @@ impl<'w> Telling<'w> {
     /// A person signs something.
     pub(super) fn sign(&mut self, by: Who, deed: Deed) -> Result<Entry, Problem> {
         let person = self.people[by];
+        let first = deed.fact.kind().meanings().first().copied();
+        let meaning = deed.meaning.or(first).unwrap_or(Meaning::Authored);
+        let sentence = declaration(meaning, self.words);
         let done: Done = self
             .laboratory
-            .do_it(person, &passphrase(by), deed, &self.declaration)?;
+            .do_it(person, &passphrase(by), deed, &sentence)?;
         Ok(done.entry)
     }
 

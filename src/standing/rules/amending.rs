@@ -1,12 +1,19 @@
 //! Second signatures, corrections and voids.
 
 use super::{Case, Refusal};
-use crate::record::entry::{Amending, Corrected, Countersigned, Voided};
+use crate::record::entry::{Amending, Corrected, Countersigned, Entry, Voided};
 use crate::record::scope::Meaning;
 use crate::record::seal::Seal;
 
 /// Members that say whom and what an entry is about. Where they are wrong, the entry is another one.
 const FIXED: [&str; 3] = ["person", "scope", "workflow"];
+
+/// Whether a member of an entry can be corrected at all.
+#[must_use]
+pub fn is_correctable(entry: &Entry, member: &str) -> bool {
+    matches!(entry.kind().amending(), Amending::Free | Amending::Critical)
+        && !FIXED.contains(&member)
+}
 
 pub(super) fn countersigned(case: &Case<'_>, fact: &Countersigned) -> Result<(), Refusal> {
     let at = find(case, &fact.target)?;

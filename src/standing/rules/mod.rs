@@ -9,6 +9,8 @@ mod publishing;
 mod signing_off;
 mod stopping;
 
+pub use amending::is_correctable;
+
 use super::evidence::Need;
 use super::ledger::{Ledger, in_turn};
 use super::view::{Reading, View};

@@ -272,6 +272,19 @@ impl<S: System> Screen<S> for Board {
                 frame.hot(line, Command::Pick(0, *at));
             }
         }
+        let edge = Area {
+            x: list.x + list.wide,
+            wide: 1,
+            ..list
+        };
+        if top > 0 {
+            let mark = frame.pick('▲', '^').to_string();
+            frame.put(edge, 0, 0, Role::Key, &mark);
+        }
+        if top + list.tall < lines.len() {
+            let mark = frame.pick('▼', 'v').to_string();
+            frame.put(edge, list.tall.saturating_sub(1), 0, Role::Key, &mark);
+        }
         if self.matters.is_empty() {
             let text = desk.say("office-board-nothing", &[]);
             let nothing = prose::wrapped(Role::Plain, &text, list.wide);

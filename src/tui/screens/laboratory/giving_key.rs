@@ -157,6 +157,7 @@ impl GivingKey {
 
     fn take<S: System>(&mut self, desk: &mut Desk<S>) -> Turn<S> {
         match &self.step {
+            Step::Person if !self.choice.is_made() => self.choice.at = 0,
             Step::Person if self.person().is_some() => self.step = Step::Identity,
             Step::Identity => match self.identity.text.trim().parse::<Text>() {
                 Ok(_) => self.step = Step::Agree,
@@ -174,6 +175,8 @@ impl GivingKey {
                     return Turn::Tell(Notice::new(vec![text]));
                 }
                 self.step = Step::Issue(Credentials::ask(desk));
+                let text = desk.say("deeds-key-hand-back", &[]);
+                return Turn::Tell(Notice::new(vec![text]));
             }
             Step::Person | Step::First | Step::Issue(_) => {}
         }

@@ -80,7 +80,11 @@ impl PersonFile {
 impl<S: System> Screen<S> for PersonFile {
     fn handle(&mut self, command: Command, desk: &mut Desk<S>) -> Turn<S> {
         if command == Command::Type('s') && !self.file.is_typing() {
-            return Turn::Open(Box::new(Deeds::about(About::person(self.person), desk)));
+            let about = About {
+                workflow: self.first.clone(),
+                ..About::person(self.person)
+            };
+            return Turn::Open(Box::new(Deeds::about(about, desk)));
         }
         match self.file.handle(command, desk) {
             Asks::Gather => self.gather(desk),

@@ -322,6 +322,14 @@ impl<S: System> Screen<S> for Begin {
             frame.put(right, 0, 1, role, &text);
             frame.hot(row, Command::Pick(0, number));
         }
+        let about = match self.line() {
+            Line::Case => "watching-begin-about-case",
+            Line::Lots => "watching-begin-about-lots",
+            Line::Person | Line::Workflow | Line::Value(_) => return,
+        };
+        let (_, free) = below.split_rows(lines.len() + 1);
+        let about = prose::wrapped(Role::Plain, &desk.say(about, &[]), free.wide);
+        prose::draw(frame, free, &about, Scroll::default());
     }
 
     fn title(&self, desk: &Desk<S>) -> String {

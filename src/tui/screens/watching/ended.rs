@@ -16,7 +16,7 @@ use crate::tui::rows::{self, Look, of_letter};
 use crate::tui::screen::{Desk, Turn};
 
 /// What stands before everything that is signed: how it ended, and which rows were not seen.
-pub(super) fn blocks<S: System>(telling: &Telling<'_>, _: &Opened<S>) -> Vec<Block> {
+pub(super) fn blocks<S: System>(telling: &Telling<'_>, opened: &Opened<S>) -> Vec<Block> {
     let mut blocks: Vec<Block> = telling
         .how_it_ended()
         .into_iter()
@@ -27,6 +27,21 @@ pub(super) fn blocks<S: System>(telling: &Telling<'_>, _: &Opened<S>) -> Vec<Blo
         if !rows.is_empty() {
             blocks.push(Block::Items(rows.into_iter().map(Item::new).collect()));
         }
+    }
+    // Lots, values and remarks lie beside the entry; whoever signs for them sees them all the same.
+    let mut noted: Vec<Item> = telling.noted_of_all().into_iter().map(Item::new).collect();
+    for row in &opened.watch.card().rows {
+        let texts = telling.noted(row).into_iter();
+        let texts: Vec<Item> = texts.map(Item::new).collect();
+        if !texts.is_empty() {
+            noted.push(Item::new(telling.title(row)).with(texts));
+        }
+    }
+    if !noted.is_empty() {
+        blocks.push(Block::Paragraph(
+            telling.words.say("watching-noted-with-it", &[]),
+        ));
+        blocks.push(Block::Items(noted));
     }
     blocks
 }

@@ -1,9 +1,10 @@
 //! What was seen is handed on to be signed, and taken note of once it is.
 
-use super::{Watching, ended};
+use super::{Watching, ended, other_edition};
 use crate::app::System;
 use crate::app::watching::Mark;
 use crate::record::seal::Seal;
+use crate::report::Block;
 use crate::tui::screen::{Desk, Notice, Turn};
 use crate::tui::screens::laboratory::signing::Signing;
 
@@ -13,7 +14,8 @@ impl<S: System> Watching<S> {
         let Some(opened) = self.opened() else {
             return Turn::Close;
         };
-        let consequences = self.told(desk, ended::blocks).unwrap_or_default();
+        let mut consequences = self.told(desk, ended::blocks).unwrap_or_default();
+        consequences.extend(other_edition(opened, desk).map(Block::Caution));
         let (run, card) = (opened.watch.run(), opened.watch.card());
         let next = desk.say("watching-then-technician", &[]);
         let Some((house, words)) = desk.office() else {

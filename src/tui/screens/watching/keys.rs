@@ -55,13 +55,13 @@ impl<S: System> Watching<S> {
         };
         let mut keys = vec![
             desk.hint(Key::Enter, clock),
-            desk.hint(Key::Letter('!'), "watching-key-danger"),
             desk.hint(Key::Letter('d'), "watching-key-done"),
             desk.hint(Key::Letter('p'), "watching-key-prompted"),
             desk.hint(Key::Letter('n'), "watching-key-not-done"),
-            desk.hint(Key::Letter('o'), "watching-key-not-seen"),
             desk.hint(Key::Letter('u'), "watching-key-undo"),
             desk.hint(Key::Letter('f'), "watching-key-finish"),
+            desk.hint(Key::Letter('!'), "watching-key-danger"),
+            desk.hint(Key::Letter('o'), "watching-key-not-seen"),
             desk.hint(Key::Letter('v'), "watching-key-value"),
             desk.hint(Key::Letter('r'), "watching-key-remark"),
             desk.hint(Key::Letter('w'), "watching-key-remark-on-all"),

@@ -16,6 +16,7 @@ use crate::app::watching::telling::Telling;
 use crate::app::watching::{Mark, OpenRun, Reading, Row, Watch, open_runs};
 use crate::record::entry::{Judgement, Seen};
 use crate::record::scope::Text;
+use crate::standing::Reading as Counting;
 use crate::tui::command::Command;
 use crate::tui::field::Field;
 use crate::tui::frame::{Area, Frame};
@@ -145,6 +146,7 @@ impl<S: System> Watching<S> {
         if watch.torn() {
             said.push(words.say("watching-torn", &[]));
         }
+        said.extend(other_edition(opened, desk));
         self.just = said.join(" ");
         let (run, card) = (watch.run(), watch.card());
         let refused = desk.office().and_then(|(house, words)| {
@@ -338,6 +340,23 @@ impl<S: System> Watching<S> {
         });
         Turn::CloseWith(Notice::new(texts.collect()))
     }
+}
+
+/// That the laboratory works by another revision than the one on the shelf, by which the run is watched: it does not count there.
+fn other_edition<S: System>(opened: &Opened<S>, desk: &mut Desk<S>) -> Option<String> {
+    let head = opened.watch.run().head();
+    let (scope, edition) = (head.scope.clone(), head.edition.clone());
+    let (house, words) = desk.office()?;
+    let now = house.laboratory.now().instant();
+    let view = house.laboratory.view(now, Counting::AsNowKnown);
+    let held = view
+        .edition(&scope.workflow)
+        .filter(|held| *held != edition)?;
+    let values = [
+        ("held", held.revision.to_string().into()),
+        ("watched", edition.revision.to_string().into()),
+    ];
+    Some(words.say("watching-adopted-edition", &values))
 }
 
 /// Every open run of an observer that can be taken up now, but one.

@@ -8,7 +8,7 @@ use crate::record::scope::{Authority, Edition, Id, Meaning, Scope, Text};
 use crate::record::seal::Seal;
 use crate::report::record as say;
 use crate::report::record::{id_of, said, text_problem};
-use crate::standing::{Reading, Standing};
+use crate::standing::{Reading, Standing, is_correctable};
 use crate::text::Words;
 use crate::tui::field::Field as Line;
 use crate::tui::house::House;
@@ -270,7 +270,11 @@ fn options<P: Place>(
         Source::Member => {
             let found = answers.typed("entry");
             let entry = found.and_then(|found| laboratory.find(found).ok());
-            let names = entry.map_or_else(Vec::new, |entry| entry.content().member_names());
+            let names = entry.map_or_else(Vec::new, |entry| {
+                let mut names = entry.content().member_names();
+                names.retain(|name| is_correctable(entry, name));
+                names
+            });
             let shown = names.into_iter().map(|name| {
                 let shown = say::member_name(&name, words);
                 (Answer::Name(name), shown)

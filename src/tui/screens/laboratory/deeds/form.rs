@@ -3,6 +3,7 @@
 use super::fields::{Answer, Answers, Asked, Row, refill};
 use super::{About, Build, Refused, What, part};
 use crate::app::System;
+use crate::record::scope::Scope;
 use crate::report::record::id_of;
 use crate::text::wrap::wrap;
 use crate::tui::command::Command;
@@ -53,7 +54,11 @@ impl<S: System> Form<S> {
             for _ in 0..2 {
                 refill(&mut form.rows, &form.modules, house, words);
                 form.set("person", about.person.map(Answer::Person));
-                form.set("scope", about.scope.clone().map(Answer::Scope));
+                let scope = about.scope.clone();
+                form.set(
+                    "scope",
+                    scope.or_else(|| form.scope_of(about)).map(Answer::Scope),
+                );
                 let workflow = about.workflow.clone();
                 let workflow = workflow.or_else(|| Some(about.scope.as_ref()?.workflow.clone()));
                 form.set("workflow", workflow.map(Answer::Id));
@@ -68,6 +73,16 @@ impl<S: System> Form<S> {
 
     fn row_mut(&mut self, id: &str) -> Option<&mut Row> {
         self.rows.iter_mut().find(|row| row.asked.id == id)
+    }
+
+    /// The first scope that can be chosen in the workflow that is known.
+    fn scope_of(&self, about: &About) -> Option<Scope> {
+        let row = self.rows.iter().find(|row| row.asked.id == "scope")?;
+        let workflow = about.workflow.as_ref()?;
+        row.options.iter().find_map(|(answer, _)| match answer {
+            Answer::Scope(scope) if scope.workflow == *workflow => Some(scope.clone()),
+            _ => None,
+        })
     }
 
     fn set(&mut self, id: &str, answer: Option<Answer>) {
@@ -215,13 +230,19 @@ impl<S: System> Form<S> {
         (area.wide / 3).clamp(18, 30)
     }
 
-    fn draw_picking(&self, frame: &mut Frame, area: Area, field: &Field, choice: Choice) {
+    fn draw_picking(
+        &self,
+        frame: &mut Frame,
+        area: Area,
+        (field, choice): (&Field, Choice),
+        title: &str,
+    ) {
         let found = self.found(&field.text);
         let rows: Vec<String> = found.into_iter().map(|(_, shown)| shown).collect();
         let tall = (rows::height(&rows, area.wide.saturating_sub(4), Look::of(ANSWERS, false)) + 4)
             .clamp(6, area.tall);
         let outside = area.middle(area.wide, tall);
-        let inside = frame.boxed(outside, "");
+        let inside = frame.boxed(outside, title);
         let (line, list) = inside.split_rows(1);
         frame.put_row(line, 0, Role::Field, &field.shown());
         let (_, list) = list.split_rows(1);
@@ -301,7 +322,12 @@ impl<S: System> Screen<S> for Form<S> {
                 _ => desk.say("deeds-to-fill", &[]),
             };
             let values = wrap(&shown, below.wide.saturating_sub(column + 1).max(1));
-            let values: Vec<&String> = values.iter().take(if chosen { 4 } else { 1 }).collect();
+            let most = if chosen { 4 } else { 1 };
+            let is_cut = values.len() > most;
+            let mut values: Vec<String> = values.into_iter().take(most).collect();
+            if let Some(last) = values.last_mut().filter(|_| is_cut) {
+                last.push_str(" …");
+            }
             let place = Area {
                 y: below.y + y,
                 tall: values.len().max(1).min(below.tall.saturating_sub(y)),
@@ -343,7 +369,9 @@ impl<S: System> Screen<S> for Form<S> {
         let lines = prose::wrapped(Role::Plain, &explained, foot.wide);
         prose::draw(frame, foot, &lines, Scroll::default());
         if let Some((field, choice)) = &self.picking {
-            self.draw_picking(frame, inside, field, *choice);
+            let id = self.row().map_or("", |row| row.asked.id);
+            let title = part("deeds-field", id, &desk.words);
+            self.draw_picking(frame, inside, (field, *choice), &title);
         }
     }
 

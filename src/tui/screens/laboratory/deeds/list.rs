@@ -59,9 +59,11 @@ impl Deeds {
     /// A list; what is known already stands in the forms.
     #[must_use]
     pub fn about<S: System>(about: About, desk: &mut Desk<S>) -> Deeds {
-        // About an entry the choice begins where that is signed.
+        // The choice begins where one signs about an entry, or decides about a person.
         let first = if about.entry.is_some() {
             What::Countersign.word()
+        } else if about.person.is_some() {
+            What::SignOff.word()
         } else {
             What::Assign.word()
         };
