@@ -107,9 +107,8 @@ fn a_case_is_watched_tapped_signed_and_acknowledged_and_the_technician_is_signed
     seat.takes("ready for sign-off", "Record of Inti Wayrapampa");
     seat.does("s", "Sign something");
     seat.takes("Sign somebody off", "You declare the person competent");
-    seat.does("w", "Enter take it");
-    seat.terminal.send("et");
-    seat.does(ENTER, "revision 1");
+    // Person, scope and revision are known from the file.
+    seat.sees("wet-resin-and-solvent");
     seat.terminal.send(END);
     seat.does(ENTER, "Before you sign");
     let said = seat.signs(OWNER.0, OWNER.1);
