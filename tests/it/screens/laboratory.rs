@@ -33,7 +33,7 @@ enum Has {
 }
 
 /// A state of the screens: its name, what there is, and the keys from the first screen.
-const SCENES: [(&str, Has, &[&str]); 17] = [
+const SCENES: [(&str, Has, &[&str]); 29] = [
     ("welcome", Has::Nothing, &[]),
     ("welcome-practise", Has::Nothing, &["<down*2>"]),
     ("welcome-help", Has::Nothing, &["?"]),
@@ -79,6 +79,75 @@ const SCENES: [(&str, Has, &[&str]); 17] = [
     ("board-owner", Has::Demonstration, &["<tick>", OWNER]),
     ("board-trainee", Has::Demonstration, &["<tick>", TRAINEE]),
     ("board-help", Has::Demonstration, &["<tick>", TRAINEE, "?"]),
+    ("deeds", Has::Demonstration, &["<tick>", OWNER, "s"]),
+    (
+        "deeds-trainee",
+        Has::Demonstration,
+        &["<tick>", TRAINEE, "s"],
+    ),
+    (
+        "form-assign",
+        Has::Demonstration,
+        &["<tick>", OWNER, "s<enter>"],
+    ),
+    (
+        "form-answers",
+        Has::Demonstration,
+        &["<tick>", OWNER, "s<enter>", "in"],
+    ),
+    (
+        "form-missing",
+        Has::Demonstration,
+        &["<tick>", OWNER, "s<enter>", "<end><enter>"],
+    ),
+    (
+        "form-sign-off-from-file",
+        Has::Demonstration,
+        &["<tick>", OWNER, "<enter>", "s<enter>"],
+    ),
+    (
+        "signing",
+        Has::Demonstration,
+        &["<tick>", OWNER, "<enter>", "s<enter><end><enter>"],
+    ),
+    (
+        "signing-end",
+        Has::Demonstration,
+        &["<tick>", OWNER, "<enter>", "s<enter><end><enter>", "<end>"],
+    ),
+    (
+        "signing-who",
+        Has::Demonstration,
+        &[
+            "<tick>",
+            OWNER,
+            "<enter>",
+            "s<enter><end><enter>",
+            "<end><enter>",
+        ],
+    ),
+    (
+        "signing-refused",
+        Has::Demonstration,
+        &[
+            "<tick>",
+            TRAINEE,
+            "s",
+            "<down*8><enter>",
+            "tuomi<enter>",
+            "<right><end><enter>",
+        ],
+    ),
+    (
+        "joining",
+        Has::Demonstration,
+        &["<tick>", OWNER, "s", "<end><up*2><enter>", "Ana Example"],
+    ),
+    (
+        "giving-key",
+        Has::Demonstration,
+        &["<tick>", OWNER, "s", "<end><up><enter>"],
+    ),
     (
         "locked",
         Has::Demonstration,
