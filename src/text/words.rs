@@ -89,6 +89,12 @@ impl Words {
         self.look_up(id, values).text
     }
 
+    /// Says the part of a message that a word chooses: `laboratory-role` and `owner`.
+    #[must_use]
+    pub fn part(&self, message: &str, word: &str) -> String {
+        self.say(&format!("{message}.{word}"), &[])
+    }
+
     /// Says a message and lists what was missing.
     #[must_use]
     pub fn look_up(&self, id: &str, values: &[(&str, Value)]) -> Spoken {

@@ -12,7 +12,6 @@ use super::screen::{Desk, Hint, Key};
 use crate::app::System;
 use crate::app::laboratory::Place;
 use crate::people::Passphrase;
-use crate::report::plain::Glyphs;
 use crate::text::Words;
 use crate::text::wrap::columns;
 use crate::units::PersonCode;
@@ -34,7 +33,7 @@ fn shown<P: Place>(code: PersonCode, house: &House<P>, words: &Words) -> String 
     let person = house.told(words, |telling| telling.person(code));
     match house.open_role(code) {
         Some(role) => {
-            let role = words.say(&format!("{}.{}", "laboratory-role", role.word()), &[]);
+            let role = words.part("laboratory-role", role.word());
             let values = [("person", person.into()), ("role", role.into())];
             words.say("office-who-role", &values)
         }
@@ -215,12 +214,7 @@ impl Credentials {
         let (head, below) = area.split_rows(asked.len());
         prose::draw(frame, head, &asked, Scroll::default());
         let (line, below) = below.split_rows(1);
-        let mark = if desk.glyphs == Glyphs::Ascii {
-            '*'
-        } else {
-            '•'
-        };
-        let typed = self.passphrase.shown(mark);
+        let typed = self.passphrase.shown(desk.glyphs);
         let hidden = columns(&typed).saturating_sub(line.wide);
         frame.put_row(
             line,

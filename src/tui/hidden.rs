@@ -3,6 +3,7 @@
 use zeroize::Zeroizing;
 
 use crate::people::Passphrase;
+use crate::report::plain::Glyphs;
 
 /// The most bytes that are taken. Our default: far more than anybody types.
 const MOST: usize = 512;
@@ -40,7 +41,11 @@ impl Hidden {
     }
 
     /// A mark for each character, with the place where typing goes on.
-    pub(super) fn shown(&self, mark: char) -> String {
+    pub(super) fn shown(&self, glyphs: Glyphs) -> String {
+        let mark = match glyphs {
+            Glyphs::Ascii => '*',
+            Glyphs::Braille => '•',
+        };
         let marks = std::iter::repeat_n(mark, self.text.chars().count());
         marks.chain(['_']).collect()
     }
@@ -69,7 +74,7 @@ mod tests {
             field.typed(c);
         }
         field.erase();
-        assert_eq!(field.shown('*'), "**********_");
+        assert_eq!(field.shown(Glyphs::Ascii), "**********_");
         assert_eq!(field.take().bytes(), b"seven lamp");
         assert!(field.is_empty());
     }

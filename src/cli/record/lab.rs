@@ -61,8 +61,7 @@ pub(in crate::cli) fn invented<S: System>(
     out.line(&words.say("laboratory-demonstration", &[]))?;
     out.line(&words.say("laboratory-demonstration-made", &values))?;
     for one in &made.people {
-        let (roles, role) = ("laboratory-role", one.role.word());
-        let role = words.say(&format!("{roles}.{role}"), &[]);
+        let role = words.part("laboratory-role", one.role.word());
         let values = [
             ("code", one.code.to_string().into()),
             ("name", one.name.as_str().into()),

@@ -1,24 +1,13 @@
 //! Pictures of the screens of the record, frozen as those of the dry bench are: `DRYBENCH_BLESS=1 cargo test --test it -- screens::laboratory`.
 
-#![expect(
-    clippy::disallowed_methods,
-    reason = "pictures are compared with files of the repository"
-)]
-
-use std::collections::BTreeSet;
-use std::path::Path;
-
 use drybench::app::{Begin, Colours, Wish};
 use drybench::text::Words;
 use drybench::tui;
-use drybench::tui::frame::Role;
 
-use super::front::{Front, seen};
+use super::album::{Album, SIZES};
+use super::front::Front;
 use crate::support::laboratory::demonstration;
 use crate::support::machine::TestMachine;
-
-/// As terminals begin, as they are on a desk, and the smallest that everything fits on.
-const SIZES: [(usize, usize); 3] = [(80, 24), (120, 40), (60, 20)];
 
 /// Somebody signs in; the demonstration types the passphrase.
 const ASSESSOR: &str = "tuomi<enter><tab><enter>";
@@ -172,50 +161,13 @@ fn front(has: Has, keys: &[&str]) -> Front {
     front
 }
 
-fn picture(front: &mut Front, size: (usize, usize)) -> String {
-    front.resize(size);
-    let chosen = seen(&front.frame(), Role::Chosen);
-    let chosen: Vec<&str> = chosen.iter().map(|one| one.text.trim()).collect();
-    let (wide, tall) = size;
-    let (text, chosen) = (front.text(), chosen.join(" | "));
-    format!("== {wide}x{tall} ==\n{text}\n== chosen: {chosen} ==\n")
-}
-
 #[test]
 fn every_screen_of_the_record_looks_as_it_did() {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/laboratory-screens");
-    let mut changed = Vec::new();
-    let mut known = BTreeSet::new();
+    let mut album = Album::open("laboratory-screens");
     for (name, has, keys) in SCENES {
-        let mut front = front(has, keys);
-        let now = SIZES.map(|size| picture(&mut front, size)).concat();
-        let file = format!("{name}.txt");
-        let path = folder.join(&file);
-        assert!(known.insert(file), "{name} is there twice");
-        if std::env::var_os("DRYBENCH_BLESS").is_some() {
-            std::fs::create_dir_all(&folder).unwrap();
-            std::fs::write(&path, &now).unwrap();
-        }
-        let then = std::fs::read_to_string(&path).unwrap_or_default();
-        let mut rows = now.lines().zip(then.lines().chain(std::iter::repeat("")));
-        if then != now {
-            changed.push(format!(
-                "{name}: {:?}",
-                rows.find(|(now, then)| now != then)
-            ));
-        }
+        album.compare(name, &mut front(has, keys));
     }
-    for entry in std::fs::read_dir(&folder).unwrap() {
-        let name = entry.unwrap().file_name().into_string().unwrap();
-        if !known.contains(&name) {
-            changed.push(format!("{name}: nothing is called so any more"));
-        }
-    }
-    assert!(
-        changed.is_empty(),
-        "DRYBENCH_BLESS=1 draws anew what is meant to have changed:\n{}",
-        changed.join("\n")
-    );
+    album.close();
 }
 
 #[test]

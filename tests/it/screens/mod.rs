@@ -1,5 +1,6 @@
 //! The screens as a person meets them: what they look like, what keys do, and what never happens.
 
+mod album;
 mod any_keys;
 mod files;
 mod front;

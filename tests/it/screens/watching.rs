@@ -1,11 +1,5 @@
 //! The screens of a bench run: pictures, keys, hostile texts, and a whole run that is signed.
 
-#![expect(
-    clippy::disallowed_methods,
-    reason = "pictures are compared with files of the repository"
-)]
-
-use std::collections::BTreeSet;
 use std::path::Path;
 use std::sync::Arc;
 
@@ -21,6 +15,7 @@ use drybench::tui::screen::{Desk, Screen};
 use drybench::tui::screens::watching::begin::{Begin, Candidate};
 use drybench::tui::ui::Ui;
 
+use super::album::{Album, SIZES};
 use super::front::{Front, drawn, press, seen, words};
 use super::hints::bar;
 use super::hostile_modules::{blemish, spoilt};
@@ -29,9 +24,6 @@ use super::places::{desk, some_key, some_size};
 use super::sittings::Workflow;
 use crate::support::laboratory::demonstration;
 use crate::support::machine::TestMachine;
-
-/// As terminals begin, as they are on a desk, and the smallest that everything fits on.
-const SIZES: [(usize, usize); 3] = [(80, 24), (120, 40), (60, 20)];
 
 const ASSESSOR: &str = "P-3DW7G4";
 
@@ -162,44 +154,13 @@ fn front(keys: &[&str]) -> Front {
     front
 }
 
-fn picture(front: &mut Front, size: (usize, usize)) -> String {
-    front.resize(size);
-    let chosen = seen(&front.frame(), Role::Chosen);
-    let chosen: Vec<&str> = chosen.iter().map(|one| one.text.trim()).collect();
-    let (wide, tall) = size;
-    let (text, chosen) = (front.text(), chosen.join(" | "));
-    format!("== {wide}x{tall} ==\n{text}\n== chosen: {chosen} ==\n")
-}
-
 #[test]
 fn every_screen_of_a_bench_run_looks_as_it_did() {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/bench-run-screens");
-    let mut changed = Vec::new();
-    let mut known = BTreeSet::new();
+    let mut album = Album::open("bench-run-screens");
     for (name, keys) in SCENES {
-        let mut front = front(keys);
-        let now = SIZES.map(|size| picture(&mut front, size)).concat();
-        let path = folder.join(format!("{name}.txt"));
-        if std::env::var_os("DRYBENCH_BLESS").is_some() {
-            std::fs::create_dir_all(&folder).unwrap();
-            std::fs::write(&path, &now).unwrap();
-        }
-        if std::fs::read_to_string(&path).unwrap_or_default() != now {
-            changed.push(name.to_owned());
-        }
-        known.insert(format!("{name}.txt"));
+        album.compare(name, &mut front(keys));
     }
-    for entry in std::fs::read_dir(&folder).unwrap() {
-        let name = entry.unwrap().file_name().into_string().unwrap();
-        if !known.contains(&name) {
-            changed.push(format!("{name}: nothing is called so any more"));
-        }
-    }
-    assert!(
-        changed.is_empty(),
-        "DRYBENCH_BLESS=1 draws anew what is meant to have changed:\n{}",
-        changed.join("\n")
-    );
+    album.close();
 }
 
 #[test]

@@ -5,7 +5,6 @@ use crate::app::System;
 use crate::app::laboratory::{Attendance, Founding as Asked, Laboratory};
 use crate::people::Name;
 use crate::record::scope::Id;
-use crate::report::plain::Glyphs;
 use crate::report::record::{fingerprint, name_problem, text_problem, trouble};
 use crate::tui::command::Command;
 use crate::tui::field::Field;
@@ -13,7 +12,7 @@ use crate::tui::frame::{Area, Frame, Role};
 use crate::tui::hidden::Hidden;
 use crate::tui::list::Scroll;
 use crate::tui::prose;
-use crate::tui::screen::{Desk, Hint, Key, Leaving, Notice, Screen, Turn, not_opened};
+use crate::tui::screen::{Desk, Hint, Key, Notice, Screen, Turn, not_opened};
 
 /// What is asked, in order.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -227,18 +226,13 @@ impl<S: System> Screen<S> for Founding {
         );
         lines.push(prose::Line::new(Role::Plain, ""));
         lines.extend(prose::wrapped(Role::Strong, &desk.say(asks, &[]), wide));
-        let mark = if desk.glyphs == Glyphs::Ascii {
-            '*'
-        } else {
-            '•'
-        };
         let typed = match self.question() {
             Question::Laboratory => Some(self.laboratory.shown()),
             Question::Owner => Some(self.owner.shown()),
             Question::Workstation => Some(self.workstation.shown()),
             Question::Accountability => None,
-            Question::Passphrase => Some(self.passphrase.shown(mark)),
-            Question::Again => Some(self.again.shown(mark)),
+            Question::Passphrase => Some(self.passphrase.shown(desk.glyphs)),
+            Question::Again => Some(self.again.shown(desk.glyphs)),
         };
         lines.extend(typed.map(|typed| prose::Line::new(Role::Field, typed)));
         lines.push(prose::Line::new(Role::Plain, ""));
@@ -268,9 +262,5 @@ impl<S: System> Screen<S> for Founding {
 
     fn is_typing(&self) -> bool {
         true
-    }
-
-    fn leaving(&self) -> Leaving {
-        Leaving::Fine
     }
 }

@@ -5,7 +5,6 @@ use crate::app::System;
 use crate::app::laboratory::Problem;
 use crate::people::Passphrase;
 use crate::record::scope::{Meaning, Text};
-use crate::report::plain::Glyphs;
 use crate::report::record::{declaration, id_of, text_problem};
 use crate::tui::command::Command;
 use crate::tui::credentials::{Credentials, Given};
@@ -233,11 +232,6 @@ impl<S: System> Screen<S> for GivingKey {
         let inside = area.within(2, 1);
         let wide = inside.wide.min(90);
         let person = [("person", self.name().into())];
-        let mark = if desk.glyphs == Glyphs::Ascii {
-            '*'
-        } else {
-            '•'
-        };
         let (asks, typed, about) = match &self.step {
             Step::Issue(asks) => return asks.draw(frame, inside, desk),
             Step::Person => ("deeds-key-who", None, "deeds-explained.key"),
@@ -249,12 +243,12 @@ impl<S: System> Screen<S> for GivingKey {
             Step::Agree => ("deeds-key-agree", None, "laboratory-accountability"),
             Step::First => (
                 "deeds-key-first",
-                Some(self.first.shown(mark)),
+                Some(self.first.shown(desk.glyphs)),
                 "office-founding-passphrase-about",
             ),
             Step::Again => (
                 "office-founding-again",
-                Some(self.again.shown(mark)),
+                Some(self.again.shown(desk.glyphs)),
                 "office-passphrase-hidden",
             ),
         };

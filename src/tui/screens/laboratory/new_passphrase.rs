@@ -2,7 +2,6 @@
 
 use crate::app::System;
 use crate::people::Passphrase;
-use crate::report::plain::Glyphs;
 use crate::tui::command::Command;
 use crate::tui::credentials::{Credentials, Given};
 use crate::tui::frame::{Area, Frame, Role};
@@ -116,15 +115,10 @@ impl<S: System> Screen<S> for NewPassphrase {
             return;
         }
         let wide = inside.wide.min(90);
-        let mark = if desk.glyphs == Glyphs::Ascii {
-            '*'
-        } else {
-            '•'
-        };
         let (asks, typed) = if self.repeats {
-            ("office-founding-again", self.again.shown(mark))
+            ("office-founding-again", self.again.shown(desk.glyphs))
         } else {
-            ("office-founding-passphrase", self.first.shown(mark))
+            ("office-founding-passphrase", self.first.shown(desk.glyphs))
         };
         let mut lines = prose::wrapped(Role::Strong, &desk.say(asks, &[]), wide);
         lines.push(Line::new(Role::Field, typed));

@@ -14,7 +14,7 @@ use crate::tui::credentials::{Credentials, Given};
 use crate::tui::frame::{Area, Frame};
 use crate::tui::list::Scroll;
 use crate::tui::prose::{self, Line};
-use crate::tui::screen::{Desk, Hint, Key, Leaving, Notice, Screen, Turn};
+use crate::tui::screen::{Desk, Hint, Key, Notice, Screen, Turn};
 use crate::units::PersonCode;
 
 /// What is to be signed, and whether it has been read.
@@ -203,9 +203,5 @@ impl<S: System> Screen<S> for Signing {
 
     fn is_typing(&self) -> bool {
         self.asks.is_some()
-    }
-
-    fn leaving(&self) -> Leaving {
-        Leaving::Fine
     }
 }

@@ -57,14 +57,10 @@ impl Way {
             Workflows,
         };
         let others = person.is_some_and(|person| looks_after_others(ledger, person));
-        let mut ways = vec![Practise, OwnFile];
-        if others {
-            ways.extend([BenchRun, Sign, Matrix, Workflows, Entries, Verify]);
-        } else {
-            ways.extend([Sign, Matrix, Workflows, Entries, Verify]);
-        }
-        ways.extend([ChangePerson, Quit]);
-        ways
+        let watch = others.then_some(BenchRun);
+        let ways = [Practise, OwnFile].into_iter().chain(watch);
+        let rest = [Sign, Matrix, Workflows, Entries, Verify, ChangePerson, Quit];
+        ways.chain(rest).collect()
     }
 
     /// Its key.

@@ -1,21 +1,9 @@
 //! Pictures of these screens, frozen, and the keys that they name: `DRYBENCH_BLESS=1 cargo test --test it -- screens::files`.
 
-#![expect(
-    clippy::disallowed_methods,
-    reason = "pictures are compared with files of the repository"
-)]
-
-use std::collections::BTreeSet;
-use std::path::Path;
-
-use drybench::tui::frame::Role;
-
 use super::{First, machine, opened};
-use crate::screens::front::{Front, press, seen};
+use crate::screens::album::{Album, SIZES};
+use crate::screens::front::{Front, press};
 use crate::screens::hints::{bar, meant, state};
-
-/// As terminals begin, as they are on a desk, and the smallest that everything fits on.
-const SIZES: [(usize, usize); 3] = [(80, 24), (120, 40), (60, 20)];
 
 /// A state of the screens: its name, where it begins, and the keys from there.
 const SCENES: [(&str, First, &str); 25] = [
@@ -66,51 +54,13 @@ fn front(first: First, keys: &str) -> Front {
     front
 }
 
-fn picture(front: &mut Front, size: (usize, usize)) -> String {
-    front.resize(size);
-    let chosen = seen(&front.frame(), Role::Chosen);
-    let chosen: Vec<&str> = chosen.iter().map(|one| one.text.trim()).collect();
-    let (wide, tall) = size;
-    let (text, chosen) = (front.text(), chosen.join(" | "));
-    format!("== {wide}x{tall} ==\n{text}\n== chosen: {chosen} ==\n")
-}
-
 #[test]
 fn every_file_looks_as_it_did() {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/files-screens");
-    let blesses = std::env::var_os("DRYBENCH_BLESS").is_some();
-    let mut changed = Vec::new();
-    let mut known = BTreeSet::new();
+    let mut album = Album::open("files-screens");
     for (name, first, keys) in SCENES {
-        let mut front = front(first, keys);
-        let now = SIZES.map(|size| picture(&mut front, size)).concat();
-        let file = format!("{name}.txt");
-        let path = folder.join(&file);
-        assert!(known.insert(file), "{name} is there twice");
-        if blesses {
-            std::fs::create_dir_all(&folder).unwrap();
-            std::fs::write(&path, &now).unwrap();
-        }
-        let then = std::fs::read_to_string(&path).unwrap_or_default();
-        let mut rows = now.lines().zip(then.lines().chain(std::iter::repeat("")));
-        if then != now {
-            changed.push(format!(
-                "{name}: {:?}",
-                rows.find(|(now, then)| now != then)
-            ));
-        }
+        album.compare(name, &mut front(first, keys));
     }
-    for entry in std::fs::read_dir(&folder).unwrap() {
-        let name = entry.unwrap().file_name().into_string().unwrap();
-        if !known.contains(&name) {
-            changed.push(format!("{name}: nothing is called so any more"));
-        }
-    }
-    let changed = changed.join("\n");
-    assert!(
-        changed.is_empty(),
-        "DRYBENCH_BLESS=1 draws anew what is meant to have changed:\n{changed}"
-    );
+    album.close();
 }
 
 #[test]

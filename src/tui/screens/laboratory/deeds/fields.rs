@@ -2,7 +2,6 @@
 
 use std::str::FromStr;
 
-use super::part;
 use crate::app::laboratory::{Moment, Place};
 use crate::record::scope::{Authority, Edition, Id, Meaning, Scope, Text};
 use crate::record::seal::Seal;
@@ -431,7 +430,7 @@ impl Answers<'_> {
     /// Why a field cannot stand so, in words.
     pub(super) fn wrong(&self, field: &'static str, words: &Words) -> Wrong {
         let row = self.row(field);
-        let name = part("deeds-field", field, words);
+        let name = words.part("deeds-field", field);
         let text = row.map_or_else(String::new, Row::shown);
         let mut texts = if text.trim().is_empty() {
             vec![words.say("deeds-missing", &[("field", name.into())])]

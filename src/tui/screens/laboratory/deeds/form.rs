@@ -1,7 +1,7 @@
 //! A form: rows to fill in, each explained; then everything is shown before it is signed. What was typed stays until it is signed.
 
 use super::fields::{Answer, Answers, Asked, Row, refill};
-use super::{About, Build, Refused, What, part};
+use super::{About, Build, Refused, What};
 use crate::app::System;
 use crate::record::scope::Scope;
 use crate::report::record::id_of;
@@ -305,7 +305,7 @@ impl<S: System> Screen<S> for Form<S> {
 
     fn draw(&self, frame: &mut Frame, area: Area, desk: &Desk<S>) {
         let inside = area.within(2, 0);
-        let about = part("deeds-explained", self.what.word(), &desk.words);
+        let about = desk.words.part("deeds-explained", self.what.word());
         let head = prose::wrapped(Role::Faint, &about, inside.wide);
         let (top, below) = inside.split_rows(head.len() + 1);
         prose::draw(frame, top, &head, Scroll::default());
@@ -313,7 +313,7 @@ impl<S: System> Screen<S> for Form<S> {
         let mut y = 0;
         for (at, row) in self.rows.iter().enumerate() {
             let chosen = at == self.choice.at;
-            let name = part("deeds-field", row.asked.id, &desk.words);
+            let name = desk.words.part("deeds-field", row.asked.id);
             let mark = if chosen { frame.pick('▸', '>') } else { ' ' };
             let shown = match (row.is_typed(), chosen, row.shown()) {
                 (true, true, _) => row.line.shown(),
@@ -363,20 +363,20 @@ impl<S: System> Screen<S> for Form<S> {
         frame.hot(place, Command::Pick(ROWS, self.rows.len()));
         let (_, foot) = below.split_rows(y + 2);
         let explained = match self.row() {
-            Some(row) => part("deeds-about", row.asked.id, &desk.words),
+            Some(row) => desk.words.part("deeds-about", row.asked.id),
             None => desk.say("deeds-go-on-about", &[]),
         };
         let lines = prose::wrapped(Role::Plain, &explained, foot.wide);
         prose::draw(frame, foot, &lines, Scroll::default());
         if let Some((field, choice)) = &self.picking {
             let id = self.row().map_or("", |row| row.asked.id);
-            let title = part("deeds-field", id, &desk.words);
+            let title = desk.words.part("deeds-field", id);
             self.draw_picking(frame, inside, (field, *choice), &title);
         }
     }
 
     fn title(&self, desk: &Desk<S>) -> String {
-        part("deeds-title", self.what.word(), &desk.words)
+        desk.words.part("deeds-title", self.what.word())
     }
 
     fn hints(&self, desk: &Desk<S>) -> Vec<Hint> {

@@ -1,6 +1,6 @@
 //! What can be signed, in groups, each with one line that explains it.
 
-use super::{About, GROUPS, What, open, part};
+use super::{About, GROUPS, What, open};
 use crate::app::System;
 use crate::tui::command::Command;
 use crate::tui::frame::{Area, Frame, Role};
@@ -162,7 +162,7 @@ impl<S: System> Screen<S> for Deeds {
                 frame.put(place, 0, 0, Role::Strong, &desk.say(heading, &[]));
             }
             if let Some((at, line)) = line {
-                let title = part("deeds-title", line.word(), &desk.words);
+                let title = desk.words.part("deeds-title", line.word());
                 let text = if self.barred.contains(line) {
                     let title = [("title", title.into())];
                     format!("  {}", desk.say("deeds-not-yours", &title))
@@ -184,7 +184,7 @@ impl<S: System> Screen<S> for Deeds {
         };
         frame.rule(above, 0);
         if let Some(line) = Deeds::deeds().get(self.choice.at) {
-            let text = part("deeds-explained", line.word(), &desk.words);
+            let text = desk.words.part("deeds-explained", line.word());
             let lines = prose::wrapped(Role::Plain, &text, foot.wide);
             prose::draw(frame, foot, &lines, Scroll::default());
         }

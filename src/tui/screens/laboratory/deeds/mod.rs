@@ -16,7 +16,6 @@ use crate::app::System;
 use crate::app::laboratory::Deed;
 use crate::record::scope::{Id, Scope};
 use crate::record::seal::Seal;
-use crate::text::Words;
 use crate::tui::screen::{Desk, Notice, Turn};
 use crate::units::PersonCode;
 use fields::{Answers, Asked};
@@ -282,11 +281,6 @@ impl What {
             _ => None,
         }
     }
-}
-
-/// A part of a message by its word.
-fn part(message: &str, word: &str, words: &Words) -> String {
-    words.say(&format!("{message}.{word}"), &[])
 }
 
 /// Opens the form of a deed with what is known already.
