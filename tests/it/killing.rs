@@ -6,10 +6,11 @@
 )]
 
 use std::fs;
-use std::io::{Read as _, Write as _};
+use std::io::Write as _;
 use std::path::{Path, PathBuf};
 use std::process::{Child, ChildStdout, Command, Stdio};
 
+use crate::support::asking::asks;
 use crate::support::expert::{Expert, start, stock_teeth};
 use drybench::app::rehearse::{Disturbances, read_run};
 use drybench::rng::{Seed, Stream};
@@ -57,17 +58,7 @@ impl Program {
 
     /// Reads until the program asks for the next line. Returns whether it did, rather than end.
     fn asked(&mut self) -> bool {
-        let mut last = [0_u8; 2];
-        let mut one = [0_u8; 1];
-        loop {
-            match self.output.read(&mut one) {
-                Ok(1) => last = [last[1], one[0]],
-                _ => return false,
-            }
-            if last == *b"> " {
-                return true;
-            }
-        }
+        asks(&mut self.output)
     }
 
     fn type_line(&mut self, line: &str) {

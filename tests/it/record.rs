@@ -11,6 +11,7 @@ mod examples;
 
 use std::path::PathBuf;
 
+use drybench::app::laboratory::rights;
 use drybench::record::entry::{
     Content, Entry, EntryFault, FORMAT, Noted, Observed, Signed, ToSign,
 };
@@ -42,6 +43,20 @@ fn every_kind_is_stored_as_it_always_was() {
         let read = Entry::read(&frozen[..frozen.len() - 1]);
         assert_eq!(read.as_ref(), Ok(&entry), "{}", entry.word());
     }
+}
+
+#[test]
+fn the_rights_that_are_told_are_those_that_each_kind_asks_for() {
+    let examples = examples();
+    let signed = examples.iter().filter_map(|entry| entry.signed());
+    let mut differ = Vec::new();
+    for (fact, _) in signed {
+        let (told, asked) = (rights(fact.word()), fact.kind().right().any_of);
+        if told != asked {
+            differ.push(format!("{}: {told:?} and {asked:?}", fact.word()));
+        }
+    }
+    assert!(differ.is_empty(), "{differ:#?}");
 }
 
 #[test]

@@ -6,7 +6,7 @@
 )]
 
 use std::fs;
-use std::io::{Read as _, Write as _};
+use std::io::Write as _;
 use std::path::{Path, PathBuf};
 use std::process::{Child, ChildStdout, Command, Stdio};
 use std::time::{Duration, Instant};
@@ -16,6 +16,7 @@ use drybench::rng::{Seed, Stream};
 use tempfile::TempDir;
 
 use super::{ASSESSOR, TECHNICIAN};
+use crate::support::asking::asks;
 use crate::support::laboratory::demonstration;
 
 /// How often a run is killed.
@@ -100,17 +101,7 @@ impl Program {
 
     /// Reads until the program asks for the next line. Returns whether it did, rather than end.
     fn asked(&mut self) -> bool {
-        let mut last = [0_u8; 2];
-        let mut one = [0_u8; 1];
-        loop {
-            match self.output.as_mut().unwrap().read(&mut one) {
-                Ok(1) => last = [last[1], one[0]],
-                _ => return false,
-            }
-            if last == *b"> " {
-                return true;
-            }
-        }
+        asks(self.output.as_mut().unwrap())
     }
 
     fn type_line(&mut self, line: &str) {

@@ -1,5 +1,6 @@
 //! What tests share: people at the bench, what they sit in front of, and how faults are told.
 
+pub(crate) mod asking;
 pub(crate) mod broken_off;
 pub(crate) mod dangerous;
 pub(crate) mod expert;
