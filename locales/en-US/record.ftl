@@ -15,6 +15,13 @@ record-number = { DEC($number) }
 record-list = { $items }
 record-label = { $name }:
 record-labelled = { $name }: { $value }
+record-language =
+    .en-us = English
+record-ground =
+    { $has ->
+        [case] { $day }, { $kind }, case { $case }: { $verdict }, by { $by } ({ $entry })
+       *[none] { $day }, { $kind }: { $verdict }, by { $by } ({ $entry })
+    }
 record-flag =
     .yes = yes
     .no = no

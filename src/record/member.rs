@@ -43,6 +43,11 @@ pub(super) trait Member: Sized {
     /// Reads the stored value; none where it is not exactly what would be written.
     fn from_value(value: Json<'_>) -> Option<Self>;
 
+    /// The words that may stand there, where it is one of a list of words; else none.
+    fn words() -> &'static [&'static str] {
+        &[]
+    }
+
     /// Puts the value under its name.
     fn put(&self, name: &'static str, to: &mut Map<'static>) {
         to.insert(name, self.to_value());
@@ -68,6 +73,10 @@ impl<T: Member> Member for Option<T> {
 
     fn from_value(value: Json<'_>) -> Option<Self> {
         T::from_value(value).map(Some)
+    }
+
+    fn words() -> &'static [&'static str] {
+        T::words()
     }
 
     fn put(&self, name: &'static str, to: &mut Map<'static>) {
@@ -200,6 +209,13 @@ pub(super) trait Members: Sized {
     ///
     /// The first member that is missing or cannot be read.
     fn read(from: &mut Map<'_>) -> Result<Self, MemberFault>;
+    /// The words that may stand under a name, where it is one of a list of words.
+    fn words_of(name: &str) -> &'static [&'static str];
+}
+
+/// The words that may stand under a name, by the type of what has such members.
+pub(super) fn words_of<T: Members>(_: &T, name: &str) -> &'static [&'static str] {
+    T::words_of(name)
 }
 
 /// Reads members and refuses any that is left over.
@@ -238,6 +254,13 @@ macro_rules! members {
                 Ok($name {
                     $($field: $crate::record::member::Member::take($key, from)?,)*
                 })
+            }
+
+            fn words_of(name: &str) -> &'static [&'static str] {
+                match name {
+                    $($key => <$type as $crate::record::member::Member>::words(),)*
+                    _ => &[],
+                }
             }
         }
     };
@@ -299,6 +322,10 @@ macro_rules! words {
                     }
                     _ => None,
                 }
+            }
+
+            fn words() -> &'static [&'static str] {
+                &[$($word),*]
             }
         }
     };

@@ -290,6 +290,15 @@ impl Content {
         members.remove(name)
     }
 
+    /// The words that may stand in a member of the fact, where it is one of a list of words; else none.
+    #[must_use]
+    pub fn words_of(&self, name: &str) -> &'static [&'static str] {
+        match self {
+            Content::Noted(fact) => fact.words_of(name),
+            Content::Signed { fact, .. } => fact.words_of(name),
+        }
+    }
+
     /// The names of the members of the fact, in their order.
     #[must_use]
     pub fn member_names(&self) -> Vec<String> {

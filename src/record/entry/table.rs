@@ -2,7 +2,7 @@
 
 use super::*;
 use crate::record::canonical::Map;
-use crate::record::member::{MemberFault, read_all, written};
+use crate::record::member::{MemberFault, read_all, words_of, written};
 
 /// The table of kinds: the word each is stored as, and its facts. One line for each kind.
 macro_rules! kinds {
@@ -37,6 +37,12 @@ macro_rules! kinds {
             pub(super) fn members(&self) -> Map<'static> {
                 match self {
                     $($name::$kind(fact) => written(fact),)*
+                }
+            }
+
+            pub(super) fn words_of(&self, member: &str) -> &'static [&'static str] {
+                match self {
+                    $($name::$kind(fact) => words_of(fact, member),)*
                 }
             }
 

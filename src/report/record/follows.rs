@@ -2,11 +2,11 @@
 
 use super::refusals::people;
 use super::scopes::in_scope;
-use super::standings::{standing, standing_told};
+use super::standings::{due_cause, standing, standing_told};
 use super::telling::{AsOf, Telling, stamped, time};
 use crate::record::seal::Seal;
 use crate::report::{Block, Item};
-use crate::standing::{Change, Consequences, Reading};
+use crate::standing::{Change, Consequences, Reading, Standing};
 use crate::units::Offset;
 
 /// The most lines of one list. Our default; the rest is counted.
@@ -86,8 +86,18 @@ fn changed(change: &Change, of: &Consequences, offset: Offset, telling: &Telling
         let ground = then.ground.as_ref();
         standing_told(&then.standing, ground, then.supervision.as_ref(), &there)
     });
-    let under = told.into_iter().map(Item::new).collect();
-    Item::new(telling.say("deeds-follows-change", &values)).with(under)
+    let mut under: Vec<Item> = told.into_iter().map(Item::new).collect();
+    // A standing that is called as before has changed in its reasons.
+    if let Ok(Standing::Due(_, causes)) = &change.after {
+        under.extend(causes.iter().map(|one| Item::new(due_cause(one, telling))));
+    }
+    let same = word == super::scopes::word_of(&change.after);
+    let id = if same {
+        "deeds-follows-still"
+    } else {
+        "deeds-follows-change"
+    };
+    Item::new(telling.say(id, &values)).with(under)
 }
 
 /// Entries, each with its time and whom it is about.

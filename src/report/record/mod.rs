@@ -49,7 +49,7 @@ pub use next_step::next_step;
 pub use preview::{Preview, ToBeSigned, declaration, preview};
 pub use refusals::{refusal, who_could};
 pub use register::{name_problem, register_fault};
-pub use said::{member_name, said};
+pub use said::{ground, member_name, member_now, member_word, said};
 pub use scopes::InScope;
 pub use standings::{due_cause, lapse_cause, remark, standing, standing_short, standing_told};
 pub use technician::{Technician, history, technician, technician_today};

@@ -23,6 +23,66 @@ pub fn member_name(member: &str, words: &Words) -> String {
     super::terms::term("record-member", member, words)
 }
 
+/// A word that can stand in a member of an entry, as people read it.
+#[must_use]
+pub fn member_word(member: &str, word: &str, words: &Words) -> String {
+    super::terms::vocabulary(member).map_or_else(
+        || word.to_owned(),
+        |message| super::terms::term(message, word, words),
+    )
+}
+
+/// The name of a member with what stands in it now, on one line.
+#[must_use]
+pub fn member_now(member: &str, value: Option<&Value>, telling: &Telling<'_>) -> String {
+    let values = [
+        ("name", telling.member(member).into()),
+        ("value", telling.value_or_nothing(member, value).into()),
+    ];
+    telling.say("record-labelled", &values)
+}
+
+/// What a sign-off or a reinstatement rests on, on one line: when, what, how it was judged, by whom. Read as it was put right.
+#[must_use]
+pub fn ground(entry: &Entry, content: &Content, telling: &Telling<'_>) -> String {
+    let verdict = match content {
+        Content::Signed { fact, .. } => match fact {
+            Signed::Observed(seen) => run(run_of(seen), telling.words),
+            Signed::CaseChecked(case) => super::terms::judgement(case.judgement, telling.words),
+            Signed::Evaluated(evaluated) => super::terms::effect(evaluated.effect, telling.words),
+            _ => String::new(),
+        },
+        Content::Noted(_) => String::new(),
+    };
+    let case = match content {
+        Content::Signed { fact, .. } => match fact {
+            Signed::Observed(seen) => Some(&seen.case),
+            Signed::CaseChecked(case) => Some(&case.case),
+            _ => None,
+        },
+        Content::Noted(_) => None,
+    };
+    let by = entry
+        .actor()
+        .map_or_else(String::new, |by| telling.name(by));
+    let values = [
+        ("day", entry.frame().happened.day().to_string().into()),
+        (
+            "kind",
+            super::terms::kind(entry.word(), telling.words).into(),
+        ),
+        ("verdict", verdict.into()),
+        ("by", by.into()),
+        ("has", if case.is_some() { "case" } else { "none" }.into()),
+        (
+            "case",
+            case.map_or_else(String::new, ToString::to_string).into(),
+        ),
+        ("entry", super::telling::id_of(entry).into()),
+    ];
+    telling.say("record-ground", &values)
+}
+
 /// Says what an entry says, with its facts as they read once put right.
 pub(super) fn sentence(facts: &Facts, content: &Content, telling: &Telling<'_>) -> String {
     match content {

@@ -23,6 +23,7 @@ pub(super) fn vocabulary(member: &str) -> Option<&'static str> {
         "impact" => "record-impact",
         "independence" => "record-independence",
         "judgement" => "record-judgement",
+        "language" => "record-language",
         "meaning" => "record-meaning",
         "method" => "record-method",
         "result" => "record-result",

@@ -10,9 +10,10 @@ use crate::support::laboratory::demonstration;
 use crate::support::machine::TestMachine;
 
 /// Somebody signs in; the demonstration types the passphrase.
-const ASSESSOR: &str = "tuomi<enter><tab><enter>";
-const OWNER: &str = "nerea<enter><tab><enter>";
-const TRAINEE: &str = "inti<enter><tab><enter>";
+pub(super) const ASSESSOR: &str = "tuomi<enter><tab><enter>";
+pub(super) const OWNER: &str = "nerea<enter><tab><enter>";
+pub(super) const QUALITY: &str = "qu<enter><tab><enter>";
+pub(super) const TRAINEE: &str = "inti<enter><tab><enter>";
 
 /// What lies in the folder for data.
 #[derive(Clone, Copy, PartialEq, Eq)]

@@ -3,6 +3,7 @@
 mod album;
 mod any_keys;
 mod files;
+mod forms;
 mod front;
 mod guided;
 mod hints;

@@ -3,7 +3,7 @@
 use super::Refused;
 use super::fields::{Answers, Asked, Source, may, meaning, must};
 use crate::app::System;
-use crate::app::laboratory::{Deed, typed_value};
+use crate::app::laboratory::Deed;
 use crate::record::entry::{Corrected, Countersigned, Voided};
 use crate::record::scope::{Id, Meaning};
 use crate::record::seal::Seal;
@@ -39,7 +39,7 @@ pub(super) fn countersign<S: System>(
 pub(super) const CORRECT: &[Asked] = &[
     must("entry", Source::Entry),
     must("member", Source::Member),
-    may("new", Source::Line),
+    may("new", Source::Value),
     must("reason", Source::Line),
 ];
 
@@ -56,7 +56,7 @@ pub(super) fn correct<S: System>(
         target,
         member,
         old,
-        new: answers.found("new").map(typed_value),
+        new: answers.value("new"),
     };
     Ok(Deed::now(corrected).because(answers.reason()?))
 }

@@ -24,20 +24,14 @@ pub(super) const SIGN_OFF: &[Asked] = &[
     must("person", Source::Person),
     must("scope", Source::Scope),
     must("edition", Source::Edition),
+    may("evidence", Source::Evidence),
     may("from", Source::Begins),
     may("reason", Source::Line),
 ];
 
-/// On everything that was seen of the person in the scope since the sign-off before.
-pub(super) fn sign_off<S: System>(
-    answers: &Answers<'_>,
-    desk: &mut Desk<S>,
-) -> Result<Deed, Refused> {
-    let (person, scope) = (answers.person("person")?, answers.scope()?);
-    let evidence = desk.office().map_or_else(Vec::new, |(house, _)| {
-        house.laboratory.evidence(person, &scope)
-    });
-    signed_off(answers, Basis::Evidence(evidence))
+/// On everything that was seen of the person in the scope since the sign-off before, but what was left out.
+pub(super) fn sign_off<S: System>(answers: &Answers<'_>, _: &mut Desk<S>) -> Result<Deed, Refused> {
+    signed_off(answers, Basis::Evidence(answers.several("evidence")))
 }
 
 fn signed_off(answers: &Answers<'_>, basis: Basis) -> Result<Deed, Refused> {
@@ -145,11 +139,12 @@ pub(super) fn suspend<S: System>(answers: &Answers<'_>, _: &mut Desk<S>) -> Resu
 pub(super) const REINSTATE: &[Asked] = &[
     must("person", Source::Person),
     must("suspension", Source::Suspension),
+    may("evidence", Source::Evidence),
     may("proof", Source::Line),
     must("reason", Source::Line),
 ];
 
-/// On everything that was seen of the person in the workflow since the suspension.
+/// On everything that was seen of the person in the workflow since the suspension, but what was left out.
 pub(super) fn reinstate<S: System>(
     answers: &Answers<'_>,
     desk: &mut Desk<S>,
@@ -160,12 +155,12 @@ pub(super) fn reinstate<S: System>(
         return Err("suspension".into());
     };
     let found = house.laboratory.reinstating(person, &suspension);
-    let (workflow, evidence) = found.ok_or("suspension")?;
+    let (workflow, _) = found.ok_or("suspension")?;
     let reinstated = Reinstated {
         person,
         workflow,
         suspension,
-        evidence,
+        evidence: answers.several("evidence"),
         proof,
     };
     Ok(Deed::now(reinstated).because(answers.reason()?))

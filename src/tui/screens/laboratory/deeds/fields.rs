@@ -2,17 +2,23 @@
 
 use std::str::FromStr;
 
-use crate::app::laboratory::{Moment, Place};
+use crate::app::laboratory::{Moment, Place, typed_value};
+use crate::record::canonical::Value;
+use crate::record::entry::Entry;
 use crate::record::scope::{Authority, Edition, Id, Meaning, Scope, Text};
 use crate::record::seal::Seal;
 use crate::report::record as say;
 use crate::report::record::{id_of, said, text_problem};
 use crate::standing::{Reading, Standing, is_correctable};
 use crate::text::Words;
+use crate::text::wrap::columns;
 use crate::tui::field::Field as Line;
 use crate::tui::house::House;
 use crate::tui::screen::Notice;
 use crate::units::{PersonCode, Stamp};
+
+/// The widest value that is shown beside the name of a member, with the name. Our default: a row of the smallest screen.
+const MEMBER_COLUMNS: usize = 54;
 
 /// Where the answers to a field come from.
 #[derive(Clone, Copy, Debug)]
@@ -33,6 +39,10 @@ pub(super) enum Source {
     Suspension,
     /// A member of the entry.
     Member,
+    /// What the member should say: one of its words where it has a list of them, else typed.
+    Value,
+    /// What was seen of the person: all of it, but what is left out.
+    Evidence,
     /// One of these words.
     Words(fn(&Words) -> Vec<(&'static str, String)>),
     /// A line of text.
@@ -97,6 +107,8 @@ pub(super) struct Row {
     pub(super) options: Vec<(Answer, String)>,
     pub(super) chosen: Option<usize>,
     pub(super) line: Line,
+    /// What was left out, where all is taken but that.
+    left_out: Vec<Answer>,
 }
 
 impl Row {
@@ -106,20 +118,55 @@ impl Row {
             options: Vec::new(),
             chosen: None,
             line: Line::default(),
+            left_out: Vec::new(),
         }
     }
 
     /// Whether it is filled in by typing.
     pub(super) fn is_typed(&self) -> bool {
-        matches!(
-            self.asked.source,
+        match self.asked.source {
             Source::Line
-                | Source::Name
-                | Source::Begins
-                | Source::Ends
-                | Source::Number
-                | Source::Entry
-        )
+            | Source::Name
+            | Source::Begins
+            | Source::Ends
+            | Source::Number
+            | Source::Entry => true,
+            Source::Value => self.options.is_empty(),
+            _ => false,
+        }
+    }
+
+    /// Whether it may be left empty. Where one of a list of words stands, one of them has to.
+    pub(super) fn may_stay_empty(&self) -> bool {
+        let is_word = matches!(self.asked.source, Source::Value) && !self.is_typed();
+        self.asked.optional && !is_word
+    }
+
+    /// Whether all that stands in it is taken, but what is left out.
+    pub(super) fn takes_several(&self) -> bool {
+        matches!(self.asked.source, Source::Evidence)
+    }
+
+    /// Whether one of several is taken.
+    pub(super) fn takes(&self, at: usize) -> bool {
+        let one = self.options.get(at);
+        one.is_some_and(|(answer, _)| !self.left_out.contains(answer))
+    }
+
+    /// How many of several are taken.
+    pub(super) fn taken(&self) -> usize {
+        (0..self.options.len()).filter(|at| self.takes(*at)).count()
+    }
+
+    /// Leaves one of several out, or takes it in again.
+    pub(super) fn leave_or_take(&mut self, at: usize) {
+        let Some((answer, _)) = self.options.get(at) else {
+            return;
+        };
+        match self.left_out.iter().position(|one| one == answer) {
+            Some(found) => drop(self.left_out.remove(found)),
+            None => self.left_out.push(answer.clone()),
+        }
     }
 
     pub(super) fn answer(&self) -> Option<&Answer> {
@@ -157,6 +204,9 @@ impl Row {
             _ => self.options.len() == 1 && !self.asked.optional,
         };
         self.chosen = same.or_else(|| first.then_some(0));
+        let options = &self.options;
+        self.left_out
+            .retain(|left| options.iter().any(|(answer, _)| answer == left));
     }
 }
 
@@ -182,7 +232,7 @@ pub(super) fn refill<P: Place>(
     for at in 0..rows.len() {
         let (before, rest) = rows.split_at_mut(at);
         if let Some(row) = rest.first_mut()
-            && !row.is_typed()
+            && (!row.is_typed() || matches!(row.asked.source, Source::Value))
         {
             let options = options(row.asked.source, before, modules, house, words);
             row.offer(options);
@@ -274,9 +324,49 @@ fn options<P: Place>(
                 names.retain(|name| is_correctable(entry, name));
                 names
             });
+            let seal = entry.map(Entry::seal);
             let shown = names.into_iter().map(|name| {
-                let shown = say::member_name(&name, words);
+                let id: Option<Id> = name.parse().ok();
+                let now = seal
+                    .zip(id)
+                    .and_then(|(seal, id)| laboratory.member(&seal, &id));
+                let shown = house.told(words, |telling| {
+                    say::member_now(&name, now.as_ref(), telling)
+                });
+                // Of what is long, the name says enough.
+                let shown = if columns(&shown) > MEMBER_COLUMNS {
+                    say::member_name(&name, words)
+                } else {
+                    shown
+                };
                 (Answer::Name(name), shown)
+            });
+            shown.collect()
+        }
+        Source::Value => {
+            let entry = answers.typed("entry");
+            let entry = entry.and_then(|found| laboratory.find(found).ok());
+            let (Some(entry), Ok(member)) = (entry, answers.name("member")) else {
+                return Vec::new();
+            };
+            let all = entry.content().words_of(member).iter();
+            all.map(|&word| (Answer::Word(word), say::member_word(member, word, words)))
+                .collect()
+        }
+        Source::Evidence => {
+            let seals = match (person, answers.seal("suspension"), answers.scope()) {
+                (Some(person), Ok(suspension), _) => {
+                    let found = laboratory.reinstating(person, &suspension);
+                    found.map_or_else(Vec::new, |(_, seals)| seals)
+                }
+                (Some(person), Err(_), Ok(scope)) => laboratory.evidence(person, &scope),
+                _ => Vec::new(),
+            };
+            let shown = seals.into_iter().filter_map(|seal| {
+                let entry = laboratory.ledger().get(&seal)?;
+                let content = view.reads(&seal)?;
+                let shown = house.told(words, |telling| say::ground(entry, &content, telling));
+                Some((Answer::Entry(seal), shown))
             });
             shown.collect()
         }
@@ -336,7 +426,7 @@ impl Answers<'_> {
     /// The first field that has to be filled in and is not.
     pub(super) fn first_missing(&self) -> Option<&'static str> {
         let mut rows = self.rows.iter();
-        let missing = rows.find(|row| !row.asked.optional && row.is_empty());
+        let missing = rows.find(|row| !row.may_stay_empty() && row.is_empty());
         missing.map(|row| row.asked.id)
     }
 
@@ -373,6 +463,31 @@ impl Answers<'_> {
         match self.row(id).and_then(Row::answer) {
             Some(Answer::Entry(seal)) => Ok(*seal),
             _ => Err(id),
+        }
+    }
+
+    /// Those of several entries that were not left out.
+    pub(super) fn several(&self, id: &'static str) -> Vec<Seal> {
+        let Some(row) = self.row(id) else {
+            return Vec::new();
+        };
+        let taken = row.options.iter().enumerate();
+        taken
+            .filter(|(at, _)| row.takes(*at))
+            .filter_map(|(_, (answer, _))| match answer {
+                Answer::Entry(seal) => Some(*seal),
+                _ => None,
+            })
+            .collect()
+    }
+
+    /// What a member should say: a word that was chosen, or what was typed; nothing where the field is empty.
+    pub(super) fn value(&self, id: &'static str) -> Option<Value> {
+        let row = self.row(id)?;
+        match row.answer() {
+            Some(Answer::Word(word)) => Some(Value::Text((*word).into())),
+            _ if row.is_typed() => self.typed(id).map(typed_value),
+            _ => None,
         }
     }
 

@@ -19,6 +19,9 @@ use crate::tui::screens::laboratory::signing::Signing;
 const ROWS: u8 = 0;
 const ANSWERS: u8 = 1;
 
+/// How many rows a form keeps for its last row, what is chosen, and the explanation. Our default.
+const SPARE: usize = 9;
+
 /// A form that is being filled in.
 pub(super) struct Form<S: System> {
     what: What,
@@ -67,7 +70,13 @@ impl<S: System> Form<S> {
         }
         let mut open = form.rows.iter();
         let first = open.position(|row| !row.asked.optional && row.shown().is_empty());
-        form.choice.at = first.unwrap_or(form.rows.len());
+        // Where nothing is known yet, one begins at the top.
+        let known = form.rows.iter().any(|row| !row.shown().is_empty());
+        form.choice.at = if known {
+            first.unwrap_or(form.rows.len())
+        } else {
+            0
+        };
         form
     }
 
@@ -110,19 +119,20 @@ impl<S: System> Form<S> {
             return;
         };
         let count = row.options.len();
-        if count == 0 {
+        if count == 0 || row.takes_several() {
             return;
         }
         // Before the first answer stands none, where the field may be left empty.
-        let places = count + usize::from(row.asked.optional);
+        let optional = row.may_stay_empty();
+        let places = count + usize::from(optional);
         let now = match row.chosen {
-            Some(at) => at + usize::from(row.asked.optional),
-            None if row.asked.optional => 0,
+            Some(at) => at + usize::from(optional),
+            None if optional => 0,
             None if forward => places - 1,
             None => 0,
         };
         let next = if forward { now + 1 } else { now + places - 1 } % places;
-        row.chosen = if row.asked.optional {
+        row.chosen = if optional {
             next.checked_sub(1)
         } else {
             Some(next)
@@ -145,6 +155,10 @@ impl<S: System> Form<S> {
         let Some((mut field, mut choice)) = self.picking.take() else {
             return;
         };
+        if self.row().is_some_and(Row::takes_several) {
+            self.on_several(command, choice, desk);
+            return;
+        }
         let found = self.found(&field.text);
         let taken = match command {
             Command::Back => return,
@@ -175,6 +189,25 @@ impl<S: System> Form<S> {
             }
             None => self.picking = Some((field, choice)),
         }
+    }
+
+    /// Leaves single ones of several out, or takes them in again, until somebody goes back.
+    fn on_several(&mut self, command: Command, mut choice: Choice, desk: &Desk<S>) {
+        let Some(row) = self.rows.get_mut(self.choice.at) else {
+            return;
+        };
+        match command {
+            Command::Back => return,
+            Command::Take | Command::Type(' ') => row.leave_or_take(choice.at),
+            Command::Pick(ANSWERS, at) => {
+                choice.at = at;
+                row.leave_or_take(at);
+            }
+            _ => {
+                choice.moved(command, row.options.len(), desk.body().tall / 2);
+            }
+        }
+        self.picking = Some((Field::default(), choice));
     }
 
     fn take(&mut self, desk: &mut Desk<S>) -> Turn<S> {
@@ -236,18 +269,68 @@ impl<S: System> Form<S> {
         area: Area,
         (field, choice): (&Field, Choice),
         title: &str,
+        desk: &Desk<S>,
     ) {
+        let several = self.row().filter(|row| row.takes_several());
         let found = self.found(&field.text);
-        let rows: Vec<String> = found.into_iter().map(|(_, shown)| shown).collect();
+        let rows: Vec<String> = found
+            .into_iter()
+            .map(|(at, shown)| match several {
+                Some(row) if row.takes(at) => format!("[x] {shown}"),
+                Some(_) => format!("[ ] {shown}"),
+                None => shown,
+            })
+            .collect();
         let tall = (rows::height(&rows, area.wide.saturating_sub(4), Look::of(ANSWERS, false)) + 4)
             .clamp(6, area.tall);
         let outside = area.middle(area.wide, tall);
         let inside = frame.boxed(outside, title);
         let (line, list) = inside.split_rows(1);
-        frame.put_row(line, 0, Role::Field, &field.shown());
+        if several.is_some() {
+            let told = desk.say("deeds-evidence-marks", &[]);
+            frame.put(line, 0, 0, Role::Faint, &told);
+        } else {
+            frame.put_row(line, 0, Role::Field, &field.shown());
+        }
         let (_, list) = list.split_rows(1);
+        if rows.is_empty() {
+            frame.put(
+                list,
+                0,
+                1,
+                Role::Faint,
+                &desk.say("deeds-nothing-found", &[]),
+            );
+        }
         rows::draw(frame, list, &rows, choice.at, Look::of(ANSWERS, false));
     }
+}
+
+/// How many of several are taken.
+fn several_told<S: System>(row: &Row, desk: &Desk<S>) -> String {
+    let values = [
+        ("taken", row.taken().into()),
+        ("all", row.options.len().into()),
+    ];
+    let id = if row.options.is_empty() {
+        "deeds-evidence-none"
+    } else if row.taken() == row.options.len() {
+        "deeds-evidence-all"
+    } else {
+        "deeds-evidence-some"
+    };
+    desk.say(id, &values)
+}
+
+/// What a field is for. One that may be left empty somewhere and not elsewhere has words of its own for it.
+fn explained<S: System>(asked: Asked, desk: &Desk<S>) -> String {
+    let optional = format!("{}-optional", asked.id);
+    let id = if asked.optional && desk.words.knows(&format!("deeds-about.{optional}")) {
+        &optional
+    } else {
+        asked.id
+    };
+    desk.words.part("deeds-about", id)
 }
 
 impl<S: System> Screen<S> for Form<S> {
@@ -293,7 +376,7 @@ impl<S: System> Screen<S> for Form<S> {
             // Typing on a row of answers seeks among them.
             Command::Type(c) if self.row().is_some_and(|row| !row.options.is_empty()) => {
                 let mut field = Field::default();
-                if c != ' ' {
+                if c != ' ' && !self.row().is_some_and(Row::takes_several) {
                     field.typed(c);
                 }
                 self.picking = Some((field, Choice::default()));
@@ -311,18 +394,21 @@ impl<S: System> Screen<S> for Form<S> {
         prose::draw(frame, top, &head, Scroll::default());
         let column = Form::<S>::column(area);
         let mut y = 0;
+        let mut spare = below.tall.saturating_sub(self.rows.len() + SPARE);
         for (at, row) in self.rows.iter().enumerate() {
             let chosen = at == self.choice.at;
             let name = desk.words.part("deeds-field", row.asked.id);
             let mark = if chosen { frame.pick('▸', '>') } else { ' ' };
             let shown = match (row.is_typed(), chosen, row.shown()) {
+                _ if row.takes_several() => several_told(row, desk),
                 (true, true, _) => row.line.shown(),
                 (_, _, shown) if !shown.is_empty() => shown,
-                _ if row.asked.optional => desk.say("deeds-left-empty", &[]),
+                _ if row.may_stay_empty() => desk.say("deeds-left-empty", &[]),
                 _ => desk.say("deeds-to-fill", &[]),
             };
             let values = wrap(&shown, below.wide.saturating_sub(column + 1).max(1));
-            let most = if chosen { 4 } else { 1 };
+            // A second line for what is long, as long as the explanation below keeps its place.
+            let most = if chosen { 4 } else { 1 + spare.min(1) };
             let is_cut = values.len() > most;
             let mut values: Vec<String> = values.into_iter().take(most).collect();
             if let Some(last) = values.last_mut().filter(|_| is_cut) {
@@ -345,6 +431,9 @@ impl<S: System> Screen<S> for Form<S> {
                 frame.put(right, line, 1, role, text);
             }
             frame.hot(place, Command::Pick(ROWS, at));
+            if !chosen {
+                spare = spare.saturating_sub(place.tall.saturating_sub(1));
+            }
             y += place.tall.max(1);
         }
         let place = Area {
@@ -363,7 +452,7 @@ impl<S: System> Screen<S> for Form<S> {
         frame.hot(place, Command::Pick(ROWS, self.rows.len()));
         let (_, foot) = below.split_rows(y + 2);
         let explained = match self.row() {
-            Some(row) => desk.words.part("deeds-about", row.asked.id),
+            Some(row) => explained(row.asked, desk),
             None => desk.say("deeds-go-on-about", &[]),
         };
         let lines = prose::wrapped(Role::Plain, &explained, foot.wide);
@@ -371,7 +460,7 @@ impl<S: System> Screen<S> for Form<S> {
         if let Some((field, choice)) = &self.picking {
             let id = self.row().map_or("", |row| row.asked.id);
             let title = desk.words.part("deeds-field", id);
-            self.draw_picking(frame, inside, (field, *choice), &title);
+            self.draw_picking(frame, inside, (field, *choice), &title, desk);
         }
     }
 
@@ -380,6 +469,14 @@ impl<S: System> Screen<S> for Form<S> {
     }
 
     fn hints(&self, desk: &Desk<S>) -> Vec<Hint> {
+        let several = self.row().is_some_and(Row::takes_several);
+        if self.picking.is_some() && several {
+            return vec![
+                desk.hint(Key::Enter, "deeds-key-leave-out"),
+                desk.hint(Key::UpDown, "screens-key-choose"),
+                desk.hint(Key::Esc, "deeds-key-done"),
+            ];
+        }
         if self.picking.is_some() {
             return vec![
                 desk.hint(Key::Enter, "deeds-key-take"),
@@ -390,10 +487,11 @@ impl<S: System> Screen<S> for Form<S> {
         let take = match self.row() {
             None => "deeds-key-show",
             Some(row) if row.is_typed() => "deeds-key-next",
+            Some(_) if several => "deeds-key-pieces",
             Some(_) => "deeds-key-list",
         };
         let mut hints = vec![desk.hint(Key::Enter, take)];
-        if self.row().is_some_and(|row| row.options.len() > 1) {
+        if !several && self.row().is_some_and(|row| row.options.len() > 1) {
             hints.push(desk.hint(Key::LeftRight, "deeds-key-other"));
         }
         hints.push(desk.hint(Key::UpDown, "deeds-key-field"));

@@ -178,6 +178,11 @@ pub(super) const GROUPS: [(&str, &[What]); 5] = [
 ];
 
 impl What {
+    /// Everything that can be signed with a form, in the order of the list.
+    pub fn all() -> impl Iterator<Item = What> {
+        GROUPS.iter().flat_map(|(_, deeds)| deeds.iter().copied())
+    }
+
     /// The word that its messages are found by.
     #[must_use]
     pub fn word(self) -> &'static str {

@@ -1,0 +1,279 @@
+//! Pictures of everything that can be signed: each form as it opens, filled in, and what is shown before it is signed.
+//!
+//! `DRYBENCH_BLESS=1 cargo test --test it -- screens::forms` draws them anew. A deed without keys here fails.
+
+use std::path::Path;
+
+use drybench::app::{Begin, Colours, Wish};
+use drybench::text::Words;
+use drybench::tui;
+use drybench::tui::screens::laboratory::deeds::What;
+
+use super::album::{Album, SIZES};
+use super::front::{Front, words};
+use super::laboratory::{ASSESSOR, OWNER, QUALITY, TRAINEE};
+use crate::support::laboratory::demonstration;
+use crate::support::machine::TestMachine;
+
+/// A deed: its word, who signs it, and the keys that fill in its form.
+const FORMS: [(&str, &str, &str); 26] = [
+    (
+        "assign",
+        OWNER,
+        "inti<enter>stock<enter><down>ultrasonic<down>light-chamber",
+    ),
+    ("read", TRAINEE, "stock<enter>"),
+    ("change", ASSESSOR, "stock<enter>"),
+    (
+        "train",
+        ASSESSOR,
+        "inti<enter>stock<enter><down*2>Shown on the second wash.",
+    ),
+    ("protection", ASSESSOR, "inti<enter>stock<enter>"),
+    (
+        "supervise",
+        ASSESSOR,
+        "inti<enter>stock<enter><down>2026-07-31",
+    ),
+    (
+        "check-case",
+        ASSESSOR,
+        "inti<enter>stock<enter><down>c-0701<down><right>",
+    ),
+    (
+        "evaluate",
+        ASSESSOR,
+        "inti<enter>wet<enter><down><right><down><right>",
+    ),
+    ("sign-off", OWNER, "inti<enter>wet<enter>"),
+    (
+        "first-assessor",
+        OWNER,
+        "inti<enter>stock<enter><down><right><down>certificate.pdf",
+    ),
+    (
+        "outside",
+        OWNER,
+        "inti<enter>stock<enter><down><right><down>Ana Example<down>certificate.pdf",
+    ),
+    (
+        "call-in",
+        QUALITY,
+        "teodorico<enter>wet<enter><right><down>Two remakes in June.",
+    ),
+    (
+        "suspend",
+        QUALITY,
+        "teodorico<enter>wet<enter><right><down>Goggles off at the bath.",
+    ),
+    (
+        "reinstate",
+        OWNER,
+        "teodorico<enter><right><down*3>Trained and watched again.",
+    ),
+    (
+        "withdraw",
+        OWNER,
+        "teodorico<enter>wet<enter>Works in plaster from now on.",
+    ),
+    ("countersign", OWNER, "front-desk/736<down><right>"),
+    (
+        "correct",
+        ASSESSOR,
+        "front-desk/724<down>judgement<enter><right*2><down>The wrong line was ticked.",
+    ),
+    (
+        "void",
+        ASSESSOR,
+        "front-desk/735<down>It was another person.",
+    ),
+    (
+        "adopt",
+        QUALITY,
+        "stock<enter>2026-08-01<down><right><down>A longer second wash.",
+    ),
+    (
+        "retire",
+        QUALITY,
+        "wet<enter>Nobody pours resin here any more.",
+    ),
+    (
+        "policy",
+        OWNER,
+        "<home>30<down>45<down>24<down><right><down>More time to renew.",
+    ),
+    ("review", QUALITY, "2026-06-01<down*2><right>"),
+    ("grant", OWNER, "teodorico<enter>train<enter>"),
+    (
+        "revoke",
+        OWNER,
+        "tuomi<enter>train<enter><down>Works less from now on.",
+    ),
+    ("leave", OWNER, "teodorico<enter>Moves away."),
+    ("key-lost", OWNER, "teodorico<enter>The stick is gone."),
+];
+
+/// Lists over a form: a name, the deed, who signs it, and the keys in its form.
+const LISTS: [(&str, &str, &str, &str); 5] = [
+    ("person", "assign", OWNER, "<enter>"),
+    ("person-sought", "assign", OWNER, "te"),
+    ("member", "correct", ASSESSOR, "front-desk/724<down><enter>"),
+    (
+        "new-value",
+        "correct",
+        ASSESSOR,
+        "front-desk/724<down>judgement<enter><enter>",
+    ),
+    (
+        "evidence",
+        "sign-off",
+        OWNER,
+        "inti<enter>wet<enter><down><enter><down><enter>",
+    ),
+];
+
+/// What is signed before a form can be filled in: nobody is suspended in the demonstration as it stands.
+fn before(word: &str) -> String {
+    if word != "reinstate" {
+        return String::new();
+    }
+    let (opens, signs) = (opens("suspend"), OWNER);
+    let filled = "teodorico<enter>wet<enter><right><down>Goggles off at the bath.<end><enter>";
+    format!("{opens}{filled}<end><enter>{signs}<enter><esc>")
+}
+
+/// The keys from the first screen to a form.
+fn opens(word: &str) -> String {
+    let at = What::all().position(|one| one.word() == word);
+    let at = at.unwrap_or_else(|| panic!("nothing is called {word}"));
+    format!("s<home><down*{at}><enter>").replace("<down*0>", "")
+}
+
+/// The screens of the demonstration, at the keys' end.
+fn front(keys: &[&str]) -> Front {
+    let machine = TestMachine::default();
+    machine.lay_open(demonstration());
+    machine.put(Path::new("certificate.pdf"), b"a certificate");
+    let wish = Wish {
+        begin: Begin::Laboratory,
+        ..Wish::default()
+    };
+    let words = Words::shipped("en-US");
+    let ui = tui::first(machine.clone(), words, &wish, Colours::Full);
+    let mut front = Front::before(&machine, ui, SIZES[0]);
+    front.press("<tick>");
+    keys.iter().for_each(|keys| front.press(keys));
+    front
+}
+
+#[test]
+fn every_form_looks_as_it_did() {
+    let said = Words::shipped("en-US");
+    let mut album = Album::open("form-screens");
+    for (word, who, keys) in FORMS {
+        let opens = opens(word);
+        let mut front = front(&[who, &before(word), &opens]);
+        let title = said.part("deeds-title", word);
+        assert!(front.text().contains(&title), "{word}:\n{}", front.text());
+        album.compare(word, &mut front);
+        front.resize(SIZES[0]);
+        front.press(keys);
+        front.press("<end>");
+        album.compare(&format!("{word}-filled"), &mut front);
+        front.resize(SIZES[0]);
+        front.press("<enter>");
+        // Everything that is asked for was filled in, so that it is shown before it is signed, or refused by a rule.
+        let missing = said.say("deeds-missing", &[("field", "".into())]);
+        assert!(!front.text().contains(missing.trim()), "{word}");
+        album.compare_at(&format!("{word}-shown"), &mut front, &SIZES[..1]);
+    }
+    for (name, word, who, keys) in LISTS {
+        album.compare(
+            &format!("list-{name}"),
+            &mut front(&[who, &opens(word), keys]),
+        );
+    }
+    album.close();
+}
+
+#[test]
+fn a_value_that_is_one_of_a_list_of_words_is_chosen_and_no_other_can_be_typed() {
+    let judgement = "front-desk/724<down>judgement<enter>";
+    let mut chosen = front(&[ASSESSOR, &opens("correct"), judgement, "<enter>"]);
+    let text = chosen.text();
+    assert!(
+        text.contains("acceptable") && text.contains("not acceptable"),
+        "{text}"
+    );
+    // What is typed seeks among the words.
+    chosen.press("nota word");
+    let text = chosen.text();
+    assert!(
+        !text.contains("not acceptable") && text.contains("Nothing is called so"),
+        "{text}"
+    );
+    chosen.press("<backspace*9>not<enter>A slip of the finger.<end><enter>");
+    chosen.resize((80, 200));
+    let text = words(&chosen.text());
+    assert!(text.contains("Before you sign"), "{text}");
+    assert!(text.contains("from acceptable to not acceptable"), "{text}");
+    // A member that is no word is typed as before.
+    let mut typed = front(&[
+        ASSESSOR,
+        &opens("correct"),
+        "front-desk/724<down>case<enter>",
+    ]);
+    typed.press("c-0999<down>The ticket was misread.<end><enter>");
+    typed.resize((80, 200));
+    let text = words(&typed.text());
+    assert!(
+        text.contains("Before you sign") && text.contains("c-0999"),
+        "{text}"
+    );
+}
+
+#[test]
+fn single_pieces_of_evidence_are_left_out_and_all_are_taken_as_a_default() {
+    let shown = |keys: &str| {
+        let filled = "inti<enter>wet<enter><down>";
+        let mut front = front(&[OWNER, &opens("sign-off"), filled, keys, "<end><enter>"]);
+        let size = (80, 200);
+        front.resize(size);
+        words(&front.text())
+    };
+    let of_two = |text: &str| ["front-desk/709", "front-desk/725"].map(|one| text.contains(one));
+    assert_eq!(of_two(&shown("")), [true, true]);
+    // Each is named by its day, what it was, how it was judged and by whom.
+    let mut list = front(&[
+        OWNER,
+        &opens("sign-off"),
+        "inti<enter>wet<enter><down><enter>",
+    ]);
+    list.resize((120, 40));
+    let text = words(&list.text());
+    let piece = "[x] 2026-06-08, observed, case";
+    assert!(text.contains(piece), "{text}");
+    assert!(text.contains(": clean, by Tuomi"), "{text}");
+    assert!(text.contains(": failed, by Tuomi"), "{text}");
+    // The last one is left out; taken in again, it is there again.
+    assert_eq!(of_two(&shown("<enter><end><enter><esc>")), [true, false]);
+    assert_eq!(
+        of_two(&shown("<enter><end><enter><space><esc>")),
+        [true, true]
+    );
+    // With none left the rules still decide on all that the record holds.
+    let none = format!("<enter>{}<esc>", "<enter><down>".repeat(8));
+    assert_eq!(of_two(&shown(&none)), [false, false]);
+}
+
+#[test]
+fn every_deed_has_its_pictures() {
+    let deeds: Vec<&str> = What::all().map(What::word).collect();
+    let mut pictured: Vec<&str> = FORMS.iter().map(|(word, ..)| *word).collect();
+    for deed in &deeds {
+        assert!(pictured.contains(deed), "no picture of the form of {deed}");
+    }
+    pictured.sort_unstable();
+    pictured.dedup();
+    assert_eq!(pictured.len(), deeds.len());
+}
