@@ -34,7 +34,7 @@ pub use rules::{Refusal, Rule, admit, audit, is_correctable};
 pub use setting_up::SetUpStep;
 pub use validity::{DueCause, LapseCause, Remark, Validity};
 pub use view::{Reading, View};
-pub use waiting::LookedAfter;
+pub use waiting::{LookedAfter, SetBack};
 pub use worth::{Runs, Weight, Worth};
 
 /// A person's state in a scope at an instant. Ordered as listed, the strictest last (rule R16), but for its details.

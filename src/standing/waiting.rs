@@ -1,9 +1,11 @@
-//! What waits for somebody: entries that count only once a second person has signed, and runs that the technician has not taken note of.
+//! What waits for somebody: entries that count only once a second person has signed, runs that the technician has not taken note of, and people who
+//! are in training again.
 
+use super::evidence::{Need, Readiness};
 use super::view::View;
 use crate::record::authority::Staff;
 use crate::record::entry::{Amending, Entry, Signed};
-use crate::record::scope::Meaning;
+use crate::record::scope::{Meaning, Scope};
 use crate::units::{PersonCode, Stamp};
 
 /// What was done last to show that the record is whole and can be had again.
@@ -15,7 +17,44 @@ pub struct LookedAfter {
     pub copied: Option<Stamp>,
 }
 
+/// Why somebody is in training again who had got further.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum SetBack {
+    /// An observed run was failed, and no training came after it.
+    Failed,
+    /// Something else that comes before supervised work is missing again, such as a new revision that has to be read.
+    Missing,
+    /// Nobody supervises the person any more.
+    Unsupervised,
+}
+
 impl<'a> View<'a> {
+    /// Why a person in training had got further before; none where they never had. `readiness` is what they have and lack.
+    #[must_use]
+    pub fn set_back(
+        &self,
+        person: PersonCode,
+        scope: &Scope,
+        readiness: &Readiness,
+    ) -> Option<SetBack> {
+        if readiness.missing.contains(&Need::TrainedAfterFailure) {
+            return Some(SetBack::Failed);
+        }
+        let floor = self.floor(person, scope).map(|fact| fact.order);
+        let was_supervised = self.facts_in(person, &scope.workflow).any(|fact| {
+            Some(fact.order) > floor
+                && matches!(fact.signed(), Some(Signed::SupervisedBy(named))
+                    if named.scope == *scope && named.from.instant() <= self.at)
+        });
+        was_supervised.then(|| {
+            if readiness.may_be_supervised() {
+                SetBack::Unsupervised
+            } else {
+                SetBack::Missing
+            }
+        })
+    }
+
     /// Entries that do not count yet for want of a second signature, in the order in which they were taken in.
     #[must_use]
     pub fn waiting(&self) -> Vec<&'a Entry> {

@@ -13,7 +13,7 @@ use crate::record::scope::{Authority, Id};
 use crate::record::seal::Seal;
 use crate::report::Block;
 use crate::report::Item;
-use crate::standing::{Ledger, LookedAfter, Need, SetUpStep, Standing, Validity};
+use crate::standing::{Ledger, LookedAfter, Need, SetBack, SetUpStep, Standing, Validity};
 use crate::text::Value;
 use crate::units::PersonCode;
 
@@ -112,14 +112,15 @@ pub fn standing_of(
         return scopes.map(Matter::Own).collect();
     }
     let asks = scopes.filter(|one| {
-        matches!(
-            one.standing,
-            Err(_)
-                | Ok(Standing::ReadyForSignOff
-                    | Standing::Due(..)
-                    | Standing::Lapsed(..)
-                    | Standing::Suspended { .. })
-        )
+        one.set_back.is_some()
+            || matches!(
+                one.standing,
+                Err(_)
+                    | Ok(Standing::ReadyForSignOff
+                        | Standing::Due(..)
+                        | Standing::Lapsed(..)
+                        | Standing::Suspended { .. })
+            )
     });
     asks.map(|one| Matter::Other(who, one)).collect()
 }
@@ -200,7 +201,8 @@ impl Matter {
                 Err(_) => 3,
                 Ok(Standing::ReadyForSignOff) => 4,
                 Ok(Standing::Suspended { .. }) => 5,
-                Ok(Standing::Lapsed(..)) => 6,
+                // Others are in training only where they had got further.
+                Ok(Standing::Lapsed(..) | Standing::InTraining) => 6,
                 _ => 7,
             },
             Matter::Own(_) => 8,
@@ -278,6 +280,7 @@ fn in_a_scope(of: &InScope, telling: &Telling<'_>) -> String {
             telling.say("board-lapsed", &[day(validity), ("why", why.into())])
         }
         Ok(Standing::ReadyForSignOff) => telling.say("board-ready", &[]),
+        Ok(Standing::InTraining) if of.set_back.is_some() => set_back(of, telling),
         Ok(standing @ (Standing::InTraining | Standing::UnderSupervision { .. })) => {
             let told = super::standing(standing.word(), telling.words);
             let first = of.readiness.as_ref().and_then(|list| list.missing.first());
@@ -302,6 +305,19 @@ fn in_a_scope(of: &InScope, telling: &Telling<'_>) -> String {
         ("told", told.into()),
     ];
     telling.say("board-scope", &values)
+}
+
+/// That somebody is in training again, why, and what leads on.
+fn set_back(of: &InScope, telling: &Telling<'_>) -> String {
+    let first = of.readiness.as_ref().and_then(|list| list.missing.first());
+    match of.set_back {
+        Some(SetBack::Failed) => telling.say("board-set-back.failed", &[]),
+        Some(SetBack::Unsupervised) => telling.say("board-set-back.unsupervised", &[]),
+        Some(SetBack::Missing) | None => {
+            let need = first.map_or_else(String::new, |first| need(first, telling.words));
+            telling.say("board-set-back.missing", &[("need", need.into())])
+        }
+    }
 }
 
 /// A run in which somebody was watched: by whom, when, how it was judged.

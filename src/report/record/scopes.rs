@@ -2,7 +2,7 @@
 
 use crate::record::scope::Scope;
 use crate::record::seal::Seal;
-use crate::standing::{CannotBeShown, Readiness, Runs, Standing, Supervision, View};
+use crate::standing::{CannotBeShown, Readiness, Runs, SetBack, Standing, Supervision, View};
 use crate::units::PersonCode;
 
 /// What stands in the place of a standing that cannot be shown, for machines and for looking up words.
@@ -19,6 +19,8 @@ pub struct InScope {
     pub ground: Option<Seal>,
     /// Who supervises.
     pub supervision: Option<Supervision>,
+    /// Why the person is in training again, where they had got further.
+    pub set_back: Option<SetBack>,
     /// What is met and missing; none where only a new need leads on.
     pub readiness: Option<Readiness>,
     /// Observed runs so far; none where only a new need leads on, or where nobody asked for them.
@@ -49,8 +51,12 @@ pub(super) fn in_scope(view: View<'_>, person: PersonCode, scope: Scope) -> InSc
         None | Some(Standing::NotAssigned | Standing::Withdrawn { .. } | Standing::Left { .. })
     );
     let readiness = leads_on.then(|| view.readiness(person, &scope));
+    let in_training = matches!(shown, Some(Standing::InTraining));
+    let lacks = readiness.as_ref().filter(|_| in_training);
+    let set_back = lacks.and_then(|lacks| view.set_back(person, &scope, lacks));
     InScope {
         runs: None,
+        set_back,
         scope,
         standing,
         ground,

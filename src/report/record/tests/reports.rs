@@ -3,12 +3,12 @@
 use super::super::*;
 use super::{at, holds, mentions, named, telling, texts};
 use crate::record::entry::{
-    Allowed, CalledIn, Cause, Entry, Left, Suspended, Withdrawn, WorkflowRetired,
+    Allowed, CalledIn, Cause, Entry, Left, Seen, Suspended, Withdrawn, WorkflowRetired,
 };
 use crate::record::scribe::{id, person, scope, stamp};
 use crate::record::seal::Seal;
 use crate::standing::Doubt;
-use crate::standing::tests::shop::{Shop, signed_off};
+use crate::standing::tests::shop::{Shop, observed, signed_off, trained};
 
 const MARCH: &str = "2026-03-01T12:00:00+01:00";
 
@@ -278,4 +278,36 @@ fn an_erased_person_is_named_by_the_code_once() {
         !told.contains("Tom") && !told.contains("(P-31234C)"),
         "{told}"
     );
+}
+
+#[test]
+fn whoever_is_sent_back_to_training_stands_on_the_board_of_those_who_look_after_them() {
+    let told = |shop: &Shop, viewer: u8, when: &str| {
+        let board = board(&shop.ledger, at(when), person(viewer));
+        telling(&shop.ledger, |telling| texts(&board.blocks(telling)))
+    };
+    let trainee = crate::report::record::tests::name(person(3));
+    let line = |why: &str| format!("{trainee}, stock-teeth: back in training{why}");
+    let mut shop = Shop::with_one_ready();
+    let before = told(&shop, 1, "2026-02-01T09:30:00+01:00");
+    assert!(!before.contains("back in training"), "{before}");
+    shop.at("2026-02-02T09:00:00+01:00")
+        .sign(1, observed(3, 1, Seen::NotDone));
+    let failed = ": a run was failed, and no training came after it yet.";
+    for viewer in [0, 1, 2] {
+        let told = told(&shop, viewer, "2026-02-02T10:00:00+01:00");
+        holds(&told, &line(failed));
+    }
+    // The person themself is told the same; another technician sees nobody but themself.
+    let own = told(&shop, 3, "2026-02-02T10:00:00+01:00");
+    holds(&own, &format!("stock-teeth: back in training{failed}"));
+    let other = told(&shop, 4, "2026-02-02T10:00:00+01:00");
+    assert!(!other.contains("back in training"), "{other}");
+    shop.at("2026-02-03T09:00:00+01:00").sign(1, trained(3, 1));
+    let again = told(&shop, 1, "2026-02-03T10:00:00+01:00");
+    assert!(!again.contains("back in training"), "{again}");
+    // Supervision ends on 28 February.
+    let over = told(&shop, 1, MARCH);
+    let unsupervised = ": nobody supervises any more. Somebody has to take it over.";
+    holds(&over, &line(unsupervised));
 }

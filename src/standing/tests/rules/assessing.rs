@@ -2,9 +2,9 @@
 
 use super::super::shop::*;
 use super::suspended;
-use crate::record::entry::{Basis, Drilled, Judgement, Observed, Seen, Voided};
+use crate::record::entry::{Basis, Drilled, Impact, Judgement, Observed, Seen, Voided};
 use crate::record::scribe::{id, person, scope};
-use crate::standing::{Count, DueCause, Need, Refusal, Rule, Run, Standing, run_of};
+use crate::standing::{Count, DueCause, Need, Refusal, Rule, Run, SetBack, Standing, run_of};
 
 #[test]
 fn supervision_ends_with_its_time_and_with_its_supervisor() {
@@ -183,4 +183,59 @@ fn r10_practice_is_never_evidence() {
     let basis = Basis::Evidence(practice.clone());
     let refusal = shop.refusal(2, signed_off(3, 1, shop.scribe.now(), basis));
     assert_eq!(refusal, Refusal::NoEvidence(practice[0]));
+}
+
+#[test]
+fn who_got_further_and_is_in_training_again_is_told_from_who_never_did() {
+    let set_back = |shop: &Shop, number: u8, at: &str| {
+        let view = shop.view(at);
+        let readiness = view.readiness(person(number), &scope());
+        view.set_back(person(number), &scope(), &readiness)
+    };
+    let mut shop = Shop::open();
+    shop.at("2026-01-12T08:00:00+01:00").sign(2, assigned(3));
+    assert_eq!(set_back(&shop, 3, "2026-01-12T09:00:00+01:00"), None);
+    // Everything that comes before supervised work, and still nobody has supervised.
+    shop.sign(3, read(3, 1));
+    shop.sign(1, protected(3));
+    shop.note(rehearsed(3, 1));
+    shop.at("2026-01-13T08:00:00+01:00").note(rehearsed(3, 1));
+    assert_eq!(set_back(&shop, 3, "2026-01-13T08:00:00+01:00"), None);
+    shop.sign(
+        1,
+        supervised(3, "2026-01-14T08:00:00+01:00", "2026-01-31T18:00:00+01:00"),
+    );
+    assert_eq!(set_back(&shop, 3, "2026-01-14T07:59:59+01:00"), None);
+    let over = "2026-02-01T08:00:00+01:00";
+    assert_eq!(shop.word(3, over), "in-training");
+    assert_eq!(set_back(&shop, 3, over), Some(SetBack::Unsupervised));
+    shop.at("2026-01-20T08:00:00+01:00")
+        .sign(1, observed(3, 1, Seen::NotDone));
+    let failed = "2026-01-20T09:00:00+01:00";
+    assert_eq!(shop.word(3, failed), "in-training");
+    assert_eq!(set_back(&shop, 3, failed), Some(SetBack::Failed));
+    shop.at("2026-01-21T08:00:00+01:00").sign(1, trained(3, 1));
+    assert_eq!(
+        shop.word(3, "2026-01-21T08:00:00+01:00"),
+        "under-supervision"
+    );
+    assert_eq!(
+        set_back(&shop, 3, over),
+        Some(SetBack::Unsupervised),
+        "the supervision ends as before"
+    );
+}
+
+#[test]
+fn a_new_edition_that_nobody_has_read_sets_back() {
+    let mut shop = Shop::with_one_ready();
+    shop.at("2026-02-02T08:00:00+01:00");
+    let next = shop.sign(2, adopted(2, "2026-02-03T00:00:00+01:00", Impact::Reassess));
+    shop.second(1, next);
+    let at = "2026-02-03T09:00:00+01:00";
+    assert_eq!(shop.word(3, at), "in-training");
+    let view = shop.view(at);
+    let readiness = view.readiness(person(3), &scope());
+    let set_back = view.set_back(person(3), &scope(), &readiness);
+    assert_eq!(set_back, Some(SetBack::Missing));
 }
