@@ -48,6 +48,11 @@ watching-tap =
     .end = the run is over
     .undo = the last tap is taken back
     .signed = the observation is signed
+watching-taken-back =
+    .start = Taken back ({ $at }): start of { $row }
+    .stop = Taken back ({ $at }): stop of { $row }
+    .end = Taken back ({ $at }): the end. The run goes on.
+    .other = Taken back ({ $at }): { $what }
 
 ## The end
 
@@ -64,6 +69,11 @@ watching-critical-not-done =
 watching-still-running = Still running, with no end noted:
 watching-not-marked = Not marked, so written down as not seen:
 watching-all-marked = Every row is marked.
+watching-never-timed =
+    { $count ->
+        [one] Marked as done and never timed, so that nothing can be said of its time:
+       *[other] Marked as done and never timed, so that nothing can be said of their times ({ DEC($count) } rows):
+    }
 watching-places-counted = Places are counted, not tapped: the first start of a row counts as its first place, the second as its second.
 watching-anchor =
     .acceptable = Acceptable: from what I saw, this person could have handed this case on alone. Every critical row that I saw was done rightly, and what was missed harms neither the case nor anybody.
@@ -162,6 +172,8 @@ watching-status =
         [one] { $person } · case { $case }
        *[other] { $person } · case { $case } · run { $at } of { $all }
     }
+watching-spelled-clock = c: what the clock and the order say
+watching-spelled-reason = y: why it is signed late
 watching-no-stage = The workflow
 watching-critical = { $title } (critical)
 watching-critical-means = Critical: not done, the run fails; not seen, it does not count.
@@ -177,7 +189,7 @@ watching-ask-reason = Why is it signed late? This stays in the record for good.
 watching-no-reason = A reason is one line of at most 200 characters.
 watching-reason = Signed late, because: { $text }
 watching-clock-nothing = Nothing that lies outside a window or out of order so far.
-watching-over-not-signed = The run is over and not signed yet. Enter goes on to the signature; u takes the end back.
+watching-over-not-signed = The run is over and not signed yet. Enter goes on to the signature; u takes the end back; y says why it is signed late.
 watching-then-technician = Next, the technician signs in, reads it and takes note of it on their own board.
 watching-left = { $person }: every tap is kept in { $path }. Take the run up again where it stood.
 watching-key-start = start
@@ -218,7 +230,7 @@ watching-key-note = note it
 watching-key-judge = this judgement
 watching-key-sign = sign
     .long = read everything once more and sign it
-watching-key-reason = late
+watching-key-reason = why late
     .long = say why it is signed late
 watching-about = You watch a real case. Choose a row and press Enter when it starts and when it stops; several rows may run. Then say how it went. Every tap is kept at once. What the clock says helps you and decides nothing. A dangerous act is stopped first, with voice and hands.
 watching-begin-title = Watch a real case

@@ -64,6 +64,17 @@ pub fn findings(run: &BenchRun, card: &BenchCard) -> Vec<Finding> {
     found
 }
 
+/// Rows that were marked as done and never timed, though the workflow gives them a time.
+pub(super) fn never_timed<'c>(run: &BenchRun, card: &'c BenchCard) -> Vec<&'c Row> {
+    let rows = card.rows.iter().filter(|row| {
+        let state = run.row(&row.id);
+        let done = matches!(state.seen, Some((Seen::Done | Seen::Prompted, _)));
+        let has_time = (0..row.tasks.len()).any(|time| card.window(row, time).is_some());
+        done && has_time && state.times.is_empty()
+    });
+    rows.collect()
+}
+
 fn flatten(mut finding: Finding, into: &mut Vec<Finding>) {
     let follow_ons = std::mem::take(&mut finding.follow_ons);
     into.push(finding);

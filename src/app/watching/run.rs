@@ -169,6 +169,24 @@ impl BenchRun {
         self.standing().next_back()
     }
 
+    /// The tap that was taken back last, where that is the last thing that happened.
+    #[must_use]
+    pub fn taken_back(&self) -> Option<&Marked> {
+        let (last, before) = self.marks.split_last()?;
+        if last.mark != Mark::Undo {
+            return None;
+        }
+        let mut stood = Vec::new();
+        for marked in before {
+            match marked.mark {
+                Mark::Undo => drop(stood.pop()),
+                Mark::Signed { .. } => {}
+                _ => stood.push(marked),
+            }
+        }
+        stood.pop()
+    }
+
     /// The time of the run at a reading.
     #[must_use]
     pub fn now(&self, now: Reading) -> Millis {

@@ -1,7 +1,7 @@
 //! A bench run in words: the same at the screens and in plain lines.
 
 use super::clock::ClockNote;
-use super::judged::{Length, findings, length};
+use super::judged::{Length, findings, length, never_timed};
 use super::mark::{Mark, Marked};
 use super::rows::{BenchCard, Row};
 use super::run::{BenchRun, Occurrence};
@@ -246,7 +246,8 @@ impl Telling<'_> {
         lines
     }
 
-    /// What has to be known before the judgement: which critical rows were not seen or not done, what still runs, and of which rows nobody said anything.
+    /// What has to be known before the judgement: which critical rows were not seen or not done, what still runs, of which rows nobody said anything,
+    /// and which were never timed though they have a time.
     /// Each with the rows that it is about.
     #[must_use]
     pub fn before_the_end(&self) -> Vec<(String, Vec<String>)> {
@@ -278,6 +279,14 @@ impl Telling<'_> {
         if self.run.unmarked(self.card).is_empty() {
             told.push((self.say("watching-all-marked", &[]), Vec::new()));
         }
+        let untimed = never_timed(self.run, self.card);
+        if !untimed.is_empty() {
+            let count = [("count", untimed.len().into())];
+            told.push((
+                self.say("watching-never-timed", &count),
+                self.titles(&untimed),
+            ));
+        }
         told
     }
 
@@ -294,6 +303,9 @@ impl Telling<'_> {
     /// What was just tapped, as it is acknowledged.
     #[must_use]
     pub fn acknowledged(&self) -> String {
+        if let Some(back) = self.run.taken_back() {
+            return self.taken_back(back);
+        }
         match self.run.marks().last() {
             None => self.say("watching-nothing-yet", &[]),
             Some(marked) => {
@@ -304,6 +316,26 @@ impl Telling<'_> {
                 self.say("watching-kept-tap", &values)
             }
         }
+    }
+
+    /// Which tap was taken back, and when it had been made.
+    fn taken_back(&self, back: &Marked) -> String {
+        let id = match &back.mark {
+            Mark::Start { .. } => "watching-taken-back.start",
+            Mark::Stop { .. } => "watching-taken-back.stop",
+            Mark::End { .. } | Mark::Danger { .. } => "watching-taken-back.end",
+            _ => "watching-taken-back.other",
+        };
+        let row = back.mark.row().and_then(|id| self.card.row(id));
+        let values = [
+            (
+                "row",
+                row.map_or_else(String::new, |row| self.title(row)).into(),
+            ),
+            ("what", self.mark(back).into()),
+            ("at", time_of_day(back.at).into()),
+        ];
+        self.say(id, &values)
     }
 
     /// A tap in words.

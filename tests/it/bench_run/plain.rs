@@ -64,6 +64,10 @@ fn a_clean_run_is_watched_signed_and_countersigned() {
     assert_eq!(signed.status, 0, "{signed:#?}");
     let results = &signed.results;
     assert!(results.contains("Every row is marked."), "{results}");
+    assert!(
+        results.contains("Marked as done and never timed"),
+        "{results}"
+    );
     assert!(results.contains("Safety data sheet"), "{results}");
     let stored = results.split("Stored: entry ").nth(1).unwrap();
     let entry = stored.split(' ').next().unwrap();

@@ -34,7 +34,7 @@ const BEGIN: &str = "<end><up>c-0700<enter>";
 const MIDDLE: &str = "d<down*8><enter><+31500><down*22><enter><+9600><enter><enter><+6000><enter>";
 
 /// A state of the screens: its name, and the keys from the first question.
-const SCENES: [(&str, &[&str]); 20] = [
+const SCENES: [(&str, &[&str]); 23] = [
     ("begin", &[]),
     ("begin-scope", &["<down>"]),
     ("begin-value", &["<down*3><right>"]),
@@ -58,6 +58,9 @@ const SCENES: [(&str, &[&str]); 20] = [
         "rows-two-runs",
         &[BEGIN, "d<esc><enter>", "<again>", BEGIN, "<tab>"],
     ),
+    ("rows-taken-back", &[BEGIN, MIDDLE, "u"]),
+    ("judging-never-timed", &[BEGIN, "<every>", "f"]),
+    ("ended-never-timed", &[BEGIN, "<every>", "fa"]),
     ("typing", &[BEGIN, "rtoo we"]),
     ("typing-nothing", &[BEGIN, "v<enter>"]),
     ("clock", &[BEGIN, MIDDLE, "c"]),
@@ -149,7 +152,12 @@ fn front(keys: &[&str]) -> Front {
     let ui = opened(&machine, &teeth(), false);
     let mut front = Front::before(&machine, ui, SIZES[0]);
     for keys in keys {
-        front.press(if *keys == "<again>" { "<enter>" } else { keys });
+        match *keys {
+            "<again>" => front.press("<enter>"),
+            // Every row is marked as done, and none is timed.
+            "<every>" => front.press(&"d<down>".repeat(teeth().module.steps.len())),
+            keys => front.press(keys),
+        }
     }
     front
 }
@@ -296,6 +304,69 @@ fn a_whole_run_is_watched_and_signed_at_the_screens() {
     let lines: Vec<&str> = kept.lines().collect();
     let run = BenchRun::read(&lines).unwrap();
     assert!(run.signed().is_some());
+}
+
+#[test]
+fn what_is_taken_back_is_named_with_the_time_when_it_was_tapped() {
+    let mut front = front(&[BEGIN, "<enter><+65000><enter>"]);
+    let shown = |front: &mut Front| words(&front.text());
+    front.press("<+5000>u");
+    let row = "Read the ticket against the print";
+    let stop = format!("Taken back (10:16:05): stop of {row}");
+    assert!(shown(&mut front).contains(&stop), "{}", front.text());
+    front.press("u");
+    let start = format!("Taken back (10:15:00): start of {row}");
+    assert!(shown(&mut front).contains(&start), "{}", front.text());
+    front.press("d<+1000>u");
+    let done = format!("Taken back (10:16:10): {row}: done");
+    assert!(shown(&mut front).contains(&done), "{}", front.text());
+    // What was taken back before is not named again, and there is nothing left.
+    front.press("u");
+    assert!(shown(&mut front).contains("There is nothing to take back."));
+    front.press("<enter>d<+2000>fau");
+    let end = "Taken back (10:16:13): the end. The run goes on.";
+    assert!(shown(&mut front).contains(end), "{}", front.text());
+}
+
+#[test]
+fn rows_that_have_a_time_and_were_never_timed_are_told_before_the_judgement() {
+    let told = "Marked as done and never timed";
+    let shown = |keys: &str| {
+        let mut front = front(&[BEGIN, "<every>", keys]);
+        front.resize((120, 200));
+        front.text()
+    };
+    let text = shown("f");
+    assert!(text.contains(told), "{text}");
+    let after = text.split(told).nth(1).unwrap();
+    assert!(after.contains("- Wash in stage one, lid on"), "{text}");
+    // A row without a time is none of them, and neither is one that was timed.
+    assert!(!after.contains("Read the ticket"), "{text}");
+    let text = shown("<home><down*8><enter><+31500><enter>f");
+    let row = "Wash in stage one, lid on";
+    let after = text.split(told).nth(1).unwrap();
+    assert!(!after.contains(row), "{text}");
+    // It is said again where the run is signed.
+    assert!(shown("fa").contains(told));
+}
+
+#[test]
+fn letters_that_are_no_words_of_their_own_are_spelled_out_where_there_is_room() {
+    let mut rows = front(&[BEGIN]);
+    for size in SIZES {
+        rows.resize(size);
+        let text = rows.text();
+        assert!(
+            text.contains("c: what the clock and the order say") || size.0 < 70,
+            "{text}"
+        );
+    }
+    let mut ended = front(&[BEGIN, "fb"]);
+    for size in SIZES {
+        ended.resize(size);
+        let text = words(&ended.text());
+        assert!(text.contains("y says why it is signed late"), "{text}");
+    }
 }
 
 #[test]

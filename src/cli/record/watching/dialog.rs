@@ -220,7 +220,12 @@ impl<'d, 'o, S: System> Dialog<'d, 'o, S> {
 
     /// Keeps a tap and acknowledges it. Returns whether it was kept.
     fn tap(&mut self, mark: Mark) -> Result<bool, Failure> {
-        let row = mark.row().map(str::to_owned);
+        // Of what is taken back it is told how the row stands then.
+        let about = match &mark {
+            Mark::Undo => self.watch.run().undoable().map(|back| &back.mark),
+            mark => Some(mark),
+        };
+        let row = about.and_then(Mark::row).map(str::to_owned);
         let starts = matches!(mark, Mark::Start { .. });
         let now = reading(self.office);
         match self.watch.tap(mark, now) {

@@ -5,7 +5,7 @@ use crate::app::System;
 use crate::app::watching::Row;
 use crate::app::watching::telling::Telling;
 use crate::report::clock;
-use crate::text::wrap::{wrap, wrap_behind};
+use crate::text::wrap::{columns, wrap, wrap_behind};
 use crate::text::{Caution, display_safe};
 use crate::tui::command::Command;
 use crate::tui::frame::{Area, Frame, Role};
@@ -150,8 +150,19 @@ impl<S: System> Watching<S> {
             ];
             desk.say("watching-status", &values)
         });
-        frame.put(area, 0, 0, Role::Plain, &said.unwrap_or_default());
+        let said = said.unwrap_or_default();
+        frame.put(area, 0, 0, Role::Plain, &said);
         frame.put(area, 1, 0, Role::Strong, &self.just);
+        // What a letter does that is not a word of its own is spelled out where there is room.
+        let spelled = match self.over {
+            Over::Nothing if self.is_over() => "watching-spelled-reason",
+            Over::Nothing => "watching-spelled-clock",
+            _ => return,
+        };
+        let spelled = desk.say(spelled, &[]);
+        if columns(&said) + 3 + columns(&spelled) <= area.wide {
+            frame.put_right(area, 0, Role::Faint, &spelled);
+        }
     }
 
     fn draw_rows(&self, frame: &mut Frame, middle: Area, desk: &Desk<S>) {

@@ -61,12 +61,12 @@ impl<S: System> Watching<S> {
             desk.hint(Key::Letter('u'), "watching-key-undo"),
             desk.hint(Key::Letter('f'), "watching-key-finish"),
             desk.hint(Key::Letter('!'), "watching-key-danger"),
+            desk.hint(Key::Letter('c'), "watching-key-clock"),
             desk.hint(Key::Letter('o'), "watching-key-not-seen"),
             desk.hint(Key::Letter('v'), "watching-key-value"),
             desk.hint(Key::Letter('r'), "watching-key-remark"),
             desk.hint(Key::Letter('w'), "watching-key-remark-on-all"),
             desk.hint(Key::Letter('l'), "watching-key-lot"),
-            desk.hint(Key::Letter('c'), "watching-key-clock"),
         ];
         if several {
             keys.push(other);
