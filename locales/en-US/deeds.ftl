@@ -195,13 +195,15 @@ deeds-key-person = { $person }{ $has ->
 deeds-key-who = Who gets a key?
 deeds-key-identity = How did you make sure that this is { $person }?
 deeds-key-identity-about = For instance: passport seen, known for eight years. It stands in the record.
+deeds-key-no-identity = Say how you made sure that this is { $person }.
 deeds-key-agree = Give the keyboard to { $person }. Read this; by going on you agree:
 deeds-key-first = { $person }, choose a passphrase:
 deeds-key-hand-back = The passphrase is taken. Give the keyboard back to whoever issues the key: they sign now.
 deeds-key-about = The person who gets the key chooses the passphrase, unseen. Then whoever issues the key signs.
 deeds-key-issued = { $person } has a key now: entry { $entry }.
-deeds-key-accepted = What is signed with it binds: entry { $entry }.
-deeds-key-not-accepted = The key is issued and waits for a second person. Then the owner of the key accepts it: drybench key accept CODE.
+deeds-key-accepted = { $person } has agreed that what is signed with it binds: entry { $entry }.
+deeds-key-not-accepted = It takes the place of another key, so it waits for a second person: Sign as the second person, entry { $entry }. Until then the key before it holds. Then the person agrees that it binds, in plain lines: drybench key accept { $code }.
+deeds-passphrase-new = Choose a new passphrase:
 deeds-passphrase-about = First who you are and the old passphrase, then the new one twice. The record says nothing of it.
 
 ## What observed runs are worth, `deeds-worth-…`

@@ -197,7 +197,7 @@ files-entries-about = Every entry of the record, the newest first: the day when 
 
 ## Verification
 
-files-verifying-told = Every entry is gone through: its seal, its place in the chain, its signature, the right of whoever signed. Keys are taken meanwhile; Esc stops it.
+files-verifying-told = Every entry is gone through: its seal, its place in the chain, its signature, the right of whoever signed. Esc stops it; nothing is changed either way.
 files-verifying-done = { DEC($done) } of { DEC($all) } entries
 files-verifying-stopped = The verification was stopped before its end, so it says nothing. Nothing was changed.
 files-repeat-heading = How a stranger repeats this

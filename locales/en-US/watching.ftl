@@ -165,7 +165,7 @@ watching-help =
 
 ## The screen
 
-watching-title = { $module }: a real case, { $clock }
+watching-title = { $clock }, a real case: { $module }
 watching-farewell = The bench run is kept in { $path }. Sign in again and take it up where it stood.
 watching-status =
     { $all ->

@@ -52,7 +52,7 @@ fn an_owner_sets_a_laboratory_up_and_a_new_hire_is_told_what_to_practise() {
     seat.does(ENTER, "The same passphrase again:");
     seat.terminal.send(BO);
     seat.does(ENTER, "Who is it?");
-    seat.shows("Ada", ADA, "What is signed with it binds");
+    seat.shows("Ada", ADA, "has agreed that");
     seat.does(ENTER, "Setting up");
 
     // Rights: three at once would be easier; each is an entry that somebody answers for.

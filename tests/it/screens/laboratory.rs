@@ -15,6 +15,24 @@ pub(super) const OWNER: &str = "nerea<enter><tab><enter>";
 pub(super) const QUALITY: &str = "qu<enter><tab><enter>";
 pub(super) const TRAINEE: &str = "inti<enter><tab><enter>";
 
+/// Somebody enters a person; the same, to its end.
+const JOIN: &str = "s<end><up*2><enter>";
+const JOINED: &str = "s<end><up*2><enter>Ana Example<enter>nerea<enter><tab><enter><enter>";
+
+/// From the list of deeds somebody gives a key, to whoever has none; from the board, to the first who has one already.
+const KEY: &str = "<end><up><enter>";
+const KEY_ALONE: &str = "s<end><up><enter>";
+
+/// Whom it is for, how that was made sure, and the agreement; then a passphrase.
+const CHOOSES: &str = "<down><enter>passport seen<enter><enter>";
+const NEW: &str = "blue chairs under the old roof<enter>";
+
+/// The old passphrase is typed, and a new one is asked for.
+const OPENED: &str = "s<end><enter><tab><enter>";
+
+/// A case is watched and left after one tap.
+const WATCHED: &str = "b<end><up>c-0700<enter>d<esc><enter>";
+
 /// What lies in the folder for data.
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum Has {
@@ -23,7 +41,7 @@ enum Has {
 }
 
 /// A state of the screens: its name, what there is, and the keys from the first screen.
-const SCENES: [(&str, Has, &[&str]); 29] = [
+const SCENES: [(&str, Has, &[&str]); 58] = [
     ("welcome", Has::Nothing, &[]),
     ("welcome-practise", Has::Nothing, &["<down*2>"]),
     ("welcome-help", Has::Nothing, &["?"]),
@@ -138,6 +156,177 @@ const SCENES: [(&str, Has, &[&str]); 29] = [
         Has::Demonstration,
         &["<tick>", OWNER, "s", "<end><up><enter>"],
     ),
+    ("opening", Has::Demonstration, &[]),
+    ("verifying", Has::Demonstration, &["<tick>", OWNER, "v"]),
+    (
+        "signing-stored",
+        Has::Demonstration,
+        &[
+            "<tick>",
+            OWNER,
+            "<enter>",
+            "s<enter><end><enter>",
+            "<end><enter>",
+            OWNER,
+        ],
+    ),
+    (
+        "joining-no-name",
+        Has::Demonstration,
+        &["<tick>", OWNER, JOIN, "<enter>"],
+    ),
+    (
+        "joining-who",
+        Has::Demonstration,
+        &["<tick>", OWNER, JOIN, "Ana Example<enter>"],
+    ),
+    (
+        "joining-joined",
+        Has::Demonstration,
+        &["<tick>", OWNER, JOIN, "Ana Example<enter>", OWNER],
+    ),
+    (
+        "giving-key-no-key-yet",
+        Has::Demonstration,
+        &["<tick>", OWNER, JOINED, KEY],
+    ),
+    (
+        "giving-key-identity",
+        Has::Demonstration,
+        &["<tick>", OWNER, JOINED, KEY, "<down><enter>"],
+    ),
+    (
+        "giving-key-no-identity",
+        Has::Demonstration,
+        &["<tick>", OWNER, JOINED, KEY, "<down><enter>", "<enter>"],
+    ),
+    (
+        "giving-key-binds",
+        Has::Demonstration,
+        &[
+            "<tick>",
+            OWNER,
+            JOINED,
+            KEY,
+            "<down><enter>",
+            "passport seen<enter>",
+        ],
+    ),
+    (
+        "giving-key-passphrase",
+        Has::Demonstration,
+        &["<tick>", OWNER, JOINED, KEY, CHOOSES, "blue chairs"],
+    ),
+    (
+        "giving-key-again",
+        Has::Demonstration,
+        &["<tick>", OWNER, JOINED, KEY, CHOOSES, "blue chairs<enter>"],
+    ),
+    (
+        "giving-key-differ",
+        Has::Demonstration,
+        &[
+            "<tick>",
+            OWNER,
+            JOINED,
+            KEY,
+            CHOOSES,
+            "blue chairs<enter>blue<enter>",
+        ],
+    ),
+    (
+        "giving-key-hand-back",
+        Has::Demonstration,
+        &["<tick>", OWNER, JOINED, KEY, CHOOSES, NEW, NEW],
+    ),
+    (
+        "giving-key-signs",
+        Has::Demonstration,
+        &["<tick>", OWNER, JOINED, KEY, CHOOSES, NEW, NEW, "<enter>"],
+    ),
+    (
+        "giving-key-issued",
+        Has::Demonstration,
+        &[
+            "<tick>", OWNER, JOINED, KEY, CHOOSES, NEW, NEW, "<enter>", OWNER,
+        ],
+    ),
+    (
+        "giving-key-too-short",
+        Has::Demonstration,
+        &[
+            "<tick>",
+            OWNER,
+            JOINED,
+            KEY,
+            CHOOSES,
+            "abc<enter>abc<enter>",
+            "<enter>",
+            OWNER,
+        ],
+    ),
+    (
+        "giving-key-second",
+        Has::Demonstration,
+        &[
+            "<tick>", OWNER, KEY_ALONE, CHOOSES, NEW, NEW, "<enter>", OWNER,
+        ],
+    ),
+    (
+        "passphrase",
+        Has::Demonstration,
+        &["<tick>", OWNER, "s<end><enter>"],
+    ),
+    (
+        "passphrase-refused",
+        Has::Demonstration,
+        &["<tick>", OWNER, "s<end><enter>", "wrong<enter>"],
+    ),
+    (
+        "passphrase-new",
+        Has::Demonstration,
+        &["<tick>", OWNER, OPENED, "blue"],
+    ),
+    (
+        "passphrase-again",
+        Has::Demonstration,
+        &["<tick>", OWNER, OPENED, NEW, "blue"],
+    ),
+    (
+        "passphrase-differ",
+        Has::Demonstration,
+        &["<tick>", OWNER, OPENED, NEW, "blue<enter>"],
+    ),
+    (
+        "passphrase-too-short",
+        Has::Demonstration,
+        &["<tick>", OWNER, OPENED, "abc<enter>abc<enter>"],
+    ),
+    (
+        "passphrase-changed",
+        Has::Demonstration,
+        &["<tick>", OWNER, OPENED, NEW, NEW],
+    ),
+    (
+        "board-open-case",
+        Has::Demonstration,
+        &["<tick>", ASSESSOR, WATCHED],
+    ),
+    (
+        "open-cases",
+        Has::Demonstration,
+        &["<tick>", ASSESSOR, WATCHED, "b"],
+    ),
+    (
+        "open-cases-another",
+        Has::Demonstration,
+        &["<tick>", ASSESSOR, WATCHED, "b<down><enter>"],
+    ),
+    (
+        "open-cases-taken-up",
+        Has::Demonstration,
+        &["<tick>", ASSESSOR, WATCHED, "b<enter>"],
+    ),
     (
         "locked",
         Has::Demonstration,
@@ -213,4 +402,18 @@ fn who_was_away_has_to_show_who_they_are_and_finds_everything_as_it_was() {
     );
     front.press("<+5000><tab><enter>");
     assert_eq!(front.text(), before);
+}
+
+#[test]
+fn a_key_in_the_place_of_another_writes_no_refused_passphrase_down() {
+    let keys = [KEY_ALONE, CHOOSES, NEW, NEW, "<enter>", OWNER];
+    let mut front = front(Has::Demonstration, &["<tick>", OWNER]);
+    keys.iter().for_each(|keys| front.press(keys));
+    let text = front.text();
+    assert!(text.contains("waits for a second person"), "{text}");
+    assert!(!text.contains("The passphrase is wrong"), "{text}");
+    // The newest entry is the key, and nothing was written behind it.
+    front.press("<enter><esc>e<tick>");
+    let text = front.text();
+    assert!(text.contains("750 of 750 entries"), "{text}");
 }

@@ -8,6 +8,7 @@ use crate::app::System;
 use crate::app::watching::open_runs;
 use crate::app::watching::problems::watch_problem;
 use crate::record::scope::Scope;
+use crate::report::record::time;
 use crate::standing::Reading;
 use crate::tui::command::Command;
 use crate::tui::frame::{Area, Frame, Role};
@@ -69,7 +70,7 @@ impl BenchRuns {
                             ),
                             ("workflow", head.scope.workflow.to_string().into()),
                             ("case", head.case.to_string().into()),
-                            ("at", head.started.to_string().into()),
+                            ("at", time(head.started).into()),
                             ("taps", one.run.marks().len().into()),
                         ];
                         (one.path, words.say("office-runs-one", &values))

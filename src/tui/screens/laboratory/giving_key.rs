@@ -115,6 +115,7 @@ impl GivingKey {
             return Turn::Close;
         };
         let laboratory = &mut house.laboratory;
+        let before = laboratory.key_of(person).ok();
         let issued = laboratory.new_key(person, chosen).and_then(|new| {
             let done = laboratory.issue_key(by, passphrase, &new, identity, &sentence)?;
             Ok((done, new))
@@ -134,20 +135,31 @@ impl GivingKey {
         };
         let entry = id_of(&done.entry);
         let who = house.told(words, |telling| telling.person(person));
-        let values = [("person", who.into()), ("entry", entry.into())];
+        let code = person.to_string();
+        let values = [
+            ("person", who.as_str().into()),
+            ("entry", entry.into()),
+            ("code", code.into()),
+        ];
         let mut texts = vec![words.say("deeds-key-issued", &values)];
-        let accepted = house
-            .laboratory
-            .accept_key(person, new.passphrase(), &accountability);
-        match accepted {
-            Ok(accepted) => {
-                let values = [("entry", id_of(&accepted.entry).into())];
-                texts.push(words.say("deeds-key-accepted", &values));
-            }
-            // A key in the place of another waits for a second person before it signs anything.
-            Err(problem) => {
-                texts.extend(house.problem(&problem, words).texts);
-                texts.push(words.say("deeds-key-not-accepted", &[]));
+        // A key in the place of another waits for a second person before it signs anything. The key that still holds does not open with the new
+        // passphrase, and trying would write down a refusal that nobody earned.
+        if before.is_some() && before == house.laboratory.key_of(person).ok() {
+            texts.push(words.say("deeds-key-not-accepted", &values));
+        } else {
+            let accepted = house
+                .laboratory
+                .accept_key(person, new.passphrase(), &accountability);
+            match accepted {
+                Ok(accepted) => {
+                    let entry = id_of(&accepted.entry);
+                    let values = [("person", who.into()), ("entry", entry.into())];
+                    texts.push(words.say("deeds-key-accepted", &values));
+                }
+                Err(problem) => {
+                    texts.extend(house.problem(&problem, words).texts);
+                    texts.push(words.say("deeds-key-not-accepted", &values));
+                }
             }
         }
         house.note_signed(done.entry.seal());
@@ -158,6 +170,11 @@ impl GivingKey {
         match &self.step {
             Step::Person if !self.choice.is_made() => self.choice.at = 0,
             Step::Person if self.person().is_some() => self.step = Step::Identity,
+            Step::Identity if self.identity.text.trim().is_empty() => {
+                let person = [("person", self.name().into())];
+                let text = desk.say("deeds-key-no-identity", &person);
+                return Turn::Tell(Notice::new(vec![text]));
+            }
             Step::Identity => match self.identity.text.trim().parse::<Text>() {
                 Ok(_) => self.step = Step::Agree,
                 Err(problem) => {

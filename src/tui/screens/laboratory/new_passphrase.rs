@@ -118,7 +118,7 @@ impl<S: System> Screen<S> for NewPassphrase {
         let (asks, typed) = if self.repeats {
             ("office-founding-again", self.again.shown(desk.glyphs))
         } else {
-            ("office-founding-passphrase", self.first.shown(desk.glyphs))
+            ("deeds-passphrase-new", self.first.shown(desk.glyphs))
         };
         let mut lines = prose::wrapped(Role::Strong, &desk.say(asks, &[]), wide);
         lines.push(Line::new(Role::Field, typed));

@@ -51,7 +51,7 @@ pub struct Watching<S: System> {
     now: Reading,
     /// What was acknowledged last.
     just: String,
-    /// Why what is seen in the run shown could not be signed as things stand.
+    /// Why what is seen in the run shown could not be signed as things stand, or would not count.
     doubt: Option<String>,
     /// How far what is known of the row has been scrolled.
     scroll: Scroll,
@@ -146,17 +146,19 @@ impl<S: System> Watching<S> {
         if watch.torn() {
             said.push(words.say("watching-torn", &[]));
         }
-        said.extend(other_edition(opened, desk));
         self.just = said.join(" ");
+        let other = other_edition(opened, desk);
         let (run, card) = (watch.run(), watch.card());
         let refused = desk.office().and_then(|(house, words)| {
             let problem = house.laboratory.may_watch(run, card).err()?;
             Some(house.problem(&problem, words).texts.join(" "))
         });
-        self.doubt = refused.map(|why| {
+        let refused = refused.map(|why| {
             let note = desk.say("watching-could-not-sign", &[]);
             format!("{why} {note}")
         });
+        let doubts: Vec<String> = refused.into_iter().chain(other).collect();
+        self.doubt = (!doubts.is_empty()).then(|| doubts.join(" "));
     }
 
     fn opened(&self) -> Option<&Opened<S>> {
