@@ -37,7 +37,7 @@ fn a_signature_is_there_whole_or_not_at_all_whenever_the_program_is_killed() {
         seat.sees("Who is it?");
         seat.shows(ASSESSOR.0, ASSESSOR.1, "Today,");
         seat.does("s", "Sign something");
-        seat.takes("Somebody has shown how to protect", "The person put on");
+        seat.takes("Somebody can protect themself", "The person put on");
         seat.does("i", "Enter take it");
         seat.terminal.send("nti");
         seat.does(ENTER, "Inti Wayrapampa");
