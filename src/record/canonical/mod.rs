@@ -89,7 +89,7 @@ impl Json<'_> {
 pub struct Map<'a>(Vec<(Cow<'a, str>, Json<'a>)>);
 
 /// For so many members there is room at once.
-const MEMBERS: usize = 8;
+const MEMBERS: usize = 16;
 
 /// Where a member came to stand.
 enum Added {
@@ -144,6 +144,11 @@ impl<'a> Map<'a> {
         self.find(name).map(|at| self.0.remove(at).1)
     }
 
+    /// The members to be taken out one by one.
+    pub(super) fn given(self) -> Given<'a> {
+        Given(self.0)
+    }
+
     /// Looks at a member.
     #[must_use]
     pub fn get(&self, name: &str) -> Option<&Json<'a>> {
@@ -166,12 +171,30 @@ impl<'a> Map<'a> {
     }
 }
 
-/// Orders names as RFC 8785 does. Where both are ASCII, bytes and code units order alike.
+/// Members on their way out of a map, in no order any more: taking one moves no others.
+pub(super) struct Given<'a>(Vec<(Cow<'a, str>, Json<'a>)>);
+
+impl<'a> Given<'a> {
+    /// Takes a member out.
+    pub(super) fn take(&mut self, name: &str) -> Option<Json<'a>> {
+        let at = self.0.iter().position(|(known, _)| known == name)?;
+        Some(self.0.swap_remove(at).1)
+    }
+
+    /// The name of a member that nobody has taken. Where there are several, the first in the order of a map.
+    pub(super) fn left(&self) -> Option<&str> {
+        let names = self.0.iter().map(|(name, _)| name.as_ref());
+        names.min_by(|one, other| by_units(one, other))
+    }
+}
+
+/// Orders names as RFC 8785 does. Where they differ in ASCII, bytes and code units order alike.
 fn by_units(one: &str, other: &str) -> Ordering {
-    if one.is_ascii() && other.is_ascii() {
-        one.cmp(other)
-    } else {
-        one.encode_utf16().cmp(other.encode_utf16())
+    let differ = |(one, other): &(u8, u8)| one != other;
+    match one.bytes().zip(other.bytes()).find(differ) {
+        None => one.len().cmp(&other.len()),
+        Some((one, other)) if one.is_ascii() && other.is_ascii() => one.cmp(&other),
+        Some(_) => one.encode_utf16().cmp(other.encode_utf16()),
     }
 }
 

@@ -213,9 +213,24 @@ impl<'a> Reader<'a> {
     /// Reads characters that stand for themselves.
     fn plain(&mut self) -> Result<&'a str, JsonFault> {
         let rest = &self.text[self.at..];
-        let ends = |byte: &u8| matches!(byte, b'"' | b'\\' | 0..0x20);
-        let plain = rest.as_bytes().iter().position(ends);
-        let plain = plain.ok_or_else(|| self.fault(JsonFaultKind::Syntax))?;
+        let (eights, last) = rest.as_bytes().as_chunks::<8>();
+        let mut plain = 0;
+        for eight in eights {
+            let ended = ends(*eight);
+            plain += ended;
+            if ended < 8 {
+                self.at += plain;
+                return Ok(&rest[..plain]);
+            }
+        }
+        // Filled up with what ends nothing.
+        let mut eight = [b' '; 8];
+        eight[..last.len()].copy_from_slice(last);
+        let ended = ends(eight);
+        plain += ended;
+        if ended >= last.len() {
+            return Err(self.fault(JsonFaultKind::Syntax));
+        }
         self.at += plain;
         Ok(&rest[..plain])
     }
@@ -273,4 +288,17 @@ impl<'a> Reader<'a> {
         self.at += 5;
         Ok(unit)
     }
+}
+
+/// How many of eight bytes stand before the first that does not stand for itself: a quotation mark, a backslash or a control character.
+/// All eight at once, since most of a record is text.
+pub(super) fn ends(eight: [u8; 8]) -> usize {
+    const ONES: u64 = 0x0101_0101_0101_0101;
+    let bytes = u64::from_le_bytes(eight);
+    // The highest bit of the lowest byte below `most` is set, and none below it. Bytes beyond ASCII are never below.
+    let below = |bytes: u64, most: u64| bytes.wrapping_sub(ONES * most) & !bytes;
+    let found = below(bytes, 0x20)
+        | below(bytes ^ (ONES * u64::from(b'"')), 1)
+        | below(bytes ^ (ONES * u64::from(b'\\')), 1);
+    (found & (ONES * 0x80)).trailing_zeros() as usize / 8
 }

@@ -2,6 +2,7 @@
 
 use proptest::prelude::*;
 
+use super::read::ends;
 use super::{JsonFaultKind, Map, Value, Whole, parse};
 use crate::units::Digest;
 
@@ -186,6 +187,29 @@ proptest! {
         }
         if let Ok((read, canonical)) = super::parse_noting(text.as_bytes()) {
             prop_assert_eq!(canonical, read.canonical() == text);
+        }
+    }
+}
+
+#[test]
+fn eight_bytes_at_once_end_where_one_after_the_other_would() {
+    let one_by_one = |eight: [u8; 8]| {
+        let end = |byte: &u8| matches!(byte, b'"' | b'\\' | 0..0x20);
+        eight.iter().position(end).unwrap_or(8)
+    };
+    // Whatever a byte is, with every neighbour that could lend to it or borrow from it.
+    let neighbours = [
+        0x00, 0x1f, 0x20, 0x21, 0x22, 0x23, 0x5b, 0x5c, 0x5d, 0x7f, 0x80, 0xa2, 0xff,
+    ];
+    for byte in 0..=u8::MAX {
+        for before in neighbours {
+            for after in neighbours {
+                for at in 0..6 {
+                    let mut eight = [b'a'; 8];
+                    eight[at..at + 3].copy_from_slice(&[before, byte, after]);
+                    assert_eq!(ends(eight), one_by_one(eight), "{eight:?}");
+                }
+            }
         }
     }
 }

@@ -152,10 +152,16 @@ members! {
 }
 
 macro_rules! of_scope {
-    ($($kind:ident $amending:ident $meaning:ident [$($authority:ident),*];)*) => {$(
+    ($($kind:ident $amending:ident $meaning:ident [$($authority:ident),*] $($document:ident)*;)*) => {$(
         impl Kind for $kind {
             fn subject(&self) -> Subject<'_> {
                 Subject::scope(self.person, &self.scope)
+            }
+
+            fn documents(&self) -> Vec<(&'static str, Digest)> {
+                let named: [(&'static str, Option<Digest>); _] = [$((stringify!($document), self.$document)),*];
+                let named = named.into_iter();
+                named.filter_map(|(name, digest)| Some((name, digest?))).collect()
             }
 
             fn amending(&self) -> Amending {
@@ -181,6 +187,6 @@ macro_rules! of_scope {
 of_scope! {
     SupervisedBy Free Approved [];
     CaseChecked Free Reviewed [];
-    Observed Critical Observed [Assess];
+    Observed Critical Observed [Assess] taps remark;
     Evaluated Critical Assessed [Assess];
 }

@@ -2,7 +2,7 @@
 
 use crate::record::scope::{Authority, Id, Meaning, Scope};
 use crate::record::seal::Seal;
-use crate::units::PersonCode;
+use crate::units::{Digest, PersonCode};
 
 /// What an entry is about.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -58,6 +58,11 @@ pub trait Kind {
 
     /// The entries that it names.
     fn refers(&self) -> Vec<Seal> {
+        Vec::new()
+    }
+
+    /// The documents that it names, each by the member that does, with its digest.
+    fn documents(&self) -> Vec<(&'static str, Digest)> {
         Vec::new()
     }
 

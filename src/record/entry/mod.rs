@@ -325,7 +325,7 @@ impl Content {
         let unknown = || MemberFault::new(name, super::member::MemberFaultKind::Unknown);
         Ok(match self {
             Content::Noted(fact) => {
-                let read = Noted::read(fact.word(), change(fact.members()));
+                let read = Noted::read(fact.word(), change(fact.members()).given());
                 Content::Noted(read.ok_or_else(unknown)??)
             }
             Content::Signed {
@@ -333,7 +333,7 @@ impl Content {
                 signing,
                 signature,
             } => {
-                let read = Signed::read(fact.word(), change(fact.members()));
+                let read = Signed::read(fact.word(), change(fact.members()).given());
                 Content::Signed {
                     fact: read.ok_or_else(unknown)??,
                     signing: signing.clone(),

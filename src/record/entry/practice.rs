@@ -80,6 +80,10 @@ impl Kind for Rehearsed {
         Subject::workflow(self.person, &self.workflow)
     }
 
+    fn documents(&self) -> Vec<(&'static str, Digest)> {
+        vec![("run", self.run)]
+    }
+
     fn amending(&self) -> Amending {
         Amending::Free
     }

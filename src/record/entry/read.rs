@@ -3,7 +3,7 @@
 use super::{
     Content, ENTRY_BYTES_MOST, Entry, EntryFault, FORMAT, Frame, Noted, Signed, check, stored,
 };
-use crate::record::canonical::{Json, Map, parse_noting};
+use crate::record::canonical::{Given, Json, parse_noting};
 use crate::record::member::{Member, MemberFault, MemberFaultKind, read_all};
 use crate::record::scope::Text;
 use crate::record::seal::Seal;
@@ -48,8 +48,8 @@ impl Entry {
 }
 
 fn decoded(whole: Json<'_>) -> Result<(Frame, Content), EntryFault> {
-    let mut outer = as_map("", Some(whole))?;
-    let mut body = as_map("body", outer.remove("body"))?;
+    let mut outer = as_members("", Some(whole))?;
+    let mut body = as_members("body", outer.take("body"))?;
     let format = u32::take("format", &mut body)?;
     if format > FORMAT {
         return Err(EntryFault::Newer(format));
@@ -57,7 +57,7 @@ fn decoded(whole: Json<'_>) -> Result<(Frame, Content), EntryFault> {
     let signature: Option<Signature> = Member::take("signature", &mut outer)?;
     nothing_left(&outer)?;
     let word = Text::take("kind", &mut body)?.to_string();
-    let fact = as_map("fact", body.remove("fact"))?;
+    let fact = as_members("fact", body.take("fact"))?;
     let content = if Noted::WORDS.contains(&word.as_str()) {
         if signature.is_some() {
             return Err(EntryFault::NeedlesslySigned);
@@ -65,7 +65,7 @@ fn decoded(whole: Json<'_>) -> Result<(Frame, Content), EntryFault> {
         let fact = Noted::read(&word, fact);
         Content::Noted(fact.ok_or(EntryFault::UnknownKind(word))??)
     } else if let Some(fact) = Signed::read(&word, fact) {
-        let signing = as_map("signing", body.remove("signing"))?;
+        let signing = as_members("signing", body.take("signing"))?;
         Content::Signed {
             fact: fact?,
             signing: read_all(signing)?,
@@ -83,17 +83,17 @@ fn decoded(whole: Json<'_>) -> Result<(Frame, Content), EntryFault> {
     Ok((frame, content))
 }
 
-fn as_map<'a>(name: &str, value: Option<Json<'a>>) -> Result<Map<'a>, MemberFault> {
+fn as_members<'a>(name: &str, value: Option<Json<'a>>) -> Result<Given<'a>, MemberFault> {
     match value {
-        Some(Json::Map(map)) => Ok(map),
+        Some(Json::Map(map)) => Ok(map.given()),
         Some(_) => Err(MemberFault::new(name, MemberFaultKind::Wrong)),
         None => Err(MemberFault::new(name, MemberFaultKind::Missing)),
     }
 }
 
-fn nothing_left(map: &Map<'_>) -> Result<(), MemberFault> {
-    match map.iter().next() {
-        Some((name, _)) => Err(MemberFault::new(name, MemberFaultKind::Unknown)),
+fn nothing_left(members: &Given<'_>) -> Result<(), MemberFault> {
+    match members.left() {
+        Some(name) => Err(MemberFault::new(name, MemberFaultKind::Unknown)),
         None => Ok(()),
     }
 }

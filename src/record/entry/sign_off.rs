@@ -91,17 +91,18 @@ impl Member for Basis {
     }
 
     fn from_value(value: Json<'_>) -> Option<Basis> {
-        let Json::Map(mut map) = value else {
+        let Json::Map(map) = value else {
             return None;
         };
-        let read = if let Some(value) = map.remove("evidence") {
+        let mut members = map.given();
+        let read = if let Some(value) = members.take("evidence") {
             Basis::Evidence(Member::from_value(value)?)
-        } else if let Some(value) = map.remove("first-assessor") {
+        } else if let Some(value) = members.take("first-assessor") {
             Basis::FirstAssessor(Member::from_value(value)?)
         } else {
-            Basis::Outside(Member::from_value(map.remove("outside")?)?)
+            Basis::Outside(Member::from_value(members.take("outside")?)?)
         };
-        map.iter().next().is_none().then_some(read)
+        members.left().is_none().then_some(read)
     }
 }
 
@@ -114,6 +115,14 @@ impl Kind for SignedOff {
         match &self.basis {
             Basis::Evidence(seals) => seals.clone(),
             Basis::FirstAssessor(_) | Basis::Outside(_) => Vec::new(),
+        }
+    }
+
+    fn documents(&self) -> Vec<(&'static str, Digest)> {
+        match &self.basis {
+            Basis::Evidence(_) => Vec::new(),
+            Basis::FirstAssessor(how) => vec![("proof", how.proof)],
+            Basis::Outside(evidence) => vec![("proof", evidence.proof)],
         }
     }
 

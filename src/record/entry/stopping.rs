@@ -105,6 +105,13 @@ impl Kind for Reinstated {
         seals
     }
 
+    fn documents(&self) -> Vec<(&'static str, Digest)> {
+        self.proof
+            .map(|proof| ("proof", proof))
+            .into_iter()
+            .collect()
+    }
+
     fn amending(&self) -> Amending {
         Amending::VoidOnly
     }

@@ -1,7 +1,7 @@
 //! The table of kinds: one line for each, with the word that it is stored as.
 
 use super::*;
-use crate::record::canonical::Map;
+use crate::record::canonical::{Given, Map};
 use crate::record::member::{MemberFault, read_all, words_of, written};
 
 /// The table of kinds: the word each is stored as, and its facts. One line for each kind.
@@ -46,7 +46,7 @@ macro_rules! kinds {
                 }
             }
 
-            pub(super) fn read(word: &str, members: Map<'_>) -> Option<Result<$name, MemberFault>> {
+            pub(super) fn read(word: &str, members: Given<'_>) -> Option<Result<$name, MemberFault>> {
                 match word {
                     $($word => Some(read_all(members).map($name::$kind)),)*
                     _ => None,

@@ -4,7 +4,7 @@ use std::collections::VecDeque;
 use std::iter::Fuse;
 
 use super::look::{Desk, Looked};
-use super::{Bad, Fault, Interrupted, Known, Limit, Run, StrandChecked};
+use super::{Bad, Fault, Known, Limit, Run, StrandChecked};
 use crate::record::entry::Entry;
 use crate::record::log::Trouble;
 use crate::record::scope::Id;
@@ -24,10 +24,14 @@ pub(super) struct Lane<'a, I> {
     pub(super) strand: Id,
     entries: Fuse<I>,
     known: Known<'a>,
-    /// The next entries, already looked at: at least as many as are needed to tell which of two neighbours was altered.
-    ahead: VecDeque<Looked>,
+    /// The next entries, already looked at.
+    ahead: VecDeque<Box<Looked>>,
+    /// How many have been looked at, those that are through among them.
+    looked: u64,
     /// What has been read beyond those.
     next: Option<Result<Vec<Vec<u8>>, Trouble>>,
+    /// Set when all has been read.
+    ended: bool,
     last: Option<Last>,
     /// Set where entries are missing, so that the chain cannot be followed.
     gap: bool,
@@ -36,46 +40,53 @@ pub(super) struct Lane<'a, I> {
 }
 
 impl<'a, I: Iterator<Item = Result<Vec<u8>, Trouble>>> Lane<'a, I> {
-    pub(super) fn new(
-        strand: Id,
-        entries: I,
-        known: Known<'a>,
-        desk: &mut Desk<'_>,
-    ) -> Result<Lane<'a, I>, Interrupted> {
-        let mut lane = Lane {
+    pub(super) fn new(strand: Id, entries: I, known: Known<'a>) -> Lane<'a, I> {
+        Lane {
             strand,
             entries: entries.fuse(),
             known,
             ahead: VecDeque::new(),
+            looked: 0,
             next: None,
+            ended: false,
             last: None,
             gap: false,
             tree: Growing::new(),
             first_bad: None,
-        };
-        lane.fill(desk)?;
-        Ok(lane)
+        }
     }
 
-    fn fill(&mut self, desk: &mut Desk<'_>) -> Result<(), Interrupted> {
-        while self.ahead.len() < 2 {
-            let most = Desk::bundle(self.tree.size());
-            let entries = &mut self.entries;
-            let mut read = || entries.by_ref().take(most).collect();
-            let bundle: Result<Vec<Vec<u8>>, Trouble> = match self.next.take() {
-                Some(next) => next,
-                None => read(),
-            };
-            let bundle = bundle?;
-            if bundle.is_empty() {
-                return Ok(());
-            }
-            // The next ones are read while these are looked at.
-            let next = &mut self.next;
-            let looked = desk.look(&bundle, &mut || *next = Some(read()))?;
-            self.ahead.extend(looked);
+    /// The next entries to be looked at; none where enough are at hand, or all have been read.
+    pub(super) fn bundle(&mut self) -> Result<Vec<Vec<u8>>, Trouble> {
+        // One bundle takes its turns while the next one is looked at.
+        if self.ended || self.ahead.len() >= 2 * Desk::bundle(self.looked) {
+            return Ok(Vec::new());
         }
-        Ok(())
+        self.read_on();
+        let bundle = self.next.take().unwrap_or(Ok(Vec::new()))?;
+        self.ended = bundle.is_empty();
+        Ok(bundle)
+    }
+
+    /// Reads what is to be looked at next, where that has not been done.
+    pub(super) fn read_on(&mut self) {
+        if self.ended || self.next.is_some() {
+            return;
+        }
+        let most = Desk::bundle(self.looked);
+        self.next = Some(self.entries.by_ref().take(most).collect());
+    }
+
+    /// Puts entries that were looked at behind those that are there.
+    pub(super) fn line_up(&mut self, looked: impl Iterator<Item = Box<Looked>>) {
+        let before = self.ahead.len();
+        self.ahead.extend(looked);
+        self.looked += (self.ahead.len() - before) as u64;
+    }
+
+    /// Whether every entry is through.
+    pub(super) fn is_done(&self) -> bool {
+        self.ended && self.ahead.is_empty()
     }
 
     fn expected(&self) -> u64 {
@@ -92,27 +103,24 @@ impl<'a, I: Iterator<Item = Result<Vec<u8>, Trouble>>> Lane<'a, I> {
         });
     }
 
-    fn take(&mut self, desk: &mut Desk<'_>) -> Result<Option<Looked>, Interrupted> {
-        let item = self.ahead.pop_front();
-        if let Some(item) = &item {
-            self.tree.push(item.seal);
-        }
-        self.fill(desk)?;
-        Ok(item)
+    fn take(&mut self) -> Option<Box<Looked>> {
+        let item = self.ahead.pop_front()?;
+        self.tree.push(item.seal);
+        Some(item)
     }
 
     /// The next entry that stands in its place.
     pub(super) fn entry(&self) -> Option<&Entry> {
-        self.ahead.front().and_then(Looked::entry)
+        self.ahead.front()?.entry()
     }
 
-    /// Takes away what is no entry or does not belong here, until the next one stands in its place.
-    pub(super) fn settle(
-        &mut self,
-        desk: &mut Desk<'_>,
-        tell: &mut dyn FnMut(Bad),
-    ) -> Result<(), Interrupted> {
-        while let Some(item) = self.ahead.front() {
+    /// Takes away what is no entry or does not belong here, until the next one stands in its place. Returns whether it got that far:
+    /// two have to be at hand to tell which of neighbours was altered.
+    pub(super) fn settle(&mut self, tell: &mut dyn FnMut(Bad)) -> bool {
+        while self.ended || self.ahead.len() >= 2 {
+            let Some(item) = self.ahead.front() else {
+                return true;
+            };
             let expected = self.expected();
             match &item.read {
                 Err(fault) => {
@@ -123,7 +131,7 @@ impl<'a, I: Iterator<Item = Result<Vec<u8>, Trouble>>> Lane<'a, I> {
                         next.is_ok_and(|next| next.frame().number == expected)
                     });
                     self.tell(expected, Fault::Unreadable(fault), tell);
-                    let taken = self.take(desk)?;
+                    let taken = self.take();
                     if let (false, Some(taken)) = (put_in, taken) {
                         self.last = Some(Last {
                             number: expected,
@@ -145,7 +153,7 @@ impl<'a, I: Iterator<Item = Result<Vec<u8>, Trouble>>> Lane<'a, I> {
                             expected
                         };
                         self.tell(at, Fault::Misplaced(strand, number), tell);
-                        drop(self.take(desk)?);
+                        drop(self.take());
                         continue;
                     }
                     if number > expected {
@@ -158,25 +166,20 @@ impl<'a, I: Iterator<Item = Result<Vec<u8>, Trouble>>> Lane<'a, I> {
                             blamed: true,
                         });
                     }
-                    return Ok(());
+                    return true;
                 }
             }
         }
-        Ok(())
+        false
     }
 
     /// Takes the next entry and says what is wrong with it.
-    pub(super) fn advance(
-        &mut self,
-        run: &mut Run,
-        desk: &mut Desk<'_>,
-        tell: &mut dyn FnMut(Bad),
-    ) -> Result<(), Interrupted> {
-        let Some(looked) = self.take(desk)? else {
-            return Ok(());
+    pub(super) fn advance(&mut self, run: &mut Run, tell: &mut dyn FnMut(Bad)) {
+        let Some(looked) = self.take() else {
+            return;
         };
         let (seal, Some(entry)) = (looked.seal, looked.entry()) else {
-            return Ok(());
+            return;
         };
         let frame = entry.frame();
         let number = frame.number;
@@ -210,7 +213,6 @@ impl<'a, I: Iterator<Item = Result<Vec<u8>, Trouble>>> Lane<'a, I> {
             blamed,
         });
         self.compare(number, seal, tell);
-        Ok(())
     }
 
     /// Tells whether what comes next, or a remembered head, holds the seal that this entry has.

@@ -159,10 +159,10 @@ fn go_through<I>(
 where
     I: Iterator<Item = Result<Vec<u8>, Trouble>>,
 {
-    let mut lanes = strands
-        .into_iter()
-        .map(|(strand, entries)| Lane::new(strand, entries, known, &mut desk))
-        .collect::<Result<Vec<Lane<'_, I>>, Interrupted>>()?;
+    let lanes = strands.into_iter();
+    let mut lanes: Vec<Lane<'_, I>> = lanes
+        .map(|(strand, entries)| Lane::new(strand, entries, known))
+        .collect();
     let mut run = Run {
         staff: Staff::new(),
         ahead_seconds: known.ahead_seconds,
@@ -175,15 +175,29 @@ where
         found(bad);
     };
     loop {
+        let mut bundle = Vec::new();
+        let mut shares = Vec::with_capacity(lanes.len());
         for lane in &mut lanes {
-            lane.settle(&mut desk, &mut tell)?;
+            let share = lane.bundle()?;
+            shares.push(share.len());
+            bundle.extend(share);
         }
-        let candidates = lanes.iter().enumerate();
-        let candidates = candidates.filter_map(|(at, lane)| Some((at, lane.entry()?)));
-        let Some(at) = next(&run.staff, candidates) else {
-            break;
+        if bundle.is_empty() {
+            take_turns(&mut lanes, &mut run, &mut tell);
+            if lanes.iter().all(Lane::is_done) {
+                break;
+            }
+            continue;
+        }
+        // While these are looked at, the next ones are read, and those that were looked at before take their turns.
+        let mut beside = || {
+            lanes.iter_mut().for_each(Lane::read_on);
+            take_turns(&mut lanes, &mut run, &mut tell);
         };
-        lanes[at].advance(&mut run, &mut desk, &mut tell)?;
+        let mut looked = desk.look(&bundle, &mut beside)?;
+        for (lane, share) in lanes.iter_mut().zip(shares) {
+            lane.line_up(looked.drain(..share));
+        }
     }
     let mut limits = vec![Limit::UntrueButEntered, Limit::ClockOfMachine];
     for (strand, number, _) in known.heads {
@@ -210,6 +224,21 @@ where
         faults,
         limits,
     })
+}
+
+/// Lets entries take their turns, as long as every strand has its next one at hand.
+fn take_turns<I>(lanes: &mut [Lane<'_, I>], run: &mut Run, tell: &mut dyn FnMut(Bad))
+where
+    I: Iterator<Item = Result<Vec<u8>, Trouble>>,
+{
+    while lanes.iter_mut().all(|lane| lane.settle(tell)) {
+        let candidates = lanes.iter().enumerate();
+        let candidates = candidates.filter_map(|(at, lane)| Some((at, lane.entry()?)));
+        let Some(at) = next(&run.staff, candidates) else {
+            return;
+        };
+        lanes[at].advance(run, tell);
+    }
 }
 
 /// What is known while entries go by.
