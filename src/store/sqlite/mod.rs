@@ -265,9 +265,15 @@ impl Log for SqliteLog {
     }
 }
 
+/// How large the pages of a new file are. SQLite keeps at most a quarter of a page of such a row in its place; of most entries, of 1 to 2 kB, the rest would
+/// stand on a page of its own with the usual 4,096 bytes.
+const PAGE_BYTES: u32 = 16_384;
+
 /// Switches to the write-ahead log. SQLite does not always wait by itself where another process is just doing the same, and where it does, each try
 /// waits: so the clock ends it, and not a count of tries.
 fn write_ahead(connection: &Connection) -> rusqlite::Result<()> {
+    // Holds for a file that is only now made.
+    connection.pragma_update(None, "page_size", PAGE_BYTES)?;
     let patience = Duration::from_millis(PATIENCE_MILLISECONDS);
     let begun = Instant::now();
     loop {

@@ -35,7 +35,9 @@ fn a_page_that_is_damaged_is_a_fault_midway_and_no_early_end() {
         .windows(whole[600].len())
         .position(|window| window == whole[600])
         .unwrap();
-    let page = at - at % 4096;
+    // The size of a page stands in the head of the file.
+    let bytes = usize::from(u16::from_be_bytes([file[16], file[17]]));
+    let page = at - at % bytes;
     file[page] = 0xff;
     fs::write(&path, file).unwrap();
     let log = SqliteLog::open(&path).unwrap();
