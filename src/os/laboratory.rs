@@ -57,7 +57,11 @@ impl Folder {
 
 fn trouble(fault: &Fault) -> Trouble {
     match fault.happened {
-        Happened::NotWritten(std::io::ErrorKind::StorageFull) => Trouble::Full,
+        Happened::NotWritten(
+            std::io::ErrorKind::StorageFull
+            | std::io::ErrorKind::QuotaExceeded
+            | std::io::ErrorKind::FileTooLarge,
+        ) => Trouble::Full,
         Happened::NotWritten(
             std::io::ErrorKind::PermissionDenied | std::io::ErrorKind::ReadOnlyFilesystem,
         ) => Trouble::ReadOnly,

@@ -3,6 +3,7 @@
 use std::path::Path;
 use std::time::Duration;
 
+use rusqlite::ffi::SQLITE_IOERR_SHMSIZE;
 use rusqlite::{Connection, ErrorCode, OpenFlags};
 
 use crate::record::log::Trouble;
@@ -74,8 +75,11 @@ pub(super) fn connect(path: &Path) -> Result<Connection, Trouble> {
 
 /// What an error of SQLite means for what is kept.
 pub(super) fn trouble(error: &rusqlite::Error) -> Trouble {
+    let extended = error.sqlite_error().map(|error| error.extended_code);
     match error.sqlite_error_code() {
         Some(ErrorCode::DiskFull) => Trouble::Full,
+        // The index of the write-ahead log is the first file that grows when one is opened; for want of room SQLite calls that a fault of the machine.
+        Some(ErrorCode::SystemIoFailure) if extended == Some(SQLITE_IOERR_SHMSIZE) => Trouble::Full,
         Some(ErrorCode::ReadOnly | ErrorCode::PermissionDenied) => Trouble::ReadOnly,
         Some(ErrorCode::DatabaseCorrupt | ErrorCode::NotADatabase) => Trouble::Damaged,
         Some(_) => Trouble::Unreachable,

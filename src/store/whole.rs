@@ -162,7 +162,9 @@ pub(super) fn sync_folder(folder: &Path) -> io::Result<()> {
 /// What an error of the system means for what is kept.
 pub(super) fn trouble(error: &io::Error) -> Trouble {
     match error.kind() {
-        io::ErrorKind::StorageFull | io::ErrorKind::QuotaExceeded => Trouble::Full,
+        io::ErrorKind::StorageFull | io::ErrorKind::QuotaExceeded | io::ErrorKind::FileTooLarge => {
+            Trouble::Full
+        }
         io::ErrorKind::PermissionDenied | io::ErrorKind::ReadOnlyFilesystem => Trouble::ReadOnly,
         _ => Trouble::Unreachable,
     }

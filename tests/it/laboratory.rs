@@ -7,6 +7,8 @@
 
 mod chain;
 mod common_tools;
+#[cfg(unix)]
+mod full;
 mod hidden;
 
 use std::io::Write as _;
@@ -75,12 +77,7 @@ impl Bench {
             command.args(["--passphrase-fd", "0"]);
         }
         let mut running = command.spawn().expect("the program starts");
-        let mut input = running.stdin.take().expect("it has an input");
-        for passphrase in passphrases {
-            // A command that is refused before it asks reads nothing.
-            let _closed = writeln!(input, "{passphrase}");
-        }
-        drop(input);
+        hand_over(running.stdin.take().expect("it has an input"), passphrases);
         said(running.wait_with_output().expect("the program ends"))
     }
 
@@ -107,6 +104,14 @@ impl Bench {
     fn entries(&self) -> usize {
         let list = self.json("record list");
         list["entries"].as_array().map_or(0, Vec::len)
+    }
+}
+
+/// Passphrases, a line each.
+fn hand_over(mut input: std::process::ChildStdin, passphrases: &[&str]) {
+    for passphrase in passphrases {
+        // A command that is refused before it asks reads nothing.
+        let _closed = writeln!(input, "{passphrase}");
     }
 }
 
