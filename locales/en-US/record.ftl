@@ -505,6 +505,25 @@ record-one-signature = Signature
 record-one-seals = Seals
 record-one-names = Entries that it names
 record-one-named = { $entry }: { $said }
+record-beside = What is kept beside it
+record-beside-of =
+    .proof = The document that shows it
+    .remark = The remark
+    .run = The saved run
+    .taps = The sheet with its times
+record-beside-rehearsal = A rehearsal of { $module }, revision { $revision }: { $actions ->
+    [one] one action
+   *[other] { $actions } actions
+}, seed { $seed }.
+record-beside-other = { $bytes ->
+    [one] One byte that is no text.
+   *[other] { $bytes } bytes that are no text.
+}
+record-beside-gone = It is not here: it was erased, or never came to this laboratory. Its digest stands above.
+record-beside-more = { $count ->
+    [one] One more line.
+   *[other] { $count } more lines.
+}
 record-one-later = What was said about it later
 record-one-no-later = Nothing.
 record-frame-happened = Happened: { $at }

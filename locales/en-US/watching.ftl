@@ -26,6 +26,15 @@ watching-seen =
 watching-value = Read: { $text }
 watching-remark = Remark: { $text }
 watching-lot = Lot or equipment: { $text }
+watching-kept-begun = Begun { $at }
+watching-kept-row = { $row }: { $said }
+watching-kept-time = from { $from }, { $time }
+watching-kept-open = from { $from }, not stopped
+watching-kept-danger = Stopped for danger: { $text }
+watching-kept-undone = { $count ->
+    [one] One tap was taken back.
+   *[other] { $count } taps were taken back.
+}
 watching-hazards = Hazards here: { $hazards }
 watching-case = Case { $case }: { $card }
 watching-finding = { $what } { $against }

@@ -5,6 +5,7 @@
 mod adopting;
 mod amending;
 mod attending;
+mod beside;
 mod deeds;
 mod entitled;
 mod founding;
@@ -37,6 +38,7 @@ use crate::units::{Instant, PersonCode, Stamp};
 pub use adopting::{Adoption, edition_of, profile_of};
 pub use amending::typed_value;
 pub use attending::{Attendance, IDLE_MOST};
+pub use beside::{Document, Found, told_beside};
 pub use deeds::{NO_UNIT, Wanted};
 pub use entitled::rights;
 pub use founding::{Founding, Owner};

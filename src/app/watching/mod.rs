@@ -4,6 +4,7 @@
 //! steps of the workflow for this case card. What the clock and the order of the taps say is told to the observer and decides nothing.
 //! Left out: who is competent, which follows from what was signed; and the clock, which whoever taps reads.
 
+pub mod afterwards;
 mod clock;
 mod head;
 mod judged;

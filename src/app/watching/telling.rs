@@ -410,7 +410,7 @@ pub fn anchored(judgement: Judgement, words: &Words) -> String {
 }
 
 /// The time of day of a stamp, to the second.
-fn time_of_day(stamp: Stamp) -> String {
+pub(super) fn time_of_day(stamp: Stamp) -> String {
     // A stamp prints in ASCII as `2026-03-03T09:10:00+01:00`.
     stamp.to_string()[11..19].to_owned()
 }

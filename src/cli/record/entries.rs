@@ -3,7 +3,7 @@
 use clap::{ArgMatches, Command};
 
 use crate::app::System;
-use crate::app::laboratory::{Checking, Deed, Place as _};
+use crate::app::laboratory::{Checking, Deed, Place as _, told_beside};
 use crate::cli::failure::{Ended, Failure};
 use crate::cli::help;
 use crate::cli::office::{self, Moment, Office};
@@ -158,7 +158,10 @@ fn show<S: System>(
         page::json(&told.json(ledger), out)?;
         return Ok(Ended::Done);
     }
-    office.report(&office.told(|telling| told.blocks(telling)), out)
+    let mut blocks = office.told(|telling| told.blocks(telling));
+    let beside = office.laboratory.beside(one);
+    blocks.extend(told_beside(&beside, office.words));
+    office.report(&blocks, out)
 }
 
 /// Verifies everything. Not through an open laboratory: what cannot be opened is verified too.

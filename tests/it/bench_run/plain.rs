@@ -101,6 +101,76 @@ fn a_run_with_a_wrong_passphrase_stays_and_is_signed_later() {
     assert!(reopened.messages.contains("Result of the run: failed"));
 }
 
+/// What a command says that asks for no passphrase.
+fn looked(data: &Path, line: &str) -> String {
+    let mut command = Command::new(env!("CARGO_BIN_EXE_drybench"));
+    let output = command
+        .args(line.split(' '))
+        .arg("--data")
+        .arg(data)
+        .output();
+    let said = said(output.unwrap());
+    assert_eq!(said.status, 0, "{said:#?}");
+    said.results
+}
+
+/// Puts the sheets with times out of the way that hold these words, or something else into them.
+fn spoil(data: &Path, words: &str, with: Option<&str>) {
+    let folder = data.join("laboratory/attachments/erasable");
+    let mut spoilt = 0;
+    for one in fs::read_dir(folder).unwrap() {
+        let path = one.unwrap().path();
+        if fs::read_to_string(&path).is_ok_and(|text| text.contains(words)) {
+            match with {
+                Some(text) => fs::write(&path, text).unwrap(),
+                None => fs::remove_file(&path).unwrap(),
+            }
+            spoilt += 1;
+        }
+    }
+    assert!(spoilt > 0, "{words}");
+}
+
+#[test]
+fn the_entry_in_full_tells_the_sheet_that_is_kept_beside_it() {
+    let data = data();
+    let data = data.path();
+    let lines = "lot plate 4\nlot sieve 9\nstart first-wash\nstop first-wash\ndone first-wash\nvalue first-wash 21 degrees\n\
+        remark-on first-wash lid left open\nremark calm throughout\nstart tack\nundo\ndanger sleeve in the bath\n";
+    let signed = run(data, BEGIN, lines, TUOMI);
+    assert_eq!(signed.status, 0, "{signed:#?}");
+    let stored = signed.results.split("Stored: entry ").nth(1).unwrap();
+    let entry = stored.split(' ').next().unwrap();
+    let show = format!("record show {entry}");
+    let told = looked(data, &show);
+    // Lines are broken at the width of a page.
+    let told: String = told.split_whitespace().collect::<Vec<_>>().join(" ");
+    for wanted in [
+        "What is kept beside it",
+        "Lot or equipment: primer 17",
+        "Lot or equipment: sieve 9",
+        "first-wash: done; from ",
+        "Read: 21 degrees; Remark: lid left open",
+        "Remark: calm throughout",
+        "Stopped for danger: sleeve in the bath",
+        "One tap was taken back.",
+    ] {
+        assert!(told.contains(wanted), "{wanted}: {told}");
+    }
+    assert!(!told.contains("tack: "), "{told}");
+    // What is no longer what the entry names is not told, and the entry is.
+    spoil(data, "primer 17", Some("made up"));
+    let spoilt = looked(data, &show);
+    assert!(
+        spoilt.contains("What it says") && !spoilt.contains("made up"),
+        "{spoilt}"
+    );
+    assert!(spoilt.contains("damaged"), "{spoilt}");
+    spoil(data, "made up", None);
+    let gone = looked(data, &show);
+    assert!(gone.contains("It is not here: it was erased"), "{gone}");
+}
+
 #[test]
 fn a_danger_ends_it_and_lines_that_make_no_sense_end_nothing() {
     let data = data();

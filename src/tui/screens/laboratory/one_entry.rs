@@ -3,7 +3,9 @@
 use super::deeds::{About, Deeds};
 use super::leaf::{Leaf, Row, turn, within};
 use crate::app::System;
+use crate::app::laboratory::told_beside;
 use crate::record::seal::Seal;
+use crate::report::Block;
 use crate::report::record::{entry, id_of};
 use crate::tui::command::Command;
 use crate::tui::frame::{Area, Frame};
@@ -51,7 +53,8 @@ impl OneEntry {
         let blocks = house.told(words, |telling| told.blocks(telling));
         let heading = words.say("files-entries-connected", &[]);
         // The bar says which entry it is.
-        let blocks = blocks.into_iter().skip(1).collect();
+        let mut blocks: Vec<Block> = blocks.into_iter().skip(1).collect();
+        blocks.extend(told_beside(&house.laboratory.beside(stored), words));
         self.leaf.show(blocks, heading, rows);
         let area = within(desk.body());
         self.leaf.tell(area, desk);
