@@ -45,7 +45,9 @@ laboratory-person =
        *[other] . May: { $rights }
     }
 laboratory-key-two-people = Two people sit here now: first whoever issues the key, then { $person }, who chooses a passphrase that nobody else sees.
-laboratory-key-then-accept = hint: where the key replaces an earlier one, a second person signs it first (drybench countersign); then: drybench key accept { $code }
+laboratory-key-then-accept =
+    It takes the place of an earlier key, so a second person signs it first; until then the earlier one holds.
+    Next: drybench countersign { $entry } --as PERSON, then: drybench key accept { $code }
 laboratory-passphrase-changed = The key opens with the new passphrase from now on, at this workstation. Copies of the key file that were made before open with the old one.
 laboratory-policy = Due { $due } days before the end; { $grace } days of grace; late after { $late } hours; { $independence }.
 laboratory-adopted-next = It holds once a second person has signed it too: drybench countersign ENTRY --as PERSON

@@ -75,9 +75,19 @@ impl<'a> View<'a> {
             Some(Signed::Corrected(fact)) => of_target(fact.target),
             Some(Signed::Voided(fact)) => of_target(fact.target),
             Some(Signed::RevisionAdopted(_)) => !self.was_alone(at),
+            Some(Signed::KeyIssued(fact)) => self.had_a_key(fact.person, at),
             Some(Signed::Reinstated(fact)) => fact.proof.is_none() || !self.was_alone(at),
             _ => false,
         }
+    }
+
+    /// Whether the person was given a key before this place: a key in the place of another takes two.
+    fn had_a_key(&self, person: PersonCode, at: usize) -> bool {
+        let mut about = self.ledger.about_person(person).iter();
+        about.any(|&other| {
+            let fact = self.ledger.entry(other).signed().map(|(fact, _)| fact);
+            other < at && matches!(fact, Some(Signed::KeyIssued(_) | Signed::Founded(_)))
+        })
     }
 
     /// Observed runs of a person that the person has not taken note of, in the order in which they happened.

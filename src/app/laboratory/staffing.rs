@@ -216,7 +216,7 @@ impl<P: Place> Laboratory<P> {
     ///
     /// # Errors
     ///
-    /// As [`Laboratory::sign`]; the person has no key.
+    /// As [`Laboratory::sign`]; the person has no key, or it waits for a second person.
     pub fn accept_key(
         &mut self,
         person: PersonCode,
@@ -224,6 +224,10 @@ impl<P: Place> Laboratory<P> {
         accountability: &str,
     ) -> Result<Done, Problem> {
         self.refresh()?;
+        // The key that still holds does not open with the new passphrase, and trying would write down a refusal that nobody earned.
+        if let Some(id) = self.ledger.staff().waiting_key_of(person) {
+            return Err(Refusal::Authority(AuthorityFault::KeyNotSeconded(id)).into());
+        }
         let target = self.key_entry(person)?;
         let deed = Deed::now(Countersigned { target }).meaning(Meaning::Acknowledged);
         self.do_it(person, passphrase, deed, accountability)

@@ -8,9 +8,11 @@ use super::{
 };
 use crate::app::shelf::Shelf;
 use crate::people::{Known, Passphrase};
-use crate::record::entry::{Assigned, Impact, Independence, PolicySet};
-use crate::record::scope::{Authority, Scope};
-use crate::standing::Refusal;
+use crate::record::authority::AuthorityFault;
+use crate::record::entry::{Assigned, Countersigned, Impact, Independence, PolicySet};
+use crate::record::scope::{Authority, Meaning, Scope};
+use crate::record::seal::Seal;
+use crate::standing::{Reading, Refusal, View};
 use crate::units::{PersonCode, Stamp};
 
 const SENTENCE: &str = "I stand by this.";
@@ -19,12 +21,14 @@ fn stamp(text: &str) -> Stamp {
     text.parse().unwrap()
 }
 
+/// The same bytes each time, and no key twice.
 fn counting() -> super::Dice {
-    let next = Cell::new(0_u8);
+    let next = Cell::new(0_u64);
     Box::new(move |bytes| {
         for byte in bytes {
-            next.set(next.get().wrapping_mul(29).wrapping_add(7));
-            *byte = next.get();
+            let more = next.get().wrapping_mul(6_364_136_223_846_793_005);
+            next.set(more.wrapping_add(1_442_695_040_888_963_407));
+            *byte = next.get().to_be_bytes()[0];
         }
     })
 }
@@ -228,4 +232,70 @@ fn the_text_that_is_adopted_is_kept_under_the_digest_of_its_edition() {
         text.contains("stock-teeth") && text.contains("hazards"),
         "{text}"
     );
+}
+
+#[test]
+fn a_key_in_the_place_of_another_is_used_from_its_second_signature_on() {
+    let (mut laboratory, owner) = founded();
+    let people = [(); 12].map(|()| joined(&mut laboratory, owner.person));
+    for person in people {
+        laboratory
+            .accept_key(person, &pass(OTHERS), "My signature binds me.")
+            .unwrap();
+    }
+    let approver = people[0];
+    let grant = laboratory.grant(owner.person, approver, Authority::Approve, None, SENTENCE);
+    let grant = grant.unwrap();
+    laboratory.sign(&grant, &pass(OWNERS)).unwrap();
+    // Whichever fingerprint is smaller: the order of keys is that of their issue.
+    for person in people.into_iter().skip(1) {
+        let before = laboratory.key_of(person).unwrap();
+        let new = laboratory.new_key(person, pass(OWNERS)).unwrap();
+        let identity = "passport seen".parse().unwrap();
+        let issued = laboratory
+            .issue_key(owner.person, &pass(OWNERS), &new, identity, SENTENCE)
+            .unwrap();
+        assert_eq!(
+            laboratory.key_of(person),
+            Ok(before),
+            "the earlier one holds"
+        );
+        let entries = laboratory.ledger().entries().len();
+        let early = laboratory.accept_key(person, new.passphrase(), "My signature binds me.");
+        assert!(matches!(
+            early,
+            Err(Problem::Refused(Refusal::Authority(
+                AuthorityFault::KeyNotSeconded(_)
+            )))
+        ));
+        assert_eq!(
+            laboratory.ledger().entries().len(),
+            entries,
+            "nothing was tried"
+        );
+        let view = View::new(
+            laboratory.ledger(),
+            laboratory.now().instant(),
+            Reading::AsNowKnown,
+        );
+        let waiting: Vec<Seal> = view.waiting().iter().map(|entry| entry.seal()).collect();
+        assert_eq!(waiting, [issued.entry.seal()]);
+        let second = Countersigned {
+            target: issued.entry.seal(),
+        };
+        let second = Deed::now(second).meaning(Meaning::Approved);
+        laboratory
+            .do_it(approver, &pass(OTHERS), second, SENTENCE)
+            .unwrap();
+        let view = View::new(
+            laboratory.ledger(),
+            laboratory.now().instant(),
+            Reading::AsNowKnown,
+        );
+        assert!(view.waiting().is_empty());
+        assert_ne!(laboratory.key_of(person), Ok(before));
+        laboratory
+            .accept_key(person, new.passphrase(), "My signature binds me.")
+            .unwrap();
+    }
 }

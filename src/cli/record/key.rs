@@ -8,7 +8,7 @@ use crate::cli::help;
 use crate::cli::office::{self, Office};
 use crate::cli::out::Out;
 use crate::record::scope::{Meaning, Text};
-use crate::report::record::declaration;
+use crate::report::record::{declaration, id_of};
 use crate::text::Words;
 
 /// Says what the commands take.
@@ -101,16 +101,24 @@ fn issue<S: System>(
         .issue_key(by, &passphrase, &new, identity, &sentence);
     let issued = office.ok(issued)?;
     office.answer(&issued, out)?;
-    match office
+    // A key in the place of an earlier one takes a second person first.
+    if office
         .laboratory
-        .accept_key(person, new.passphrase(), &accountability)
+        .ledger()
+        .staff()
+        .waiting_key_of(person)
+        .is_some()
     {
-        Ok(done) => office.answer(&done, out),
-        // A key in the place of an earlier one takes a second person first.
-        Err(problem) => {
-            let code = [("code", person.to_string().into())];
-            out.message(&words.say("laboratory-key-then-accept", &code))?;
-            Err(office.failed(&problem))
-        }
+        let values = [
+            ("code", person.to_string().into()),
+            ("entry", id_of(&issued.entry).into()),
+        ];
+        out.message(&words.say("laboratory-key-then-accept", &values))?;
+        return Ok(Ended::Done);
     }
+    let accepted = office
+        .laboratory
+        .accept_key(person, new.passphrase(), &accountability);
+    let accepted = office.ok(accepted)?;
+    office.answer(&accepted, out)
 }

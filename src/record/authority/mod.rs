@@ -31,6 +31,8 @@ struct Key {
     ended: bool,
     /// Set while it waits for a second person.
     waits: bool,
+    /// How many keys were issued before it.
+    before: usize,
 }
 
 /// A key that waits for a second person: whoever issues keys could otherwise sign as anybody, with a key of their own making.
@@ -91,12 +93,25 @@ impl Staff {
         self.here.contains_key(&person)
     }
 
-    /// The key that the person signs with now.
+    /// The key that the person signs with now: the newest that may be used. Where there is none, the newest that waits for a second person.
     #[must_use]
     pub fn key_of(&self, person: PersonCode) -> Option<KeyId> {
-        let own = |key: &Key| key.person == person && !key.ended;
-        let found = self.keys.iter().find(|(_, key)| own(key));
-        found.map(|(id, _)| *id)
+        let newest = self.keys_of(person);
+        let newest = newest.max_by_key(|(_, key)| (!key.waits, key.before));
+        newest.map(|(id, _)| *id)
+    }
+
+    /// The newest key of the person, where it waits for a second person.
+    #[must_use]
+    pub fn waiting_key_of(&self, person: PersonCode) -> Option<KeyId> {
+        let newest = self.keys_of(person).max_by_key(|(_, key)| key.before);
+        newest.filter(|(_, key)| key.waits).map(|(id, _)| *id)
+    }
+
+    /// The keys of a person that have not ended.
+    fn keys_of(&self, person: PersonCode) -> impl Iterator<Item = (&KeyId, &Key)> {
+        let keys = self.keys.iter();
+        keys.filter(move |(_, key)| key.person == person && !key.ended)
     }
 
     /// What the person is entitled to now: grant, authority, and the workflow where it is for one only.
@@ -410,6 +425,7 @@ impl Staff {
             public: issued.key,
             ended: false,
             waits,
+            before: self.keys.len(),
         };
         self.keys.insert(issued.key.id(), key);
     }

@@ -115,7 +115,6 @@ impl GivingKey {
             return Turn::Close;
         };
         let laboratory = &mut house.laboratory;
-        let before = laboratory.key_of(person).ok();
         let issued = laboratory.new_key(person, chosen).and_then(|new| {
             let done = laboratory.issue_key(by, passphrase, &new, identity, &sentence)?;
             Ok((done, new))
@@ -142,9 +141,9 @@ impl GivingKey {
             ("code", code.into()),
         ];
         let mut texts = vec![words.say("deeds-key-issued", &values)];
-        // A key in the place of another waits for a second person before it signs anything. The key that still holds does not open with the new
-        // passphrase, and trying would write down a refusal that nobody earned.
-        if before.is_some() && before == house.laboratory.key_of(person).ok() {
+        // A key in the place of another waits for a second person before it signs anything.
+        let staff = house.laboratory.ledger().staff();
+        if staff.waiting_key_of(person).is_some() {
             texts.push(words.say("deeds-key-not-accepted", &values));
         } else {
             let accepted = house
