@@ -8,6 +8,7 @@
 mod chain;
 mod common_tools;
 mod hidden;
+mod own_modules;
 
 use std::io::Write as _;
 use std::path::{Path, PathBuf};
