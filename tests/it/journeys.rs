@@ -59,9 +59,11 @@ impl Seat {
         self.does(ENTER, then);
     }
 
-    /// Reads everything that is to be signed to its end, signs, and closes what is said then.
+    /// Goes to the end of everything that is to be signed, signs, and closes what is said then.
     fn signs(&mut self, name: &str, passphrase: &str) -> String {
         self.sees("Before you sign");
+        self.terminal.send(END);
+        self.terminal.settle();
         for _ in 0..40 {
             if self.terminal.screen().contains("I have read it: sign") {
                 break;
