@@ -148,9 +148,10 @@ cli-terminal-broken = The terminal broke off: { $reason }
 cli-no-modules =
     There is no module in { $path }.
     hint: name a folder with YAML files of modules
-cli-too-many-files =
-    There are { DEC($count) } files of modules in { $path }; no more than { DEC($most) } are checked.
-    hint: name a folder that holds fewer, or its folders one by one
+cli-too-many-files = There are { DEC($count) } files of modules in { $path }; no more than { DEC($most) } are read, so none was.
+    .fix = a folder that holds fewer, or its folders one by one
+cli-module-twice = Several files give the module { $id }: { $files }. None of them is used.
+    .fix = keep one of them; give another workflow another id
 cli-no-such-profile = There is no profile { $found }.
 cli-no-such-disturbance = The module has no disturbance { $found }.
     .fix = There are: { $known }.
@@ -343,7 +344,7 @@ cli-adopt =
     .about = Adopt the revision of a workflow that a module is
     .usage = drybench adopt ID --reason TEXT --as PERSON [OPTIONS]
     .after = It holds once a second person has signed it too.
-    .id = Id of a shipped module, or the file of one
+    .id = Id of a module, shipped or from your own folder, or the file of one
     .effective = From which day on. Without it: from now on
     .impact = none, awareness, retrain or re-assess for those who were signed off before. Without it: re-assess
 
@@ -416,7 +417,7 @@ cli-observe-enter =
     .usage = drybench observe enter FILE --as PERSON [OPTIONS]
     .after = { "" }
     .sheet = The filled sheet
-    .module = The module that was worked by, where it is not the shipped one
+    .module = The file of the module that was worked by, where it is neither shipped nor in your own folder
 
 cli-observe-run =
     .about = Watch somebody at a real case, with the clock, and sign what was seen

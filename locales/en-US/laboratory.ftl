@@ -50,6 +50,7 @@ laboratory-key-then-accept =
     Next: drybench countersign { $entry } --as PERSON, then: drybench key accept { $code }
 laboratory-passphrase-changed = The key opens with the new passphrase from now on, at this workstation. Copies of the key file that were made before open with the old one.
 laboratory-policy = Due { $due } days before the end; { $grace } days of grace; late after { $late } hours; { $independence }.
+laboratory-module-faulty = The module cannot be adopted as it is. Nothing was recorded. Mend its file as told below, then try again.
 laboratory-adopted-next = It holds once a second person has signed it too: drybench countersign ENTRY --as PERSON
 laboratory-then-second = It counts once a second person has signed it too: drybench countersign ENTRY --as PERSON
 laboratory-sheet-title =

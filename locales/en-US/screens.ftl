@@ -46,6 +46,7 @@ screens-nothing-broken-off = No rehearsal of this workflow is waiting to be gone
 ## The first screen
 
 screens-start-title = Drybench: practice without a record
+screens-start-title-signed-in = Practice at the dry bench
 screens-start-question = What do you want to practise?
 screens-start-none = There is no workflow on the shelf.
 screens-start-waiting =

@@ -2,10 +2,12 @@
 //!
 //! Both front ends say the same. Left out: where it is shown.
 
+use super::checked::Checked;
 use super::fault::{Fault, Happened, Kept, Remedy};
 use super::rehearse::StartProblem;
 use super::shelf::{PrepareProblem, ShelfProblem};
 use crate::report::problems::{self, Told};
+use crate::syllabus::check::Weight;
 use crate::syllabus::read::Place;
 use crate::syllabus::read::module::Refused;
 use crate::text::Words;
@@ -132,7 +134,57 @@ pub fn shelf(problem: &ShelfProblem, words: &Words) -> Vec<Complaint> {
             };
             all.iter().map(told).collect()
         }
+        ShelfProblem::Machine(fault) => {
+            let lines = machine(fault, words).into_iter();
+            lines
+                .map(|what| Complaint::nowhere(Told { what, fix: None }))
+                .collect()
+        }
+        ShelfProblem::TooManyFiles {
+            folder,
+            found,
+            most,
+        } => {
+            let values = [
+                ("path", folder.as_str().into()),
+                ("count", (*found).into()),
+                ("most", (*most).into()),
+            ];
+            vec![Complaint::nowhere(Told {
+                what: words.say("cli-too-many-files", &values),
+                fix: Some(words.say("cli-too-many-files.fix", &[])),
+            })]
+        }
+        ShelfProblem::Twice { id, files } => {
+            let values = [("id", id.as_str().into()), ("files", files.clone().into())];
+            vec![Complaint::nowhere(Told {
+                what: words.say("cli-module-twice", &values),
+                fix: Some(words.say("cli-module-twice.fix", &[])),
+            })]
+        }
+        ShelfProblem::NotSound(found) => {
+            let mut all = checked(found, words);
+            all.retain(|one| !one.warning);
+            all
+        }
     }
+}
+
+/// What the check finds in a module.
+#[must_use]
+pub fn checked(found: &Checked, words: &Words) -> Vec<Complaint> {
+    let told = found.report.problems.iter().map(|problem| {
+        let told = problems::check_fault(&problem.what, &found.files, words);
+        let mut complaint = Complaint::at(&found.files, problem.at, told);
+        complaint.warning = problem.what.weight() == Weight::Warning;
+        complaint
+    });
+    let bench = found.bench.iter();
+    let bench =
+        bench.map(|one| Complaint::at(&found.files, one.at, problems::bench_problem(one, words)));
+    told.chain(more(found.report.more, words))
+        .chain(bench)
+        .collect()
 }
 
 /// What gives no plan or no bench.

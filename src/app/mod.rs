@@ -2,12 +2,14 @@
 //!
 //! Files, clocks and journals are reached through ports, which the edge implements. Left out: cursive, clap, SQL, printing.
 
+pub mod checked;
 mod colours;
 pub mod complain;
 pub mod demonstration;
 pub mod fault;
 pub mod keep;
 pub mod laboratory;
+pub mod laying;
 pub mod rehearse;
 pub mod save;
 pub mod shelf;

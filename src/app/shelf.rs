@@ -1,9 +1,12 @@
 //! The shelf: where modules, stages, hazards, faults and profiles are taken from, by id.
 //!
-//! The shipped files are one shelf; files of a laboratory can be laid over them. Left out: reading folders, which the edge does.
+//! The shipped files are one shelf; files of a laboratory can be laid over them. Left out: reading folders, which `laying` does.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
+
+use super::checked::Checked;
+use super::fault;
 
 use crate::bench::{BenchProblem, Model};
 use crate::rehearsal::drive::Prepared;
@@ -24,6 +27,12 @@ pub const DEFAULT_PROFILE: &str = "common-practice";
 #[derive(Clone, Debug, Default)]
 pub struct Shelf {
     files: BTreeMap<String, Vec<u8>>,
+    /// The paths of files that were laid over what is shipped.
+    own: BTreeSet<String>,
+    /// Those of them that lie in the laboratory's folder, which is read again and again.
+    of_folder: BTreeSet<String>,
+    /// Paths of the folder from which nothing could be read, and why.
+    refused: BTreeMap<String, ShelfProblem>,
 }
 
 /// A module taken from the shelf, read, with what belongs to it.
@@ -66,6 +75,26 @@ pub enum ShelfProblem {
     Unreadable(Refused),
     /// The profile does not fit the module. Holds the name of its file.
     Profile(String, Vec<ProfileProblem>),
+    /// The machine refused a file of the laboratory's own.
+    Machine(fault::Fault),
+    /// The folder holds more files of modules than are read.
+    TooManyFiles {
+        /// The folder's path.
+        folder: String,
+        /// How many there are.
+        found: usize,
+        /// How many are read at the most.
+        most: usize,
+    },
+    /// Several files of the laboratory's own give themselves the same id.
+    Twice {
+        /// The id.
+        id: String,
+        /// Their paths.
+        files: Vec<String>,
+    },
+    /// It can be read, but not be done as it is written.
+    NotSound(Box<Checked>),
 }
 
 /// Why a module gives no plan or no bench for a case card.
@@ -86,29 +115,53 @@ impl Shelf {
             files: files
                 .map(|(path, text)| ((*path).to_owned(), text.as_bytes().to_vec()))
                 .collect(),
+            ..Shelf::default()
         }
     }
 
     /// Lays a file on the shelf, over one that may lie there.
+    ///
+    /// A module stands in the place of a shipped one that has its id; a stage does so for modules that were laid on the shelf too.
     pub fn lay(&mut self, path: &str, bytes: Vec<u8>) {
-        self.files.insert(path.to_owned(), bytes);
+        let before = self.files.insert(path.to_owned(), bytes);
+        if before.is_none() {
+            self.own.insert(path.to_owned());
+        }
     }
 
-    /// Lays a stage on the shelf, in the place of one that has its name.
-    pub fn lay_stage(&mut self, path: &str, bytes: Vec<u8>) {
-        self.files
-            .retain(|other, _| !(is_stage(other) && stem(other) == stem(path)));
+    /// Lays a file of the laboratory's folder on the shelf, until the folder is read again.
+    pub(super) fn lay_of_folder(&mut self, path: &str, bytes: Vec<u8>) {
         self.lay(path, bytes);
+        self.of_folder.insert(path.to_owned());
+    }
+
+    /// Remembers that something of the laboratory's folder could not be read, so that whoever asks for it is told.
+    pub(super) fn lay_refused(&mut self, path: &str, problem: ShelfProblem) {
+        self.refused.insert(path.to_owned(), problem);
+    }
+
+    /// Takes what came from the laboratory's folder off the shelf.
+    pub(super) fn forget_folder(&mut self) {
+        for path in std::mem::take(&mut self.of_folder) {
+            self.files.remove(&path);
+            self.own.remove(&path);
+        }
+        self.refused.clear();
+    }
+
+    /// Whether a module is one of the laboratory's own.
+    #[must_use]
+    pub fn is_own(&self, id: &str) -> bool {
+        self.path(id).is_some_and(|path| self.own.contains(path))
     }
 
     /// The ids of the modules, sorted.
     #[must_use]
     pub fn modules(&self) -> Vec<String> {
-        let mut ids: Vec<String> = self
-            .files
-            .keys()
-            .filter(|path| is_module(path))
+        let modules = self.files.keys().filter(|path| is_module(path));
+        let mut ids: Vec<String> = modules
             .filter_map(|path| self.id_of(path))
+            .chain(self.refused.keys().map(|path| stem(path).to_owned()))
             .collect();
         ids.sort();
         ids.dedup();
@@ -125,13 +178,20 @@ impl Shelf {
             .collect()
     }
 
-    /// The path of the module with this id.
+    /// The path of the module with this id: the laboratory's own, where it has one.
     #[must_use]
     pub fn path(&self, id: &str) -> Option<&str> {
-        let mut paths = self.files.keys().filter(|path| is_module(path));
+        let paths = self.paths(id);
+        let mut own = paths.iter().filter(|path| self.own.contains(**path));
+        own.next().or(paths.first()).copied()
+    }
+
+    fn paths(&self, id: &str) -> Vec<&str> {
+        let paths = self.files.keys().filter(|path| is_module(path));
         paths
-            .find(|path| self.id_of(path).as_deref() == Some(id))
+            .filter(|path| self.id_of(path).as_deref() == Some(id))
             .map(String::as_str)
+            .collect()
     }
 
     /// The id of the module at a path.
@@ -153,11 +213,15 @@ impl Shelf {
         names.map(|path| stem(path).to_owned()).collect()
     }
 
-    /// The stages on the shelf.
+    /// The stages that the module at a path can use: a laboratory's own stages change its own modules, never the shipped ones.
     #[must_use]
-    pub fn library(&self) -> Library<'_> {
+    pub fn library(&self, path: &str) -> Library<'_> {
         let stages = self.files.iter().filter(|(path, _)| is_stage(path));
-        stages.fold(Library::new(), |library, (path, bytes)| {
+        let (own, shipped): (Vec<_>, Vec<_>) =
+            stages.partition(|(stage, _)| self.own.contains(*stage));
+        let own = own.into_iter().filter(|_| self.own.contains(path));
+        let all = shipped.into_iter().chain(own);
+        all.fold(Library::new(), |library, (path, bytes)| {
             library.with(stem(path), path, bytes)
         })
     }
@@ -209,12 +273,10 @@ impl Shelf {
     /// # Errors
     /// When there is no such module or profile, when a file cannot be read, or when the profile does not fit.
     pub fn take(&self, id: &str, profile: Option<&str>) -> Result<Taken, ShelfProblem> {
-        let path = self.path(id).ok_or_else(|| ShelfProblem::NoSuchModule {
-            found: id.to_owned(),
-            known: self.modules(),
-        })?;
+        let path = self.one_path(id)?;
         let bytes = self.file(path).unwrap_or_default();
-        let assembled = module(path, bytes, &self.library()).map_err(ShelfProblem::Unreadable)?;
+        let assembled =
+            module(path, bytes, &self.library(path)).map_err(ShelfProblem::Unreadable)?;
         let hazards = self.hazards().map_err(ShelfProblem::Unreadable)?;
         let faults = self.faults().map_err(ShelfProblem::Unreadable)?;
         let digest = digest::digest(&assembled.canonical, &assembled.module, &hazards);
@@ -223,8 +285,11 @@ impl Shelf {
         // A shelf without the default profile gives modules their own numbers.
         if profile.is_some() || self.profiles().iter().any(|one| one == name) {
             let overlay = self.profile(name)?;
-            profile::apply(&overlay, &mut module)
-                .map_err(|problems| ShelfProblem::Profile(name.to_owned(), problems))?;
+            // The default holds for what is shipped. Another module keeps its own numbers under it.
+            if name != DEFAULT_PROFILE || overlay.covers(&module) {
+                profile::apply(&overlay, &mut module)
+                    .map_err(|problems| ShelfProblem::Profile(name.to_owned(), problems))?;
+            }
         }
         Ok(Taken {
             module,
@@ -237,10 +302,51 @@ impl Shelf {
         })
     }
 
+    /// Takes a module by which a laboratory is to work: one of its own has to pass the check, as those that are shipped have.
+    ///
+    /// # Errors
+    /// When it cannot be taken, or the check finds something wrong with it.
+    pub fn take_sound(&self, id: &str) -> Result<Taken, ShelfProblem> {
+        let taken = self.take(id, None)?;
+        let path = self.one_path(id)?;
+        if self.own.contains(path) {
+            let checked = self.checked(path).map_err(ShelfProblem::Unreadable)?;
+            if !checked.is_sound() {
+                return Err(ShelfProblem::NotSound(Box::new(checked)));
+            }
+        }
+        Ok(taken)
+    }
+
+    /// The path of the one module that is meant by an id.
+    fn one_path(&self, id: &str) -> Result<&str, ShelfProblem> {
+        let mut refused = self.refused.iter();
+        if let Some((_, problem)) = refused.find(|(path, _)| stem(path) == id) {
+            return Err(problem.clone());
+        }
+        let paths = self.paths(id);
+        let (own, shipped): (Vec<&str>, Vec<&str>) =
+            paths.into_iter().partition(|path| self.own.contains(*path));
+        match own.as_slice() {
+            [] => shipped
+                .first()
+                .copied()
+                .ok_or_else(|| ShelfProblem::NoSuchModule {
+                    found: id.to_owned(),
+                    known: self.modules(),
+                }),
+            [only] => Ok(only),
+            several => Err(ShelfProblem::Twice {
+                id: id.to_owned(),
+                files: several.iter().map(|&path| path.to_owned()).collect(),
+            }),
+        }
+    }
+
     /// The id that a module file gives itself, without reading the whole of it.
     fn id_of(&self, path: &str) -> Option<String> {
         let text = std::str::from_utf8(self.files.get(path)?).ok()?;
-        let assembled = module(path, text.as_bytes(), &self.library());
+        let assembled = module(path, text.as_bytes(), &self.library(path));
         match assembled {
             Ok(assembled) => Some(assembled.module.identity.id.value),
             // A module that cannot be read is still asked for by the name of its file, so that its problems are told.
@@ -293,7 +399,8 @@ pub fn is_module(path: &str) -> bool {
         && !matches!(file, "hazards.yaml" | "faults.yaml")
 }
 
-fn is_stage(path: &str) -> bool {
+/// Whether a path of the shelf is one of a stage.
+pub(super) fn is_stage(path: &str) -> bool {
     folder_of(path) == "stages"
 }
 
@@ -305,7 +412,9 @@ fn folder_of(path: &str) -> &str {
 
 fn stem(path: &str) -> &str {
     let file = path.rsplit('/').next().unwrap_or(path);
-    file.strip_suffix(".yaml").unwrap_or(file)
+    let ends = [".yaml", ".yml"];
+    let mut ends = ends.iter().filter_map(|end| file.strip_suffix(end));
+    ends.next().unwrap_or(file)
 }
 
 #[cfg(test)]
@@ -322,5 +431,71 @@ mod tests {
         );
         let problem = shelf.take("stock-teeth", Some("nobody's")).err();
         assert!(matches!(problem, Some(ShelfProblem::NoSuchProfile { .. })));
+    }
+
+    fn shipped(path: &str) -> String {
+        let shelf = Shelf::shipped();
+        String::from_utf8(shelf.file(path).unwrap().to_vec()).unwrap()
+    }
+
+    const GROUNDWORK: &str = "modules/groundwork/wet-resin.yaml";
+
+    #[test]
+    fn a_module_of_ones_own_keeps_its_numbers_under_the_default_profile() {
+        let mut shelf = Shelf::shipped();
+        let text = shipped(GROUNDWORK).replace("wet-resin-and-solvent", "our-groundwork");
+        shelf.lay("own/groundwork.yaml", text.into_bytes());
+        for profile in [None, Some(DEFAULT_PROFILE)] {
+            let taken = shelf.take("our-groundwork", profile).unwrap();
+            assert_eq!(taken.module.identity.id.value, "our-groundwork");
+        }
+        assert!(shelf.is_own("our-groundwork") && !shelf.is_own("stock-teeth"));
+    }
+
+    #[test]
+    fn a_module_of_ones_own_stands_in_the_place_of_the_shipped_one_wherever_it_lies() {
+        for path in ["/a/first.yaml", "own/last.yaml", "zeroth.yaml"] {
+            let mut shelf = Shelf::shipped();
+            let text = shipped(GROUNDWORK).replace("revision: 1", "revision: 9");
+            shelf.lay(path, text.into_bytes());
+            let taken = shelf.take("wet-resin-and-solvent", None).unwrap();
+            assert_eq!(taken.module.identity.revision, 9, "{path}");
+            assert!(shelf.take_sound("wet-resin-and-solvent").is_ok());
+        }
+    }
+
+    #[test]
+    fn a_stage_of_ones_own_leaves_shipped_modules_as_they_are() {
+        let mut shelf = Shelf::shipped();
+        let before = shelf.take("stock-teeth", None).unwrap().digest;
+        shelf.lay("own/stages/two-baths.yaml", b"stage: nothing".to_vec());
+        assert_eq!(shelf.take("stock-teeth", None).unwrap().digest, before);
+        let text = shipped("modules/constructions/stock-teeth.yaml");
+        shelf.lay("own/stock-teeth.yaml", text.into_bytes());
+        let problem = shelf.take("stock-teeth", None).err();
+        assert!(matches!(problem, Some(ShelfProblem::Unreadable(_))));
+    }
+
+    #[test]
+    fn two_of_ones_own_with_one_id_are_told() {
+        let mut shelf = Shelf::shipped();
+        for path in ["own/one.yaml", "own/other.yaml"] {
+            shelf.lay(path, shipped(GROUNDWORK).into_bytes());
+        }
+        let problem = shelf.take("wet-resin-and-solvent", None).err();
+        assert!(matches!(problem, Some(ShelfProblem::Twice { files, .. }) if files.len() == 2));
+    }
+
+    #[test]
+    fn what_means_nothing_is_not_worked_by() {
+        let mut shelf = Shelf::shipped();
+        let text = shipped(GROUNDWORK).replace(
+            "needs: [ { hands: degloved } ]",
+            "needs: [ { hands: far } ]",
+        );
+        shelf.lay("own/groundwork.yaml", text.into_bytes());
+        assert!(shelf.take("wet-resin-and-solvent", None).is_ok());
+        let problem = shelf.take_sound("wet-resin-and-solvent").err();
+        assert!(matches!(problem, Some(ShelfProblem::NotSound(checked)) if !checked.is_sound()));
     }
 }

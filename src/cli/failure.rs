@@ -70,15 +70,6 @@ pub enum Failure {
     NothingToResume(String),
     /// There is no module in a folder; holds its path.
     NoModules(String),
-    /// A folder holds more files of modules than are checked.
-    TooManyFiles {
-        /// The folder's path.
-        folder: String,
-        /// How many there are.
-        found: usize,
-        /// How many are checked at the most.
-        most: usize,
-    },
     /// A file is no text; holds its path.
     NoText(String),
     /// The screens cannot be shown, or broke off.
@@ -252,18 +243,6 @@ impl Failure {
             }
             Failure::NotSigned => vec![words.say("cli-not-signed", &[])],
             Failure::Differ => vec![words.say("cli-passphrases-differ", &[])],
-            Failure::TooManyFiles {
-                folder,
-                found,
-                most,
-            } => {
-                let values = [
-                    ("path", folder.into()),
-                    ("count", found.into()),
-                    ("most", most.into()),
-                ];
-                vec![words.say("cli-too-many-files", &values)]
-            }
             Failure::NoText(path) => {
                 vec![words.say("cli-machine-not-text", &[("path", path.into())])]
             }

@@ -10,12 +10,8 @@ use super::{files, help, page};
 use crate::app::System;
 use crate::app::complain::{self, Complaint};
 use crate::app::rehearse::StartProblem;
-use crate::app::shelf::{PrepareProblem, Shelf, ShelfProblem};
-use crate::bench::{Model, station_kinds};
-use crate::report::{Block, problems};
-use crate::syllabus::case::CaseCard;
-use crate::syllabus::check::{Surroundings, Weight, check};
-use crate::syllabus::read::module::module as read_module;
+use crate::app::shelf::{Shelf, ShelfProblem};
+use crate::report::Block;
 use crate::text::Words;
 use crate::units::Millis;
 
@@ -125,68 +121,30 @@ struct Case {
 }
 
 fn one(shelf: &Shelf, path: &str, words: &Words) -> Answer {
-    let bytes = shelf.file(path).unwrap_or_default();
     let mut answer = Answer {
         file: path.to_owned(),
         problems: Vec::new(),
         cases: Vec::new(),
     };
-    let lists = shelf
-        .hazards()
-        .and_then(|hazards| Ok((hazards, shelf.faults()?)));
-    let (hazards, faults) = match lists {
-        Ok(lists) => lists,
+    let checked = match shelf.checked(path) {
+        Ok(checked) => checked,
         Err(refused) => {
             answer.problems = complain::refused(&refused, words);
             return answer;
         }
     };
-    let assembled = match read_module(path, bytes, &shelf.library()) {
-        Ok(assembled) => assembled,
-        Err(refused) => {
-            answer.problems = complain::refused(&refused, words);
-            return answer;
-        }
-    };
-    let modules = shelf.modules();
-    let kinds = station_kinds();
-    let around = Surroundings {
-        hazards: &hazards,
-        faults: &faults,
-        modules: Some(&modules),
-        station_kinds: Some(&kinds),
-    };
-    let report = check(&assembled, &around);
-    for problem in &report.problems {
-        let told = problems::check_fault(&problem.what, &assembled.files, words);
-        let mut complaint = Complaint::at(&assembled.files, problem.at, told);
-        complaint.warning = problem.what.weight() == Weight::Warning;
-        answer.problems.push(complaint);
-    }
-    answer.problems.extend(complain::more(report.more, words));
-    if report.is_sound() {
-        // The bench has its own say about stations, numbers and ways, for every case card.
-        let mut told: Vec<Complaint> = Vec::new();
-        for card in CaseCard::combinations(&assembled.module) {
-            if let Err(problems) = Model::new(&assembled.module, &card) {
-                told = complain::prepare(&PrepareProblem::Bench(problems), &assembled.files, words);
-                break;
-            }
-        }
-        answer.problems.extend(told);
-    }
+    answer.problems = complain::checked(&checked, words);
     let shaping = |card: &str| -> String {
         let shapes = |one: &&str| {
             let name = one.split('=').next().unwrap_or_default();
-            let mut choices = assembled.module.case.iter();
+            let mut choices = checked.module.case.iter();
             choices.any(|choice| choice.id.value == name && choice.shapes_plan)
         };
         let kept: Vec<&str> = card.split(',').filter(shapes).collect();
         kept.join(", ")
     };
-    answer.cases = report
-        .cases
-        .into_iter()
+    let cases = checked.report.cases.iter();
+    answer.cases = cases
         .map(|case| Case {
             card: shaping(&case.card),
             tasks: case.tasks,
@@ -195,7 +153,7 @@ fn one(shelf: &Shelf, path: &str, words: &Words) -> Answer {
             longest_chain: case.longest_chain,
             least: case.least,
             greatest: case.greatest,
-            critical_path: case.critical_path,
+            critical_path: case.critical_path.clone(),
         })
         .collect();
     answer

@@ -224,7 +224,7 @@ fn step_numbers(node: &Node, problems: &mut Problems) -> Option<StepNumbers> {
 pub fn apply(profile: &Profile, module: &mut Module) -> Result<(), Vec<ProfileProblem>> {
     let id = &module.identity.id.value;
     let covers_several = !profile.modules.is_empty();
-    if covers_several && profile.modules.iter().all(|it| it.value != *id) {
+    if !profile.covers(module) {
         let what = ProfileFault::NotCovered { module: id.clone() };
         let at = profile.id.at;
         return Err(vec![ProfileProblem { at, what }]);
@@ -242,6 +242,13 @@ pub fn apply(profile: &Profile, module: &mut Module) -> Result<(), Vec<ProfilePr
 }
 
 impl Profile {
+    /// Whether it is meant for a module: it lists it, or it lists none.
+    #[must_use]
+    pub fn covers(&self, module: &Module) -> bool {
+        let id = &module.identity.id.value;
+        self.modules.is_empty() || self.modules.iter().any(|it| it.value == *id)
+    }
+
     /// What fits none of the modules that the profile is meant for.
     #[must_use]
     pub fn unused(&self, modules: &[&Module]) -> Vec<ProfileProblem> {

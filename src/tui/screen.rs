@@ -11,6 +11,7 @@ use crate::app::System;
 use crate::app::fault::Fault;
 use crate::app::keep::Drawer;
 use crate::app::laboratory::{self, Attendance, Laboratory, Problem, worded};
+use crate::app::laying;
 use crate::app::shelf::Shelf;
 use crate::report::plain::Glyphs;
 use crate::report::problems::Told;
@@ -68,6 +69,11 @@ impl<S: System> Desk<S> {
         laboratory::folder(&self.system, self.data.as_deref())
     }
 
+    /// Reads the laboratory's folder of modules: what lies there stands on the shelf, as it is now.
+    pub fn lay_own_modules(&mut self) {
+        laying::own(&mut self.shelf, self.data.as_deref(), &self.system);
+    }
+
     /// Where the runs of whoever is signed in are kept.
     #[must_use]
     pub fn drawer(&self) -> Drawer<'_> {
@@ -86,6 +92,7 @@ impl<S: System> Desk<S> {
         let house = house.map_err(|problem| not_opened(&problem, &self.words))?;
         self.house = Some(Mutex::new(house));
         self.here = None;
+        self.lay_own_modules();
         Ok(())
     }
 

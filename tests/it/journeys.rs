@@ -3,6 +3,7 @@
 mod demonstrated;
 mod from_nothing;
 mod killed;
+mod own_module;
 
 use std::path::Path;
 use std::process::Command;
@@ -58,9 +59,11 @@ impl Seat {
         self.does(ENTER, then);
     }
 
-    /// Reads everything that is to be signed to its end, signs, and closes what is said then.
+    /// Goes to the end of everything that is to be signed, signs, and closes what is said then.
     fn signs(&mut self, name: &str, passphrase: &str) -> String {
         self.sees("Before you sign");
+        self.terminal.send(END);
+        self.terminal.settle();
         for _ in 0..40 {
             if self.terminal.screen().contains("I have read it: sign") {
                 break;
@@ -83,9 +86,39 @@ impl Seat {
                 self.does(ENTER, then);
                 return;
             }
-            self.again(DOWN, 1);
+            // What is not in sight is further away than this.
+            let is_far = !self.terminal.screen().contains(row);
+            self.again(&DOWN.repeat(if is_far { 4 } else { 1 }), 1);
         }
         panic!("no row says {row}:\n{}", self.terminal.screen());
+    }
+
+    /// Fills a row of a form by seeking among its answers.
+    fn seeks(&mut self, words: &str, then: &str) {
+        self.does(&words[..1], "Enter take it");
+        self.terminal.send(&words[1..]);
+        self.sees(words);
+        self.does(ENTER, then);
+    }
+
+    /// Opens the form of something that can be signed, from the board.
+    fn wants(&mut self, deed: &str, then: &str) {
+        self.does("s", "Sign something");
+        self.takes(deed, then);
+    }
+
+    /// Goes on from a form that is filled in, signs, and is back on the board.
+    fn signs_form(&mut self, name: &str, passphrase: &str) {
+        self.terminal.send(END);
+        self.does(ENTER, "Before you sign");
+        self.signs(name, passphrase);
+        self.does(ESC, "Today,");
+    }
+
+    /// Somebody else sits down.
+    fn changes_to(&mut self, name: &str, passphrase: &str, then: &str) {
+        self.does("o", "Who is it?");
+        self.shows(name, passphrase, then);
     }
 
     /// What is shown as chosen.

@@ -10,6 +10,7 @@ mod common_tools;
 #[cfg(unix)]
 mod full;
 mod hidden;
+mod own_modules;
 
 use std::io::Write as _;
 use std::path::{Path, PathBuf};

@@ -5,7 +5,7 @@ use clap::Command;
 use crate::app::System;
 use crate::app::laboratory::{Adoption, Deed};
 use crate::app::rehearse::StartProblem;
-use crate::app::shelf::Shelf;
+use crate::app::shelf::{Shelf, ShelfProblem};
 use crate::cli::failure::{Ended, Failure};
 use crate::cli::files;
 use crate::cli::help;
@@ -42,10 +42,17 @@ pub(in crate::cli) fn run<S: System>(
     let (matches, words, system) = (office.matches, office.words, office.system);
     let mut shelf = Shelf::shipped();
     let wanted = help::text(matches, "id").unwrap_or_default();
-    let id = files::module(&mut shelf, &wanted, system)?;
-    let taken = shelf
-        .take(&id, None)
-        .map_err(|problem| Failure::Start(StartProblem::Shelf(problem)))?;
+    let data = help::path(matches, "data");
+    let id = files::module_of(&mut shelf, &wanted, data.as_deref(), system)?;
+    let taken = match shelf.take_sound(&id) {
+        Ok(taken) => taken,
+        Err(problem) => {
+            if !matches!(problem, ShelfProblem::NoSuchModule { .. }) {
+                out.message(&words.say("laboratory-module-faulty", &[]))?;
+            }
+            return Err(Failure::Start(StartProblem::Shelf(problem)));
+        }
+    };
     let effective = office.moment("effective", Moment::Begins)?;
     let impact = office::chosen(matches, "impact", Impact::ALL, Impact::word)?;
     let decided = Adoption {

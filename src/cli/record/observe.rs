@@ -43,7 +43,10 @@ pub(in crate::cli) fn sheet<S: System>(
     out: &mut Out,
 ) -> Result<Ended, Failure> {
     let wanted = help::text(matches, "id").unwrap_or_default();
-    let taken = taken(&wanted, system)?;
+    // It is printed without a record, so without its folder too.
+    let mut shelf = Shelf::shipped();
+    let id = files::module(&mut shelf, &wanted, system)?;
+    let taken = taken(&shelf, &id)?;
     let title = words.say("laboratory-sheet-title", &[]);
     out.line(blank(&taken, None, &title).trim_end())?;
     Ok(Ended::Done)
@@ -63,7 +66,10 @@ pub(in crate::cli) fn enter<S: System>(
     };
     let sheet = Sheet::read(&text).map_err(|problem| told(office, &problem))?;
     let wanted = help::text(matches, "module").unwrap_or_else(|| sheet.workflow.clone());
-    let taken = taken(&wanted, system)?;
+    let mut shelf = Shelf::shipped();
+    let data = help::path(matches, "data");
+    let id = files::module_of(&mut shelf, &wanted, data.as_deref(), system)?;
+    let taken = taken(&shelf, &id)?;
     let entered = sheet.enter(&text, &mut office.laboratory, &taken);
     let entered = entered.map_err(|problem| told(office, &problem))?;
     if !entered.left_out.is_empty() {
@@ -77,10 +83,8 @@ pub(in crate::cli) fn enter<S: System>(
     office.sign(deed, out)
 }
 
-fn taken<S: System>(wanted: &str, system: &S) -> Result<Taken, Failure> {
-    let mut shelf = Shelf::shipped();
-    let id = files::module(&mut shelf, wanted, system)?;
+fn taken(shelf: &Shelf, id: &str) -> Result<Taken, Failure> {
     shelf
-        .take(&id, None)
+        .take(id, None)
         .map_err(|problem| Failure::Start(StartProblem::Shelf(problem)))
 }

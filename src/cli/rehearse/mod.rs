@@ -165,7 +165,14 @@ pub(super) fn run<S: System>(
         out.go_on_unread();
     }
     let mut shelf = Shelf::shipped();
-    let id = files::module(&mut shelf, &rehearse.id, system)?;
+    let data = rehearse.data.as_deref();
+    let of_file = matches!(rehearse.actions, Actions::Script(_) | Actions::Replay(_));
+    let id = if of_file && data.is_none() {
+        // What a file says comes out alike on every machine, unless a folder is named.
+        files::module(&mut shelf, &rehearse.id, system)?
+    } else {
+        files::module_of(&mut shelf, &rehearse.id, data, system)?
+    };
     let profile = files::profile(&mut shelf, rehearse.profile.as_deref(), system)?;
     let drawer = Drawer {
         data: rehearse.data.as_deref(),

@@ -45,7 +45,8 @@ pub struct Start {
 impl Start {
     /// All workflows on the shelf, those that others require first.
     #[must_use]
-    pub fn new<S: System>(desk: &Desk<S>) -> Start {
+    pub fn new<S: System>(desk: &mut Desk<S>) -> Start {
+        desk.lay_own_modules();
         let taken = desk.shelf.modules().into_iter().map(|id| {
             let taken = desk.shelf.take(&id, None);
             (id, taken)
@@ -372,7 +373,12 @@ where
     }
 
     fn title(&self, desk: &Desk<S>) -> String {
-        desk.say("screens-start-title", &[])
+        // What somebody who is signed in practises is written down.
+        let id = match desk.person() {
+            Some(_) => "screens-start-title-signed-in",
+            None => "screens-start-title",
+        };
+        desk.say(id, &[])
     }
 
     fn hints(&self, desk: &Desk<S>) -> Vec<Hint> {

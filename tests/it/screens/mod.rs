@@ -11,6 +11,7 @@ mod hostile_modules;
 mod keys;
 mod laboratory;
 mod longer_words;
+mod own_modules;
 mod pictures;
 mod places;
 mod player;

@@ -102,7 +102,7 @@ impl Screen<TestMachine> for Under {
         _: drybench::tui::command::Command,
         _: &mut Desk<TestMachine>,
     ) -> drybench::tui::screen::Turn<TestMachine> {
-        let begin = Begin::new(ASSESSOR.parse().unwrap(), self.0.clone());
+        let begin = Begin::new(ASSESSOR.parse().unwrap(), self.0.clone(), Vec::new());
         drybench::tui::screen::Turn::Open(Box::new(begin))
     }
 

@@ -56,9 +56,8 @@ pub(super) fn run<S: System>(office: &mut Office<'_, S>, out: &mut Out) -> Resul
     let observer = office.signer()?;
     let person = office.person("person")?;
     let mut shelf = Shelf::shipped();
-    if let Some(module) = help::text(matches, "module") {
-        files::module(&mut shelf, &module, office.system)?;
-    }
+    let module = help::text(matches, "module").unwrap_or_default();
+    files::module_of(&mut shelf, &module, data(matches).as_deref(), office.system)?;
     let watch = if matches.get_flag("resume") {
         taken_up(office, person, &shelf)?
     } else {

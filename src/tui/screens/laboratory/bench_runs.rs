@@ -5,6 +5,8 @@ use std::path::PathBuf;
 use std::sync::Arc;
 
 use crate::app::System;
+use crate::app::rehearse::StartProblem;
+use crate::app::shelf::ShelfProblem;
 use crate::app::watching::open_runs;
 use crate::app::watching::problems::watch_problem;
 use crate::record::scope::Scope;
@@ -16,9 +18,9 @@ use crate::tui::list::{Choice, Scroll};
 use crate::tui::prose;
 use crate::tui::rows::{self, Look};
 use crate::tui::screen::{Desk, Hint, Key, Notice, Screen, Turn};
-use crate::tui::screens::Module;
 use crate::tui::screens::watching::Watching;
 use crate::tui::screens::watching::begin::{Begin, Candidate};
+use crate::tui::screens::{Module, not_started};
 use crate::units::PersonCode;
 
 /// The cases that somebody watches.
@@ -42,6 +44,7 @@ impl BenchRuns {
             refused: Vec::new(),
             choice: Choice::default(),
         };
+        desk.lay_own_modules();
         runs.look(desk);
         if runs.open.is_empty() && runs.refused.is_empty() {
             return another(observer, desk);
@@ -108,10 +111,12 @@ fn another<S: System>(observer: PersonCode, desk: &mut Desk<S>) -> Turn<S> {
     }
     wanted.sort_by(|one, other| (&one.1, &one.2).cmp(&(&other.1, &other.2)));
     let mut taken: BTreeMap<(String, String), Option<Module>> = BTreeMap::new();
+    let mut refused: BTreeMap<String, ShelfProblem> = BTreeMap::new();
     let candidates = wanted.into_iter().filter_map(|(person, shown, scope)| {
         let key = (scope.workflow.to_string(), scope.profile.to_string());
         let module = taken.entry(key.clone()).or_insert_with(|| {
             let module = desk.shelf.take(&key.0, Some(&key.1));
+            let module = module.map_err(|problem| refused.insert(key.0.clone(), problem));
             module.ok().map(Arc::new)
         });
         Some(Candidate {
@@ -123,10 +128,13 @@ fn another<S: System>(observer: PersonCode, desk: &mut Desk<S>) -> Turn<S> {
     });
     let candidates: Vec<Candidate> = candidates.collect();
     if candidates.is_empty() {
-        let text = desk.say("office-runs-nobody", &[]);
-        return Turn::Tell(Notice::new(vec![text]));
+        let mut texts = vec![desk.say("office-runs-nobody", &[])];
+        let refused = refused.into_values().map(StartProblem::Shelf);
+        texts.extend(refused.flat_map(|problem| not_started(&problem, &desk.words).texts));
+        return Turn::Tell(Notice::new(texts));
     }
-    Turn::Open(Box::new(Begin::new(observer, candidates)))
+    let missing = refused.into_keys().collect();
+    Turn::Open(Box::new(Begin::new(observer, candidates, missing)))
 }
 
 impl<S: System> Screen<S> for BenchRuns {

@@ -40,6 +40,8 @@ pub struct Begin {
     candidates: Vec<Candidate>,
     /// Which of them.
     candidate: usize,
+    /// Workflows to which somebody is assigned and whose modules cannot be taken.
+    missing: Vec<String>,
     /// For every choice of the case card the number of its value.
     values: Vec<usize>,
     case: Field,
@@ -60,10 +62,11 @@ enum Line {
 impl Begin {
     /// Asks the observer; there has to be somebody to watch.
     #[must_use]
-    pub fn new(observer: PersonCode, candidates: Vec<Candidate>) -> Begin {
+    pub fn new(observer: PersonCode, candidates: Vec<Candidate>, missing: Vec<String>) -> Begin {
         let mut begin = Begin {
             observer,
             candidates,
+            missing,
             candidate: 0,
             values: Vec::new(),
             case: Field::default(),
@@ -325,10 +328,12 @@ impl<S: System> Screen<S> for Begin {
         let about = match self.line() {
             Line::Case => "watching-begin-about-case",
             Line::Lots => "watching-begin-about-lots",
+            Line::Person | Line::Workflow if !self.missing.is_empty() => "watching-begin-missing",
             Line::Person | Line::Workflow | Line::Value(_) => return,
         };
         let (_, free) = below.split_rows(lines.len() + 1);
-        let about = prose::wrapped(Role::Plain, &desk.say(about, &[]), free.wide);
+        let missing = [("workflows", self.missing.clone().into())];
+        let about = prose::wrapped(Role::Plain, &desk.say(about, &missing), free.wide);
         prose::draw(frame, free, &about, Scroll::default());
     }
 

@@ -225,7 +225,7 @@ pub(super) struct Wrong {
 /// Fills in what can be chosen, field by field: what comes later can depend on what stands before.
 pub(super) fn refill<P: Place>(
     rows: &mut [Row],
-    modules: &[String],
+    modules: &[(String, String)],
     house: &House<P>,
     words: &Words,
 ) {
@@ -243,7 +243,7 @@ pub(super) fn refill<P: Place>(
 fn options<P: Place>(
     source: Source,
     before: &[Row],
-    modules: &[String],
+    modules: &[(String, String)],
     house: &House<P>,
     words: &Words,
 ) -> Vec<(Answer, String)> {
@@ -296,7 +296,7 @@ fn options<P: Place>(
         }
         Source::Module => modules
             .iter()
-            .map(|id| (Answer::Name(id.clone()), id.clone()))
+            .map(|(id, shown)| (Answer::Name(id.clone()), shown.clone()))
             .collect(),
         Source::Suspension => {
             let scopes = person.map_or_else(Vec::new, |person| view.scopes(person, None));

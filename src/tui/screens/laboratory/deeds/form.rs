@@ -1,6 +1,7 @@
 //! A form: rows to fill in, each explained; then everything is shown before it is signed. What was typed stays until it is signed.
 
 use super::fields::{Answer, Answers, Asked, Row, refill};
+use super::keeping::modules;
 use super::{About, Build, Refused, What};
 use crate::app::System;
 use crate::record::scope::Scope;
@@ -27,7 +28,8 @@ pub(super) struct Form<S: System> {
     what: What,
     rows: Vec<Row>,
     build: Build<S>,
-    modules: Vec<String>,
+    /// The modules that can be adopted, with the words for them.
+    modules: Vec<(String, String)>,
     /// The chosen row; behind the last one stands the way on.
     choice: Choice,
     /// The answers of a row laid open, with what is sought in them.
@@ -37,7 +39,10 @@ pub(super) struct Form<S: System> {
 impl<S: System> Form<S> {
     pub(super) fn new(what: What, about: &About, desk: &mut Desk<S>) -> Form<S> {
         let (asked, build) = what.form::<S>();
-        let modules = desk.shelf.modules();
+        let modules = match what {
+            What::Adopt => modules(desk),
+            _ => Vec::new(),
+        };
         let mut form = Form {
             what,
             rows: asked.iter().map(|one: &Asked| Row::of(*one)).collect(),

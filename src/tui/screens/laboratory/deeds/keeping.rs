@@ -19,10 +19,32 @@ pub(super) const ADOPT: &[Asked] = &[
     must("reason", Source::Line),
 ];
 
+/// The modules that can be adopted with the words for each: what is the laboratory's own is named so, and what is wrong with one is told when it is taken.
+pub(super) fn modules<S: System>(desk: &mut Desk<S>) -> Vec<(String, String)> {
+    desk.lay_own_modules();
+    let ids = desk.shelf.modules().into_iter();
+    let shown = ids.map(|id| {
+        let values = [("id", id.as_str().into())];
+        let shown = if desk.shelf.take_sound(&id).is_err() {
+            desk.say("deeds-module-not-sound", &values)
+        } else if desk.shelf.is_own(&id) {
+            desk.say("deeds-module-own", &values)
+        } else {
+            id.clone()
+        };
+        (id, shown)
+    });
+    shown.collect()
+}
+
 pub(super) fn adopt<S: System>(answers: &Answers<'_>, desk: &mut Desk<S>) -> Result<Deed, Refused> {
-    let taken = desk.shelf.take(answers.name("module")?, None);
+    let taken = desk.shelf.take_sound(answers.name("module")?);
     let taken = taken.map_err(|problem| {
-        Refused::Told(not_started(&StartProblem::Shelf(problem), &desk.words))
+        let mut notice = not_started(&StartProblem::Shelf(problem), &desk.words);
+        notice
+            .texts
+            .insert(0, desk.say("laboratory-module-faulty", &[]));
+        Refused::Told(notice)
     })?;
     let effective = answers.time("effective", Moment::Begins)?;
     let decided = Adoption {

@@ -1,0 +1,88 @@
+//! Modules that a laboratory wrote itself, on screens: offered, practised, and told when they are faulty.
+
+use std::path::Path;
+
+use drybench::app::{Begin, Colours, Wish};
+use drybench::text::Words;
+use drybench::tui;
+
+use super::front::Front;
+use crate::support::laboratory::demonstration;
+use crate::support::machine::TestMachine;
+
+const SHARP_EDGE: &[u8] = include_bytes!("../../modules/own/sharp-edge.yaml");
+
+/// The one in the demonstration who publishes.
+const PUBLISHES: &str = "P-4QCHT5";
+
+/// The screens of the demonstration with files among the laboratory's own modules, and somebody who has signed in.
+fn seated(files: &[(&str, &[u8])], who: &str) -> Front {
+    let machine = TestMachine::default();
+    machine.lay_open(demonstration());
+    for (name, bytes) in files {
+        machine.put(&Path::new("data/modules").join(name), bytes);
+    }
+    let wish = Wish {
+        begin: Begin::Laboratory,
+        ..Wish::default()
+    };
+    let words = Words::shipped("en-US");
+    let ui = tui::first(machine.clone(), words, &wish, Colours::Full);
+    let mut front = Front::before(&machine, ui, (80, 24));
+    front.press(&format!("<tick>{who}<enter><tab><enter>"));
+    front
+}
+
+/// Opens the form for adopting and lays its modules open.
+fn adopting(front: &mut Front) -> String {
+    front.press("s<end><up*10><enter>");
+    assert!(
+        front.text().contains("Adopt a revision"),
+        "{}",
+        front.text()
+    );
+    front.press("<enter>");
+    front.text()
+}
+
+#[test]
+fn a_module_of_ones_own_is_offered_and_practised() {
+    let mut front = seated(&[("sharp-edge.yaml", SHARP_EDGE)], "nerea");
+    let text = adopting(&mut front);
+    assert!(text.contains("sharp-edge (your own)"), "{text}");
+    assert!(text.contains("stock-teeth"), "{text}");
+    front.press("<esc*3>p");
+    let text = front.text();
+    assert!(text.contains("Practice at the dry bench"), "{text}");
+    assert!(text.contains("Take a sharp edge off"), "{text}");
+}
+
+#[test]
+fn a_file_that_is_no_module_is_told_where_it_is_asked_for_and_nothing_is_recorded() {
+    let files: &[(&str, &[u8])] = &[
+        ("broken-one.yaml", b"module: { id: broken-one }"),
+        ("sharp-edge.yaml", SHARP_EDGE),
+    ];
+    let mut front = seated(files, PUBLISHES);
+    let text = adopting(&mut front);
+    assert!(text.contains("broken-one (faulty"), "{text}");
+    front.press("brok<enter><down>asse<enter>first revision<end><enter>");
+    let text = front.text();
+    assert!(text.contains("Nothing was recorded."), "{text}");
+    assert!(text.contains("data/modules/broken-one.yaml:1:"), "{text}");
+    // What is sound can be adopted all the same.
+    front.press("<enter><home>");
+    front.press("sharp<enter><end><enter>");
+    let text = front.text();
+    assert!(text.contains("Before you sign"), "{text}");
+}
+
+#[test]
+fn a_workflow_without_its_module_is_named_where_somebody_would_be_watched_at_it() {
+    let files: &[(&str, &[u8])] = &[("stock-teeth.yaml", b"module: no")];
+    let mut front = seated(files, "tuomi");
+    front.press("b");
+    let text = front.text();
+    assert!(text.contains("Not to be chosen here"), "{text}");
+    assert!(text.contains("stock-teeth"), "{text}");
+}
