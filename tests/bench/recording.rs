@@ -11,7 +11,7 @@
 
 use std::collections::BTreeMap;
 use std::ops::ControlFlow;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::sync::{LazyLock, Mutex, OnceLock};
 use std::time::{Duration, Instant};
 
@@ -76,19 +76,24 @@ fn file() -> &'static PathBuf {
     static FILE: OnceLock<PathBuf> = OnceLock::new();
     FILE.get_or_init(|| {
         let path = FOLDER.path().join("record.db");
-        drop(SqliteLog::open(&path).expect("the file is made"));
-        let mut owner = rusqlite::Connection::open(&path).expect("the file opens");
-        let all = owner.transaction().expect("nobody else writes");
-        for (strand, rows) in &years().strands {
-            for (number, bytes) in (1_i64..).zip(rows) {
-                let row = (strand.to_string(), number, Seal::of(bytes).0.0, bytes);
-                all.execute("INSERT INTO entries VALUES (?1, ?2, ?3, ?4)", row)
-                    .expect("the row fits");
-            }
-        }
-        all.commit().expect("there is room");
+        fill(&path);
         path
     })
+}
+
+/// Writes the record into a database.
+pub(crate) fn fill(path: &Path) {
+    drop(SqliteLog::open(path).expect("the file is made"));
+    let mut owner = rusqlite::Connection::open(path).expect("the file opens");
+    let all = owner.transaction().expect("nobody else writes");
+    for (strand, rows) in &years().strands {
+        for (number, bytes) in (1_i64..).zip(rows) {
+            let row = (strand.to_string(), number, Seal::of(bytes).0.0, bytes);
+            all.execute("INSERT INTO entries VALUES (?1, ?2, ?3, ?4)", row)
+                .expect("the row fits");
+        }
+    }
+    all.commit().expect("there is room");
 }
 
 fn open() -> SqliteLog {

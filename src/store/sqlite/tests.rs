@@ -56,7 +56,7 @@ fn a_full_database_stores_nothing_more_and_goes_on_when_there_is_room() {
     log.connection
         .pragma_update(None, "max_page_count", 4)
         .unwrap();
-    let entries = entries(60);
+    let entries = entries(200);
     let mut stored = 0;
     let refused = loop {
         match append(&mut log, &entries[stored]) {

@@ -61,7 +61,7 @@ impl Seat {
         self.does(ENTER, "The same passphrase again:");
         self.terminal.send(passphrase);
         self.does(ENTER, "Who is it?");
-        self.shows(ADA.0, ADA.1, "What is signed with it binds");
+        self.shows(ADA.0, ADA.1, "has agreed that what is signed");
         self.does(ENTER, "Setting up");
     }
 
@@ -174,10 +174,7 @@ fn an_empty_folder_becomes_a_technician_who_may_work_alone_and_a_record_that_ver
 
     // The assessor sees protection shown, watches a real case, and says whether training worked.
     seat.changes_to(BO.0, BO.1, "sharp-edge: signed off until");
-    seat.wants(
-        "Somebody has shown how to protect",
-        "before supervised work",
-    );
+    seat.wants("Somebody can protect", "before supervised work");
     seat.seeks("Cy", "Cy Trial");
     seat.signs_form(BO.0, BO.1);
     seat.does("b", "Whom do you watch");
