@@ -241,10 +241,11 @@ deeds-follows-second = It counts once a second person has signed it too; above i
 deeds-follows-no-second = It counts once a second person has signed it too, and nobody here could as things stand.
 deeds-follows-cases = Cases of the last 30 days that somebody watched or checked, to be looked at again. The record knows no others.
 deeds-follows-judged = This person has supervised, watched or evaluated these people, who stand on it. What was signed before keeps counting; it is for you to look at:
-deeds-follows-judged-person = { $person }: { $count ->
+deeds-follows-judged-person = { $person }, { $workflow }: { $count ->
         [one] { DEC($count) } entry
        *[other] { DEC($count) } entries
     }
+deeds-follows-new-scope = Nobody was assigned to this scope before. Another process profile or unit is another scope, in which a person begins anew; look whether a name has a slip in it. So far somebody was assigned to:
 deeds-follows-resting = These decisions name the entry as what they rest on:
 deeds-follows-entry = { $at }, { $kind }, { $has ->
         [case] case { $case }, { $person }, { $entry }

@@ -3,7 +3,7 @@
 //! The entry is put behind a copy of the others and both are looked at, so nothing is said here that the fold would not say. Where an entry counts
 //! only once a second person has signed it, it is looked at as if somebody who could had signed too.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::evidence::Need;
 use super::ledger::Ledger;
@@ -44,8 +44,11 @@ pub struct Consequences {
     pub changes: Vec<Change>,
     /// Observed and checked cases of the last thirty days of whoever may no longer work alone.
     pub cases: Vec<Seal>,
-    /// People whose evidence that person signed, with how many entries.
-    pub judged: Vec<(PersonCode, usize)>,
+    /// People whose evidence that person signed, in which workflow, with how many entries: where the person is stopped, or everywhere where the person
+    /// leaves.
+    pub judged: Vec<(PersonCode, Id, usize)>,
+    /// Scopes of the workflow that somebody was assigned to before, where somebody is assigned to one that nobody was: a slip in a name makes another scope.
+    pub other_scopes: Vec<Scope>,
     /// Entries that rest on the one that is amended.
     pub resting: Vec<Seal>,
 }
@@ -78,7 +81,8 @@ pub fn consequences(ledger: &Ledger, draft: &Entry) -> Consequences {
         // Whoever a person judges may stand on it.
         About::Person(person, workflow) => {
             let judged = judged_by(ledger, person).into_keys();
-            let others = judged.filter(|one| *one != person);
+            let others: BTreeSet<PersonCode> = judged.map(|(one, _)| one).collect();
+            let others = others.into_iter().filter(|one| *one != person);
             (std::iter::once(person).chain(others).collect(), workflow)
         }
         About::Workflow(_) | About::Everybody => (with.people().collect(), None),
@@ -124,6 +128,7 @@ pub fn consequences(ledger: &Ledger, draft: &Entry) -> Consequences {
         }),
         judged: stopped_judge(ledger, draft, &changes),
         resting: resting(ledger, draft),
+        other_scopes: other_scopes(ledger, draft),
         changes,
         with,
     }
@@ -193,9 +198,9 @@ fn needs_workflow(view: View<'_>, scope: &Scope, workflow: &Id) -> bool {
     current.is_some_and(|adopted| adopted.profile.requires.contains(workflow))
 }
 
-/// Whose work a person has judged or supervises, with how many entries.
-fn judged_by(ledger: &Ledger, judge: PersonCode) -> std::collections::BTreeMap<PersonCode, usize> {
-    let mut judged = std::collections::BTreeMap::new();
+/// Whose work a person has judged or supervises, in which workflow, with how many entries.
+fn judged_by(ledger: &Ledger, judge: PersonCode) -> BTreeMap<(PersonCode, Id), usize> {
+    let mut judged = BTreeMap::new();
     for entry in ledger.entries() {
         let Some((
             Signed::Observed(_)
@@ -208,10 +213,11 @@ fn judged_by(ledger: &Ledger, judge: PersonCode) -> std::collections::BTreeMap<P
         else {
             continue;
         };
+        let subject = entry.kind().subject();
         if signing.by == judge
-            && let Some(person) = entry.kind().subject().person
+            && let (Some(person), Some(workflow)) = (subject.person, subject.workflow)
         {
-            *judged.entry(person).or_default() += 1;
+            *judged.entry((person, workflow.clone())).or_default() += 1;
         }
     }
     judged
@@ -267,15 +273,42 @@ fn cases(view: View<'_>, person: PersonCode, workflow: &Id, now: Instant) -> Vec
 }
 
 /// People whose evidence a person signed who may no longer work alone.
-fn stopped_judge(ledger: &Ledger, draft: &Entry, changes: &[Change]) -> Vec<(PersonCode, usize)> {
-    let Some((judge, _)) = stopped(draft, changes) else {
+fn stopped_judge(
+    ledger: &Ledger,
+    draft: &Entry,
+    changes: &[Change],
+) -> Vec<(PersonCode, Id, usize)> {
+    let Some((judge, stopped)) = stopped(draft, changes) else {
         return Vec::new();
     };
+    let leaves = matches!(draft.signed(), Some((Signed::Left(_), _)));
     let staff = ledger.staff();
     let judged = judged_by(ledger, judge).into_iter();
     judged
-        .filter(|(person, _)| *person != judge && staff.is_here(*person))
+        .map(|((person, workflow), count)| (person, workflow, count))
+        .filter(|(person, workflow, _)| {
+            *person != judge && staff.is_here(*person) && (leaves || *workflow == stopped)
+        })
         .collect()
+}
+
+/// The scopes of a workflow that somebody was assigned to, where the draft assigns somebody to one that nobody was.
+fn other_scopes(ledger: &Ledger, draft: &Entry) -> Vec<Scope> {
+    let Some((Signed::Assigned(assigned), _)) = draft.signed() else {
+        return Vec::new();
+    };
+    let entries = ledger.entries().iter();
+    let known: BTreeSet<&Scope> = entries
+        .filter_map(|entry| match entry.signed() {
+            Some((Signed::Assigned(other), _)) => Some(&other.scope),
+            _ => None,
+        })
+        .filter(|scope| scope.workflow == assigned.scope.workflow)
+        .collect();
+    if known.contains(&assigned.scope) {
+        return Vec::new();
+    }
+    known.into_iter().cloned().collect()
 }
 
 /// Sign-offs and reinstatements that name the entry that is amended.

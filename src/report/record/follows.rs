@@ -41,9 +41,10 @@ pub fn follows(of: &Consequences, offset: Offset, telling: &Telling<'_>) -> Vec<
     }
     if !of.judged.is_empty() {
         blocks.push(Block::Paragraph(telling.say("deeds-follows-judged", &[])));
-        let judged = of.judged.iter().map(|(person, count)| {
+        let judged = of.judged.iter().map(|(person, workflow, count)| {
             let values = [
                 ("person", telling.person(*person).into()),
+                ("workflow", workflow.to_string().into()),
                 ("count", (*count).into()),
             ];
             Item::new(telling.say("deeds-follows-judged-person", &values))
@@ -53,6 +54,14 @@ pub fn follows(of: &Consequences, offset: Offset, telling: &Telling<'_>) -> Vec<
     if !of.resting.is_empty() {
         blocks.push(Block::Paragraph(telling.say("deeds-follows-resting", &[])));
         blocks.push(list(entries(&of.resting, telling), telling));
+    }
+    if !of.other_scopes.is_empty() {
+        blocks.push(Block::Paragraph(
+            telling.say("deeds-follows-new-scope", &[]),
+        ));
+        let scopes = of.other_scopes.iter();
+        let scopes = scopes.map(|scope| Item::new(telling.scope(scope)));
+        blocks.push(list(scopes.collect(), telling));
     }
     if !blocks.is_empty() {
         blocks.insert(0, telling.heading(1, "deeds-follows-title"));

@@ -2,8 +2,9 @@
 
 use super::rules::suspended;
 use super::shop::*;
-use crate::record::entry::{Impact, Reinstated, Seen, Voided};
-use crate::record::scribe::{id, person};
+use crate::record::entry::{Assigned, Impact, Reinstated, Seen, Suspended, Voided};
+use crate::record::scope::Scope;
+use crate::record::scribe::{id, person, scope};
 use crate::standing::{Need, Refusal, consequences, could_sign_instead, lacking};
 
 #[test]
@@ -69,6 +70,55 @@ fn a_revision_shows_everybody_whom_it_reaches_from_its_day() {
     let none = adopted(2, holds, Impact::None);
     let draft = shop.scribe.draft(2, shop.scribe.now(), none);
     assert_eq!(consequences(&shop.ledger, &draft).changes, []);
+}
+
+#[test]
+fn a_stopped_assessor_shows_whose_evidence_to_look_at_in_that_workflow() {
+    let mut shop = Shop::with_one_signed_off();
+    shop.at("2026-02-10T08:00:00+01:00");
+    let now = shop.scribe.now();
+    let then = consequences(&shop.ledger, &shop.scribe.draft(2, now, suspended(1)));
+    let [(judged, workflow, count)] = then.judged.as_slice() else {
+        panic!("{:?}", then.judged);
+    };
+    assert_eq!((*judged, workflow), (person(3), &id("stock-teeth")));
+    assert!(*count >= 2, "{count}");
+    let elsewhere = Suspended {
+        workflow: id("wet-resin"),
+        ..suspended(1)
+    };
+    let then = consequences(&shop.ledger, &shop.scribe.draft(2, now, elsewhere));
+    assert_eq!(then.judged, []);
+}
+
+#[test]
+fn a_scope_that_nobody_was_assigned_to_is_told_with_those_that_there_are() {
+    let mut shop = Shop::with_one_signed_off();
+    shop.at("2026-02-10T08:00:00+01:00");
+    let now = shop.scribe.now();
+    let other_scopes = |scope: &Scope| {
+        let assigned = Assigned {
+            person: person(2),
+            scope: scope.clone(),
+        };
+        consequences(&shop.ledger, &shop.scribe.draft(1, now, assigned)).other_scopes
+    };
+    let known = scope();
+    assert_eq!(other_scopes(&known), []);
+    let slip = Scope {
+        wash: id("ultrasoinc"),
+        ..known.clone()
+    };
+    assert_eq!(other_scopes(&slip), [known.clone()]);
+    let first = Scope {
+        workflow: id("repair"),
+        ..known
+    };
+    assert_eq!(
+        other_scopes(&first),
+        [],
+        "the first of a workflow is no slip"
+    );
 }
 
 #[test]
