@@ -200,7 +200,7 @@ deeds-key-identity-about = For instance: passport seen, known for eight years. I
 deeds-key-no-identity = Say how you made sure that this is { $person }.
 deeds-key-agree = Give the keyboard to { $person }. Read this; by going on you agree:
 deeds-key-first = { $person }, choose a passphrase:
-deeds-key-hand-back = The passphrase is taken. Give the keyboard back to whoever issues the key: they sign now.
+deeds-key-hand-back = The passphrase is chosen. Give the keyboard back to whoever issues the key: they sign now.
 deeds-key-about = The person who gets the key chooses the passphrase, unseen. Then whoever issues the key signs.
 deeds-key-issued = { $person } has a key now: entry { $entry }.
 deeds-key-accepted = { $person } has agreed that what is signed with it binds: entry { $entry }.
@@ -238,6 +238,7 @@ deeds-follows-from = Standings that change, as they will be at { $at }:
 deeds-follows-change = { $person }, { $scope }: { $before }, then { $after }
 deeds-follows-still = { $person }, { $scope }: { $after } as before, but not in the same way
 deeds-follows-second = It counts once a second person has signed it too; above it is counted so. Could be the second: { $people }.
+    .alone = It counts once a second person has signed it too. Nobody's standing changes by it then. Could be the second: { $people }.
 deeds-follows-no-second = It counts once a second person has signed it too, and nobody here could as things stand.
 deeds-follows-cases = Cases of the last 30 days that somebody watched or checked, to be looked at again. The record knows no others.
 deeds-follows-judged = This person has supervised, watched or evaluated these people, who stand on it. What was signed before keeps counting; it is for you to look at:
@@ -245,6 +246,7 @@ deeds-follows-judged-person = { $person }, { $workflow }: { $count ->
         [one] { DEC($count) } entry
        *[other] { DEC($count) } entries
     }
+deeds-follows-left-out = These were seen and are left out of what it rests on. The entry will show that; say in the reason why.
 deeds-follows-new-scope = Nobody was assigned to this scope before. Another process profile or unit is another scope, in which a person begins anew; look whether a name has a slip in it. So far somebody was assigned to:
 deeds-follows-resting = These decisions name the entry as what they rest on:
 deeds-follows-entry = { $at }, { $kind }, { $has ->

@@ -166,7 +166,7 @@ files-matrix-covered = { DEC($alone) } of { DEC($all) }
 files-matrix-cell = { $name } ({ $code }) in { $workflow } ({ $short })
 files-matrix-letters = { $short } = { $standing }
 files-matrix-several = + = several scopes differ; the strictest shows
-files-matrix-no-proof = No need is recorded for this person in this workflow, or it cannot be shown, so there is no entry to open.
+files-matrix-no-proof = No entry up to this day assigns the person to this workflow, so none can be opened; the file of the person (Enter) shows everything that there was by then. Or it cannot be shown, because something is wrong with entries.
 files-matrix-about = Who may do what as of a day. Each cell says the standing in a few letters, which are explained below the table; the chosen cell stands there in full words, with since when and until when. Under the table stands how many of those shown may work alone. As now known counts everything that is known now about that day; as recorded then counts only what had been written down by then.
 
 ## The list of entries

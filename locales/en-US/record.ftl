@@ -524,6 +524,7 @@ record-beside-more = { $count ->
     [one] One more line.
    *[other] { $count } more lines.
 }
+record-one-left-out = Assessments that were there and that it does not name
 record-one-later = What was said about it later
 record-one-no-later = Nothing.
 record-frame-happened = Happened: { $at }

@@ -51,7 +51,10 @@ screens-start-question = What do you want to practise?
 screens-start-none = There is no workflow on the shelf.
 screens-start-waiting =
     { $count ->
-        [one] A rehearsal waits: { $actions } actions done. Press c to go on with it; Enter begins another.
+        [one] A rehearsal waits, after { $actions ->
+            [one] one action
+           *[other] { $actions } actions
+        }. Press c to go on with it; Enter begins another.
        *[other] { $count } rehearsals wait to be gone on with. Press c to choose one; Enter begins another.
     }
 screens-start-requires = Do this first: { $modules }.

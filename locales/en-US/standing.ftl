@@ -30,7 +30,7 @@ standing-short =
     .cannot-be-shown = unshown
 
 standing-means =
-    .not-assigned = Not assigned: no need is recorded. No work in this workflow.
+    .not-assigned = Not assigned by anybody: may not work in this workflow.
     .in-training = In training: what comes before supervised work is not complete, or nobody is named to supervise it. No product work.
     .under-supervision = Under supervision: may work beside the named supervisor, who checks each case.
     .ready-for-sign-off = Ready for sign-off: everything is there but the signature. May work as under supervision.
@@ -44,7 +44,7 @@ standing-means =
 
 # The standing with its circumstances, as the file of a person tells it.
 standing-told =
-    .not-assigned = Not assigned: no need is recorded.
+    .not-assigned = May not work in it: nobody had assigned the person to it by then.
     .in-training = In training. Assigned { $since }.
     .under-supervision = Under supervision of { $by } from { $since } until { $until }.
     .ready-for-sign-off = Ready for sign-off: everything is there but the signature. Assigned { $since }.

@@ -179,7 +179,7 @@ watching-farewell = The bench run is kept in { $path }. Sign in again and take i
 watching-status =
     { $all ->
         [one] { $person } · case { $case }
-       *[other] { $person } · case { $case } · run { $at } of { $all }
+       *[other] { $person } · case { $case } · { $at } of { $all } open
     }
 watching-spelled-clock = c: what the clock and the order say
 watching-spelled-reason = y: why it is signed late
@@ -200,6 +200,8 @@ watching-reason = Signed late, because: { $text }
 watching-clock-nothing = Nothing that lies outside a window or out of order so far.
 watching-over-not-signed = The run is over and not signed yet. Enter goes on to the signature; u takes the end back; y says why it is signed late.
 watching-then-technician = Next, the technician signs in, reads it and takes note of it on their own board. A sign-off asks too whether training worked: whoever assesses signs that apart from this, under "Sign something".
+watching-now-other = It is signed. The screen now shows the other case that is open: { $person }, case { $case }.
+watching-contradicts = You said acceptable, and you marked as not done, though critical: { $rows }. The two contradict each other; in the record the run fails, whatever the judgement. Take the end back with u and put right what is wrong, or say not acceptable.
 watching-left = { $person }: every tap is kept in { $path }. Take the run up again where it stood.
 watching-key-start = start
     .long = start the clock of the chosen row
@@ -244,6 +246,7 @@ watching-key-reason = why late
 watching-about = You watch a real case. Choose a row and press Enter when it starts and when it stops; several rows may run. Then say how it went. Every tap is kept at once. What the clock says helps you and decides nothing. A dangerous act is stopped first, with voice and hands.
 watching-begin-title = Watch a real case
 watching-adopted-edition = Careful: the laboratory works by revision { $held }, and the text on the shelf is revision { $watched }. What is watched by it does not count towards a sign-off on revision { $held }.
+watching-begin-other-edition = Will not count: revision { $held } holds, this text is { $watched }. Ask whoever publishes for the text of revision { $held }.
 watching-noted-with-it = Noted, and kept with the taps beside the entry:
 watching-begin-about-case = The laboratory's own name for the case, in small letters, digits and dashes, such as c-0312. No patient's name.
 watching-begin-about-lots = As it stands on bottles and machines; more can be noted while you watch. It is kept with the taps and can be erased.

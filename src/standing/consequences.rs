@@ -51,6 +51,8 @@ pub struct Consequences {
     pub other_scopes: Vec<Scope>,
     /// Entries that rest on the one that is amended.
     pub resting: Vec<Seal>,
+    /// Assessments that a sign-off could rest on and does not name.
+    pub left_out: Vec<Seal>,
 }
 
 /// Whom an entry can be about.
@@ -128,6 +130,7 @@ pub fn consequences(ledger: &Ledger, draft: &Entry) -> Consequences {
         }),
         judged: stopped_judge(ledger, draft, &changes),
         resting: resting(ledger, draft),
+        left_out: before.left_out(draft),
         other_scopes: other_scopes(ledger, draft),
         changes,
         with,

@@ -5,7 +5,7 @@ use std::borrow::Cow;
 use super::ledger::Ledger;
 use super::view::View;
 use super::{CannotBeShown, Standing};
-use crate::record::entry::{Content, Entry, Signed, SupervisedBy};
+use crate::record::entry::{Basis, Content, Entry, Signed, SupervisedBy};
 use crate::record::scope::{Id, Scope};
 use crate::record::seal::Seal;
 use crate::units::{PersonCode, Stamp};
@@ -66,6 +66,51 @@ impl<'a> View<'a> {
         self.ledger
             .find(&entry.seal())
             .is_some_and(|at| self.counts(at))
+    }
+
+    /// The assessments of a person in a scope since the last sign-off in it, voided ones left out: what a sign-off can rest on. Where it is an entry already,
+    /// those that were there before it.
+    #[must_use]
+    pub fn assessed_since(
+        &self,
+        person: PersonCode,
+        scope: &Scope,
+        sign_off: Option<&Seal>,
+    ) -> Vec<Seal> {
+        let end = sign_off.and_then(|seal| self.ledger.find(seal));
+        let about = self.ledger.about_person(person).iter().copied();
+        let mut found = Vec::new();
+        for at in about.filter(|&at| end.is_none_or(|end| at < end)) {
+            let entry = self.ledger.entry(at);
+            let Some((fact, _)) = entry.signed() else {
+                continue;
+            };
+            if entry.kind().subject().scope != Some(scope) || self.is_void(at) {
+                continue;
+            }
+            match fact {
+                Signed::SignedOff(_) | Signed::Withdrawn(_) => found.clear(),
+                Signed::Observed(_) | Signed::Evaluated(_) | Signed::CaseChecked(_) => {
+                    found.push(entry.seal());
+                }
+                _ => {}
+            }
+        }
+        found
+    }
+
+    /// What a sign-off could have rested on and does not name. Nothing for other entries, and for sign-offs that rest on something else.
+    #[must_use]
+    pub fn left_out(&self, entry: &Entry) -> Vec<Seal> {
+        let Some((Signed::SignedOff(signed), _)) = entry.signed() else {
+            return Vec::new();
+        };
+        let Basis::Evidence(named) = &signed.basis else {
+            return Vec::new();
+        };
+        let mut there = self.assessed_since(signed.person, &signed.scope, Some(&entry.seal()));
+        there.retain(|seal| !named.contains(seal));
+        there
     }
 
     /// Whether an entry is void.

@@ -95,23 +95,7 @@ impl<P: Place> Laboratory<P> {
     #[must_use]
     pub fn evidence(&self, person: PersonCode, scope: &Scope) -> Vec<Seal> {
         let view = self.view(self.now().instant(), Reading::AsNowKnown);
-        let mut found = Vec::new();
-        for entry in self.ledger.about(person) {
-            let Some((fact, _)) = entry.signed() else {
-                continue;
-            };
-            if entry.kind().subject().scope != Some(scope) || view.voids(&entry.seal()) {
-                continue;
-            }
-            match fact {
-                Signed::SignedOff(_) | Signed::Withdrawn(_) => found.clear(),
-                Signed::Observed(_) | Signed::Evaluated(_) | Signed::CaseChecked(_) => {
-                    found.push(entry.seal());
-                }
-                _ => {}
-            }
-        }
-        found
+        view.assessed_since(person, scope, None)
     }
 
     /// What a reinstatement after a suspension can rest on: its workflow, and the assessments of the person there since. None where it is no suspension

@@ -290,6 +290,17 @@ impl Telling<'_> {
         told
     }
 
+    /// Says that the run was called acceptable though critical rows were not done, where that is so.
+    #[must_use]
+    pub fn contradiction(&self) -> Option<String> {
+        let ended = self.run.ended()?;
+        let not_done = |row: &&Row| row.critical && self.run.seen(&row.id) == Some(Seen::NotDone);
+        let rows: Vec<&Row> = self.card.rows.iter().filter(not_done).collect();
+        let contradicts = ended.judgement == Judgement::Acceptable && !rows.is_empty();
+        let values = [("rows", self.titles(&rows).into())];
+        contradicts.then(|| self.say("watching-contradicts", &values))
+    }
+
     /// How the run ended, in full sentences; none while it has not.
     #[must_use]
     pub fn how_it_ended(&self) -> Option<String> {

@@ -17,6 +17,8 @@ use crate::units::{Digest, Instant};
 pub struct OneEntry<'a> {
     pub(super) alone: bool,
     pub(super) line: Line<'a>,
+    /// Assessments that were there and that a sign-off does not name.
+    pub(super) left_out: Vec<Seal>,
     /// Entries that rest on it: besides second signatures, corrections and voids.
     pub(super) named_by: Vec<&'a Entry>,
 }
@@ -39,6 +41,7 @@ pub fn entry<'a>(ledger: &'a Ledger, seal: &Seal) -> Option<OneEntry<'a>> {
     });
     Some(OneEntry {
         alone: is_alone_now(ledger),
+        left_out: view.left_out(entry),
         line: Line::of(entry, ledger, view),
         named_by: named_by.collect(),
     })
@@ -118,6 +121,12 @@ impl OneEntry<'_> {
         part("record-one-signature", signature(entry, telling));
         part("record-one-seals", seals(entry, telling));
         part("record-one-names", names(entry, telling));
+        let left_out = self
+            .left_out
+            .iter()
+            .filter_map(|seal| telling.ledger.get(seal));
+        let left_out = left_out.map(|other| named(other, telling));
+        part("record-one-left-out", left_out.collect());
         let mut later = self.line.later(telling);
         later.extend(self.named_by.iter().map(|other| named(other, telling)));
         if later.is_empty() {

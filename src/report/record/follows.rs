@@ -32,7 +32,12 @@ pub fn follows(of: &Consequences, offset: Offset, telling: &Telling<'_>) -> Vec<
             telling.say("deeds-follows-no-second", &[])
         } else {
             let names = crate::text::Either(people(seconds, telling));
-            telling.say("deeds-follows-second", &[("people", names.into())])
+            let id = if of.changes.is_empty() {
+                "deeds-follows-second.alone"
+            } else {
+                "deeds-follows-second"
+            };
+            telling.say(id, &[("people", names.into())])
         }));
     }
     if !of.cases.is_empty() {
@@ -54,6 +59,10 @@ pub fn follows(of: &Consequences, offset: Offset, telling: &Telling<'_>) -> Vec<
     if !of.resting.is_empty() {
         blocks.push(Block::Paragraph(telling.say("deeds-follows-resting", &[])));
         blocks.push(list(entries(&of.resting, telling), telling));
+    }
+    if !of.left_out.is_empty() {
+        blocks.push(Block::Caution(telling.say("deeds-follows-left-out", &[])));
+        blocks.push(list(entries(&of.left_out, telling), telling));
     }
     if !of.other_scopes.is_empty() {
         blocks.push(Block::Paragraph(

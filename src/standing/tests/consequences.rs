@@ -2,10 +2,10 @@
 
 use super::rules::suspended;
 use super::shop::*;
-use crate::record::entry::{Assigned, Impact, Reinstated, Seen, Suspended, Voided};
+use crate::record::entry::{Assigned, Basis, Impact, Reinstated, Seen, Suspended, Voided};
 use crate::record::scope::Scope;
-use crate::record::scribe::{id, person, scope};
-use crate::standing::{Need, Refusal, consequences, could_sign_instead, lacking};
+use crate::record::scribe::{id, person, scope, stamp};
+use crate::standing::{Need, Reading, Refusal, View, consequences, could_sign_instead, lacking};
 
 #[test]
 fn a_suspension_shows_whose_standing_changes_and_the_cases_to_look_at() {
@@ -109,7 +109,7 @@ fn a_scope_that_nobody_was_assigned_to_is_told_with_those_that_there_are() {
         wash: id("ultrasoinc"),
         ..known.clone()
     };
-    assert_eq!(other_scopes(&slip), [known.clone()]);
+    assert_eq!(other_scopes(&slip), std::slice::from_ref(&known));
     let first = Scope {
         workflow: id("repair"),
         ..known
@@ -119,6 +119,32 @@ fn a_scope_that_nobody_was_assigned_to_is_told_with_those_that_there_are() {
         [],
         "the first of a workflow is no slip"
     );
+}
+
+#[test]
+fn a_sign_off_tells_what_it_leaves_out_before_and_after_it_is_signed() {
+    let mut shop = Shop::with_one_ready();
+    let Basis::Evidence(all) = shop.evidence(3) else {
+        panic!("there is evidence");
+    };
+    let at = stamp("2026-02-01T09:00:00+01:00");
+    let named = all[1..].to_vec();
+    let fewer = signed_off(3, 1, at, Basis::Evidence(named));
+    let draft = shop.scribe.draft(2, shop.scribe.now(), fewer);
+    let left_out = consequences(&shop.ledger, &draft).left_out;
+    assert!(left_out.contains(&all[0]));
+    assert!(all[1..].iter().all(|seal| !left_out.contains(seal)));
+    // What comes later was not there to be named.
+    let seal = shop.admit(draft);
+    shop.at("2026-02-03T08:00:00+01:00")
+        .sign(1, observed(3, 1, Seen::Done));
+    let view = View::new(
+        &shop.ledger,
+        shop.scribe.now().instant(),
+        Reading::AsNowKnown,
+    );
+    let entry = shop.ledger.get(&seal).unwrap();
+    assert_eq!(view.left_out(entry), left_out);
 }
 
 #[test]

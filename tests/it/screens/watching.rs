@@ -81,6 +81,7 @@ fn candidate(taken: &Arc<Taken>, person: &str, shown: &str) -> Candidate {
             cure: "light-chamber".parse().unwrap(),
         },
         module: Arc::clone(taken),
+        held: None,
     }
 }
 
@@ -169,6 +170,50 @@ fn every_screen_of_a_bench_run_looks_as_it_did() {
         album.compare(name, &mut front(keys));
     }
     album.close();
+}
+
+#[test]
+fn what_would_not_count_is_told_where_the_case_is_chosen() {
+    let mut front = front(&[]);
+    front.press("<right>");
+    assert!(!words(&front.text()).contains("Will not count"));
+    front.press("<esc>");
+    let machine = TestMachine::default();
+    let mut desk = desk(&machine, Words::shipped("en-US"));
+    desk.shelf = Shelf::shipped();
+    let mut other = candidates(&teeth());
+    other.truncate(1);
+    other[0].held = Some(7);
+    let mut ui = Ui::new(desk, Box::new(Under(other)));
+    assert!(press(&mut ui, "<enter>"));
+    let mut front = Front::before(&machine, ui, SIZES[0]);
+    for size in SIZES {
+        front.resize(size);
+        let careful = seen(&front.frame(), Role::Caution);
+        let careful: Vec<&str> = careful.iter().map(|one| one.text.as_str()).collect();
+        let careful = words(&careful.join(" "));
+        assert!(
+            careful.contains("Will not count: revision 7 holds"),
+            "{size:?}: {careful}"
+        );
+    }
+}
+
+#[test]
+fn acceptable_with_a_critical_step_not_done_is_told_to_contradict_itself() {
+    let critical = teeth();
+    let steps = critical.module.steps.iter();
+    let at = steps.take_while(|step| !step.critical).count();
+    let to_it = "<down>".repeat(at);
+    let mut front = front(&[BEGIN]);
+    front.press(&to_it);
+    front.press("nfa");
+    let text = words(&front.text());
+    assert!(text.contains("contradict each other"), "{text}");
+    front.press("<enter>u");
+    front.press("fb");
+    let text = words(&front.text());
+    assert!(!text.contains("contradict each other"), "{text}");
 }
 
 #[test]

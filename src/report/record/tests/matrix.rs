@@ -61,8 +61,8 @@ What the letters mean
 ---------------------
 
 Letters  Meaning
--------  ------------------------------------------------------------
--        Not assigned: no need is recorded. No work in this workflow.
+-------  -------------------------------------------------------
+-        Not assigned by anybody: may not work in this workflow.
 signed   Signed off: may work alone within the scope.";
     assert_eq!(table.join("\n"), expected);
 }

@@ -5,11 +5,12 @@ use std::path::PathBuf;
 use std::sync::Arc;
 
 use crate::app::System;
+use crate::app::laboratory::edition_of;
 use crate::app::rehearse::StartProblem;
 use crate::app::shelf::ShelfProblem;
 use crate::app::watching::open_runs;
 use crate::app::watching::problems::watch_problem;
-use crate::record::scope::Scope;
+use crate::record::scope::{Edition, Scope};
 use crate::report::record::time;
 use crate::standing::Reading;
 use crate::tui::command::Command;
@@ -103,29 +104,37 @@ fn another<S: System>(observer: PersonCode, desk: &mut Desk<S>) -> Turn<S> {
     };
     let now = house.laboratory.now().instant();
     let view = house.laboratory.view(now, Reading::AsNowKnown);
-    let mut wanted: Vec<(PersonCode, String, Scope)> = Vec::new();
+    let mut wanted: Vec<(PersonCode, String, Scope, Option<Edition>)> = Vec::new();
     for person in house.laboratory.people().filter(|one| *one != observer) {
         let shown = house.told(words, |telling| telling.person(person));
         let scopes = view.scopes(person, None).into_iter();
-        wanted.extend(scopes.map(|scope| (person, shown.clone(), scope)));
+        wanted.extend(scopes.map(|scope| {
+            let held = view.edition(&scope.workflow);
+            (person, shown.clone(), scope, held)
+        }));
     }
     wanted.sort_by(|one, other| (&one.1, &one.2).cmp(&(&other.1, &other.2)));
     let mut taken: BTreeMap<(String, String), Option<Module>> = BTreeMap::new();
     let mut refused: BTreeMap<String, ShelfProblem> = BTreeMap::new();
-    let candidates = wanted.into_iter().filter_map(|(person, shown, scope)| {
-        let key = (scope.workflow.to_string(), scope.profile.to_string());
-        let module = taken.entry(key.clone()).or_insert_with(|| {
-            let module = desk.shelf.take(&key.0, Some(&key.1));
-            let module = module.map_err(|problem| refused.insert(key.0.clone(), problem));
-            module.ok().map(Arc::new)
+    let candidates = wanted
+        .into_iter()
+        .filter_map(|(person, shown, scope, held)| {
+            let key = (scope.workflow.to_string(), scope.profile.to_string());
+            let module = taken.entry(key.clone()).or_insert_with(|| {
+                let module = desk.shelf.take(&key.0, Some(&key.1));
+                let module = module.map_err(|problem| refused.insert(key.0.clone(), problem));
+                module.ok().map(Arc::new)
+            });
+            let module = module.clone()?;
+            let held = held.filter(|held| edition_of(&module).is_ok_and(|own| own != *held));
+            Some(Candidate {
+                person,
+                shown,
+                scope,
+                module,
+                held: held.map(|held| held.revision),
+            })
         });
-        Some(Candidate {
-            person,
-            shown,
-            scope,
-            module: module.clone()?,
-        })
-    });
     let candidates: Vec<Candidate> = candidates.collect();
     if candidates.is_empty() {
         let mut texts = vec![desk.say("office-runs-nobody", &[])];

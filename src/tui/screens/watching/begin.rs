@@ -32,6 +32,8 @@ pub struct Candidate {
     pub scope: Scope,
     /// The workflow of the scope, under its profile.
     pub module: Module,
+    /// The revision that the laboratory works by, where the text on the shelf is another edition.
+    pub held: Option<u32>,
 }
 
 /// What is decided before a run.
@@ -79,6 +81,17 @@ impl Begin {
 
     fn chosen(&self) -> Option<&Candidate> {
         self.candidates.get(self.candidate)
+    }
+
+    /// Says that what is watched by the text on the shelf would not count, where the laboratory works by another.
+    fn other_edition<S: System>(&self, desk: &Desk<S>) -> Option<String> {
+        let candidate = self.chosen()?;
+        let watched = candidate.module.module.identity.revision;
+        let values = [
+            ("held", candidate.held?.to_string().into()),
+            ("watched", watched.to_string().into()),
+        ];
+        Some(desk.say("watching-begin-other-edition", &values))
     }
 
     fn first_values(&self) -> Vec<usize> {
@@ -325,13 +338,19 @@ impl<S: System> Screen<S> for Begin {
             frame.put(right, 0, 1, role, &text);
             frame.hot(row, Command::Pick(0, number));
         }
+        let (_, free) = below.split_rows(lines.len() + 1);
+        let other = self.other_edition(desk);
+        let other =
+            other.map(|text| prose::wrapped(Role::Caution, &format!("! {text}"), free.wide));
+        let other = other.unwrap_or_default();
+        prose::draw(frame, free, &other, Scroll::default());
+        let (_, free) = free.split_rows(other.len());
         let about = match self.line() {
             Line::Case => "watching-begin-about-case",
             Line::Lots => "watching-begin-about-lots",
             Line::Person | Line::Workflow if !self.missing.is_empty() => "watching-begin-missing",
             Line::Person | Line::Workflow | Line::Value(_) => return,
         };
-        let (_, free) = below.split_rows(lines.len() + 1);
         let missing = [("workflows", self.missing.clone().into())];
         let about = prose::wrapped(Role::Plain, &desk.say(about, &missing), free.wide);
         prose::draw(frame, free, &about, Scroll::default());

@@ -13,7 +13,7 @@ use crate::tui::frame::{Area, Role};
 use crate::tui::list::{Choice, Scroll};
 use crate::tui::prose::{self, Line};
 use crate::tui::rows::{self, Look, of_letter};
-use crate::tui::screen::{Desk, Turn};
+use crate::tui::screen::{Desk, Notice, Turn};
 
 /// What stands before everything that is signed: how it ended, and which rows were not seen.
 pub(super) fn blocks<S: System>(telling: &Telling<'_>, opened: &Opened<S>) -> Vec<Block> {
@@ -160,7 +160,14 @@ impl<S: System> Watching<S> {
         };
         if let Some(&judgement) = taken.and_then(|at| OFFERED.get(at)) {
             self.scroll = Scroll::default();
-            return self.tapped(Mark::End { judgement }, desk);
+            if let Err(notice) = self.tap(Mark::End { judgement }, desk) {
+                return Turn::Tell(notice);
+            }
+            let contradiction = self.told(desk, |telling, _| telling.contradiction());
+            return match contradiction.flatten() {
+                Some(text) => Turn::Tell(Notice::new(vec![text])),
+                None => Turn::Stay,
+            };
         }
         self.over = Over::Judging(choice, scroll);
         Turn::Stay

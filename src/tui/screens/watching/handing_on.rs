@@ -45,7 +45,7 @@ impl<S: System> Watching<S> {
             let text = desk.say("watching-signed-before", &[]);
             return match self.signed(seal, desk) {
                 Turn::Close => Turn::CloseWith(Notice::new(vec![text])),
-                _ => Turn::Tell(Notice::new(vec![text])),
+                _ => Turn::Tell(Notice::new(vec![text, self.other_case(desk)])),
             };
         }
         let turn = self.to_sign(desk);
@@ -65,7 +65,21 @@ impl<S: System> Watching<S> {
             // The entry is stored all the same; taken up again, the run is found to be signed.
             Err(notice) => Turn::CloseWith(notice),
             Ok(()) if self.open.is_empty() => Turn::Close,
-            Ok(()) => Turn::Stay,
+            // Whose case is on the screen now is to be known before the next tap.
+            Ok(()) => Turn::Tell(Notice::new(vec![self.other_case(desk)])),
         }
+    }
+
+    /// Says which case stands on the screen in the place of the one that was signed.
+    fn other_case(&self, desk: &Desk<S>) -> String {
+        let Some(opened) = self.opened() else {
+            return String::new();
+        };
+        let case = opened.watch.run().head().case.to_string();
+        let values = [
+            ("person", opened.person.as_str().into()),
+            ("case", case.into()),
+        ];
+        desk.say("watching-now-other", &values)
     }
 }
