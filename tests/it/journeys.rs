@@ -59,6 +59,46 @@ impl Seat {
         self.does(ENTER, then);
     }
 
+    /// An owner begins to set a laboratory up, up to the passphrase.
+    fn is_asked_for_a_passphrase(&mut self) {
+        self.sees("There is no record in this folder yet.");
+        self.takes("Set up this laboratory", "What is the laboratory called?");
+        self.terminal.send("Three Rivers");
+        self.does(ENTER, "What is the owner's name");
+        self.terminal.send("Ada Example");
+        self.does(ENTER, "What is this workstation called?");
+        self.does(ENTER, "Your signature binds you");
+        self.does(ENTER, "Choose a passphrase:");
+    }
+
+    /// Types a passphrase where a new one is asked for, twice.
+    fn chooses(&mut self, passphrase: &str, then: &str) {
+        self.terminal.send(passphrase);
+        self.does(ENTER, "The same passphrase again:");
+        self.terminal.send(passphrase);
+        self.does(ENTER, then);
+    }
+
+    /// The owner lets somebody join, where the name is asked for.
+    fn lets_join(&mut self, owner: (&str, &str), name: &str, then: &str) {
+        self.terminal.send(name);
+        self.does(ENTER, "Who is it?");
+        self.shows(owner.0, owner.1, &format!("{name} (P-"));
+        self.does(ENTER, then);
+    }
+
+    /// The owner gives somebody a key, who chooses a passphrase.
+    fn gives_key(&mut self, owner: (&str, &str), name: &str, passphrase: &str) {
+        self.takes("Give everybody a key", "Who gets a key?");
+        self.takes(name, "How did you make sure");
+        self.terminal.send("passport seen");
+        self.does(ENTER, "Give the keyboard to");
+        self.does(ENTER, "choose a passphrase:");
+        self.chooses(passphrase, "Who is it?");
+        self.shows(owner.0, owner.1, "has agreed that what is signed");
+        self.does(ENTER, "Setting up");
+    }
+
     /// Goes to the end of everything that is to be signed, signs, and closes what is said then.
     fn signs(&mut self, name: &str, passphrase: &str) -> String {
         self.sees("Before you sign");

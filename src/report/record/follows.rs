@@ -1,12 +1,13 @@
 //! What follows from a signature, told before it: whose standing changes, which cases and which evidence rest on what ends.
 
 use super::refusals::people;
+use super::said::ground;
 use super::scopes::in_scope;
 use super::standings::{due_cause, standing, standing_told};
 use super::telling::{AsOf, Telling, stamped, time};
 use crate::record::seal::Seal;
 use crate::report::{Block, Item};
-use crate::standing::{Change, Consequences, Reading, Standing};
+use crate::standing::{Change, Consequences, Reading, Standing, View};
 use crate::units::Offset;
 
 /// The most lines of one list. Our default; the rest is counted.
@@ -62,7 +63,13 @@ pub fn follows(of: &Consequences, offset: Offset, telling: &Telling<'_>) -> Vec<
     }
     if !of.left_out.is_empty() {
         blocks.push(Block::Caution(telling.say("deeds-follows-left-out", &[])));
-        blocks.push(list(entries(&of.left_out, telling), telling));
+        // With how each was judged: that is what has to be seen of what is left out.
+        let view = View::new(&of.with, of.at, Reading::AsNowKnown);
+        let left_out = of.left_out.iter().filter_map(|seal| {
+            let entry = telling.ledger.get(seal)?;
+            Some(Item::new(ground(entry, &*view.reads(seal)?, telling)))
+        });
+        blocks.push(list(left_out.collect(), telling));
     }
     if !of.other_scopes.is_empty() {
         blocks.push(Block::Paragraph(

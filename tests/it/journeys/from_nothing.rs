@@ -9,43 +9,20 @@ const BO: &str = "blue light at noon";
 fn an_owner_sets_a_laboratory_up_and_a_new_hire_is_told_what_to_practise() {
     let home = tempfile::tempdir().unwrap();
     let mut seat = Seat::at(home.path());
-    seat.sees("There is no record in this folder yet.");
-    seat.takes("Set up this laboratory", "What is the laboratory called?");
-    seat.terminal.send("Three Rivers");
-    seat.does(ENTER, "What is the owner's name");
-    seat.terminal.send("Ada Example");
-    seat.does(ENTER, "What is this workstation called?");
-    seat.does(ENTER, "Your signature binds you");
-    seat.does(ENTER, "Choose a passphrase:");
+    seat.is_asked_for_a_passphrase();
     seat.terminal.send(ADA);
     seat.does(ENTER, "The same passphrase again:");
     seat.terminal.send("another one");
     seat.does(ENTER, "The two passphrases differ.");
     seat.does(ENTER, "Choose a passphrase:");
-    seat.terminal.send(ADA);
-    seat.does(ENTER, "The same passphrase again:");
-    seat.terminal.send(ADA);
-    seat.does(ENTER, "The record is open.");
+    seat.chooses(ADA, "The record is open.");
     seat.does(ENTER, "Setting up");
 
     // Somebody joins and gets a key.
     seat.takes("Let people join", "The person's name");
-    seat.terminal.send("Bo Sample");
-    seat.does(ENTER, "Who is it?");
-    seat.shows("Ada", ADA, "Bo Sample (P-");
-    seat.does(ENTER, "Setting up");
+    seat.lets_join(("Ada", ADA), "Bo Sample", "Setting up");
     assert!(!seat.terminal.screen().contains("Let people join"));
-    seat.takes("Give everybody a key", "Who gets a key?");
-    seat.takes("Bo Sample", "How did you make sure");
-    seat.terminal.send("passport seen");
-    seat.does(ENTER, "Give the keyboard to");
-    seat.does(ENTER, "choose a passphrase:");
-    seat.terminal.send(BO);
-    seat.does(ENTER, "The same passphrase again:");
-    seat.terminal.send(BO);
-    seat.does(ENTER, "Who is it?");
-    seat.shows("Ada", ADA, "has agreed that");
-    seat.does(ENTER, "Setting up");
+    seat.gives_key(("Ada", ADA), "Bo Sample", BO);
 
     // Rights: three at once would be easier; each is an entry that somebody answers for.
     for right in ["train", "assess", "approve", "publish"] {

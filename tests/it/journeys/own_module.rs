@@ -25,46 +25,6 @@ fn lay_files(home: &Path) {
 }
 
 impl Seat {
-    /// The owner opens the record.
-    fn founds(&mut self) {
-        self.sees("There is no record in this folder yet.");
-        self.takes("Set up this laboratory", "What is the laboratory called?");
-        self.terminal.send("Three Rivers");
-        self.does(ENTER, "What is the owner's name");
-        self.terminal.send("Ada Example");
-        self.does(ENTER, "What is this workstation called?");
-        self.does(ENTER, "Your signature binds you");
-        self.does(ENTER, "Choose a passphrase:");
-        self.terminal.send(ADA.1);
-        self.does(ENTER, "The same passphrase again:");
-        self.terminal.send(ADA.1);
-        self.does(ENTER, "The record is open.");
-        self.does(ENTER, "Setting up");
-    }
-
-    /// The owner lets somebody join, where the name is asked for.
-    fn lets_join(&mut self, name: &str, then: &str) {
-        self.terminal.send(name);
-        self.does(ENTER, "Who is it?");
-        self.shows(ADA.0, ADA.1, &format!("{name} (P-"));
-        self.does(ENTER, then);
-    }
-
-    /// The owner gives somebody a key, who chooses a passphrase.
-    fn gives_key(&mut self, name: &str, passphrase: &str) {
-        self.takes("Give everybody a key", "Who gets a key?");
-        self.takes(name, "How did you make sure");
-        self.terminal.send("passport seen");
-        self.does(ENTER, "Give the keyboard to");
-        self.does(ENTER, "choose a passphrase:");
-        self.terminal.send(passphrase);
-        self.does(ENTER, "The same passphrase again:");
-        self.terminal.send(passphrase);
-        self.does(ENTER, "Who is it?");
-        self.shows(ADA.0, ADA.1, "has agreed that what is signed");
-        self.does(ENTER, "Setting up");
-    }
-
     /// Types the letter that stands before a text on the screen.
     fn letter(&mut self, text: &str, then: &str) {
         let screen = self.terminal.screen();
@@ -107,14 +67,16 @@ fn an_empty_folder_becomes_a_technician_who_may_work_alone_and_a_record_that_ver
     let home = tempfile::tempdir().unwrap();
     lay_files(home.path());
     let mut seat = Seat::at(home.path());
-    seat.founds();
+    seat.is_asked_for_a_passphrase();
+    seat.chooses(ADA.1, "The record is open.");
+    seat.does(ENTER, "Setting up");
     seat.takes("Let people join", "The person's name");
-    seat.lets_join("Bo Sample", "Setting up");
+    seat.lets_join(ADA, "Bo Sample", "Setting up");
     seat.wants("Somebody joins", "The person's name");
-    seat.lets_join("Cy Trial", "Sign something");
+    seat.lets_join(ADA, "Cy Trial", "Sign something");
     seat.does(ESC, "Today,");
-    seat.gives_key("Bo Sample", BO.1);
-    seat.gives_key("Cy Trial", CY.1);
+    seat.gives_key(ADA, "Bo Sample", BO.1);
+    seat.gives_key(ADA, "Cy Trial", CY.1);
     // The board asks for somebody who approves until there is one, so that right comes last.
     for (right, to) in [
         ("train", "Bo"),

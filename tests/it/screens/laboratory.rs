@@ -340,13 +340,18 @@ fn front(has: Has, keys: &[&str]) -> Front {
     if has == Has::Demonstration {
         machine.lay_open(demonstration());
     }
+    at(&machine, keys)
+}
+
+/// The screens of a machine as the program begins on it, at the keys' end.
+pub(super) fn at(machine: &TestMachine, keys: &[&str]) -> Front {
     let wish = Wish {
         begin: Begin::Laboratory,
         ..Wish::default()
     };
     let words = Words::shipped("en-US");
     let ui = tui::first(machine.clone(), words, &wish, Colours::Full);
-    let mut front = Front::before(&machine, ui, SIZES[0]);
+    let mut front = Front::before(machine, ui, SIZES[0]);
     keys.iter().for_each(|keys| front.press(keys));
     front
 }
