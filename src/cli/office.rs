@@ -249,8 +249,7 @@ impl<'c, S: System> Office<'c, S> {
         let Some(text) = help::text(self.matches, option) else {
             return Ok(None);
         };
-        let now = self.laboratory.now();
-        Moment::read(&text, side, now)
+        Moment::read(&text, side, &self.laboratory.calendar())
             .map(Some)
             .ok_or_else(|| Failure::value(option, &text, &["2026-03-03", "2026-03-03 10:40"]))
     }
@@ -262,7 +261,7 @@ impl<'c, S: System> Office<'c, S> {
         Ok(match (on, recorded) {
             (Some(at), Some(by)) => AsOf {
                 at,
-                reading: Reading::AsRecordedBy(by.instant()),
+                reading: Reading::AsRecordedBy(by),
             },
             (None, Some(at)) => AsOf {
                 at,

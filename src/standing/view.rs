@@ -11,7 +11,7 @@ use crate::record::entry::{
 };
 use crate::record::scope::{Edition, Id, Meaning, Scope};
 use crate::record::seal::Seal;
-use crate::units::{Instant, PersonCode};
+use crate::units::{Instant, PersonCode, Stamp};
 
 /// Which entries count (rule R1).
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -21,7 +21,7 @@ pub enum Reading {
     /// Only what had been written down by then.
     AsRecordedThen,
     /// Only what had been written down by this other instant.
-    AsRecordedBy(Instant),
+    AsRecordedBy(Stamp),
 }
 
 /// Entries as they count at an instant.
@@ -90,7 +90,7 @@ impl<'a> View<'a> {
             known_by: match reading {
                 Reading::AsNowKnown => None,
                 Reading::AsRecordedThen => Some(at),
-                Reading::AsRecordedBy(by) => Some(by),
+                Reading::AsRecordedBy(by) => Some(by.instant()),
             },
         }
     }

@@ -45,7 +45,7 @@ pub use founding::{Founding, Owner};
 pub use invented::{demonstration_keys, demonstration_seed};
 pub use looking::{Checking, verify};
 pub use memory::{Dice, MemoryPlace};
-pub use moment::Moment;
+pub use moment::{Calendar, Moment};
 pub use observing::{Entered, Sheet, SheetProblem, blank};
 pub use place::{CopyProblem, Keeping, KeyProblem, Place, Title, folder};
 pub use problem::Problem;

@@ -46,19 +46,11 @@ impl AsOf {
             Reading::AsNowKnown => "files-as-of.now-known",
             Reading::AsRecordedThen => "files-as-of.recorded-then",
             Reading::AsRecordedBy(by) => {
-                values.push((
-                    "by",
-                    self.in_its_offset(by).map_or_else(String::new, time).into(),
-                ));
+                values.push(("by", time(by).into()));
                 "files-as-of.recorded-by"
             }
         };
         words.say(id, &values)
-    }
-
-    /// Another instant in the offset that this one is printed in.
-    pub(super) fn in_its_offset(self, at: Instant) -> Option<Stamp> {
-        stamped(at, self.at.offset())
     }
 }
 
@@ -185,8 +177,7 @@ impl Telling<'_> {
             Reading::AsNowKnown => self.say("record-reading.as-now-known", &[]),
             Reading::AsRecordedThen => self.say("record-reading.as-recorded-then", &[]),
             Reading::AsRecordedBy(by) => {
-                let by = asked.in_its_offset(by).map_or_else(String::new, time);
-                self.say("files-reading-recorded-by", &[("by", by.into())])
+                self.say("files-reading-recorded-by", &[("by", time(by).into())])
             }
         };
         let values = [("at", time(asked.at).into()), ("reading", reading.into())];

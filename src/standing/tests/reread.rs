@@ -646,7 +646,7 @@ pub(super) fn word(book: &Book, person: PersonCode, at: i64, reading: Reading) -
     let by_then = match reading {
         Reading::AsNowKnown => i64::MAX,
         Reading::AsRecordedThen => at,
-        Reading::AsRecordedBy(by) => by.since_epoch(),
+        Reading::AsRecordedBy(by) => by.instant().since_epoch(),
     };
     Asked { book, at, by_then }.word(person)
 }

@@ -98,7 +98,7 @@ impl From<AsOf> for AsOfJson {
             at: asked.at.to_string(),
             reading: reading_word(asked.reading),
             recorded_by: match asked.reading {
-                Reading::AsRecordedBy(by) => asked.in_its_offset(by).map(|by| by.to_string()),
+                Reading::AsRecordedBy(by) => Some(by.to_string()),
                 Reading::AsNowKnown | Reading::AsRecordedThen => None,
             },
         }

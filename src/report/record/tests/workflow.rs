@@ -157,7 +157,7 @@ fn a_day_as_recorded_by_another_day_says_both() {
     let shop = Shop::with_one_signed_off();
     let by: crate::units::Stamp = "2026-01-20T23:59:59+01:00".parse().unwrap();
     let asked = AsOf {
-        reading: Reading::AsRecordedBy(by.instant()),
+        reading: Reading::AsRecordedBy(by),
         ..at(MARCH)
     };
     let told = file(&shop, 3, asked);

@@ -1,6 +1,7 @@
 //! The day that is asked about and the reading, with the keys that change them. Both stand in the heading of every screen that shows a day.
 
 use crate::app::System;
+use crate::app::laboratory::{Calendar, Moment};
 use crate::report::record::AsOf;
 use crate::standing::Reading;
 use crate::tui::command::Command;
@@ -35,17 +36,19 @@ pub(super) enum Taken {
 pub(super) struct Asked {
     as_of: AsOf,
     now: Stamp,
+    calendar: Calendar,
     typing: Option<(Typed, Field)>,
     /// Whether what was typed is no day.
     is_wrong: bool,
 }
 
 impl Asked {
-    /// A day; `now` is the time of today.
-    pub(super) fn of(as_of: AsOf, now: Stamp) -> Asked {
+    /// A day in the calendar of the laboratory; `now` is the time of today.
+    pub(super) fn of(as_of: AsOf, now: Stamp, calendar: Calendar) -> Asked {
         Asked {
             as_of,
             now,
+            calendar,
             typing: None,
             is_wrong: false,
         }
@@ -59,10 +62,9 @@ impl Asked {
         self.typing.is_some()
     }
 
-    /// The last instant of a day, where everything else is printed in too.
+    /// The last instant of a day, in the offset of that day.
     fn end_of(&self, day: Day) -> Option<Stamp> {
-        let offset = self.as_of.at.offset();
-        Stamp::new(day.last_instant(offset), offset)
+        self.calendar.end(day, Moment::Ends)
     }
 
     fn go_to(&mut self, day: Option<Day>) -> Taken {
@@ -129,7 +131,7 @@ impl Asked {
                 match which {
                     Typed::On => self.as_of.at = at,
                     Typed::RecordedBy => {
-                        self.as_of.reading = Reading::AsRecordedBy(at.instant());
+                        self.as_of.reading = Reading::AsRecordedBy(at);
                     }
                 }
                 return Taken::Changed;

@@ -42,12 +42,15 @@ impl PersonFile {
         let Some((house, _)) = desk.office() else {
             return Turn::Stay;
         };
-        let now = house.laboratory.now();
         let mut file = PersonFile {
             person,
             first,
             title: String::new(),
-            file: Dated::of(Asked::of(as_of, now)),
+            file: Dated::of(Asked::of(
+                as_of,
+                house.laboratory.now(),
+                house.laboratory.calendar(),
+            )),
         };
         file.gather(desk);
         Turn::Open(Box::new(file))

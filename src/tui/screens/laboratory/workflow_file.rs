@@ -33,11 +33,14 @@ impl WorkflowFile {
         let Some((house, _)) = desk.office() else {
             return Turn::Stay;
         };
-        let now = house.laboratory.now();
         let mut file = WorkflowFile {
             workflow,
             title: String::new(),
-            file: Dated::of(Asked::of(as_of, now)),
+            file: Dated::of(Asked::of(
+                as_of,
+                house.laboratory.now(),
+                house.laboratory.calendar(),
+            )),
         };
         file.gather(desk);
         Turn::Open(Box::new(file))

@@ -2,7 +2,7 @@
 
 use std::str::FromStr;
 
-use crate::app::laboratory::{Moment, Place, typed_value};
+use crate::app::laboratory::{Calendar, Moment, Place, typed_value};
 use crate::record::canonical::Value;
 use crate::record::entry::Entry;
 use crate::record::scope::{Authority, Edition, Id, Meaning, Scope, Text};
@@ -214,6 +214,8 @@ impl Row {
 pub(super) struct Answers<'r> {
     pub(super) rows: &'r [Row],
     pub(super) now: Stamp,
+    /// In which offset a day is meant.
+    pub(super) calendar: &'r Calendar,
 }
 
 /// What is wrong with an answer: which field, and why.
@@ -249,9 +251,12 @@ fn options<P: Place>(
 ) -> Vec<(Answer, String)> {
     let laboratory = &house.laboratory;
     let view = laboratory.view(laboratory.now().instant(), Reading::AsNowKnown);
+    let now = laboratory.now();
     let answers = Answers {
         rows: before,
-        now: laboratory.now(),
+        now,
+        // What can be chosen depends on no time that was typed.
+        calendar: &Calendar::new([], now),
     };
     let person = answers.person("person").ok();
     match source {
@@ -528,7 +533,7 @@ impl Answers<'_> {
     ) -> Result<Option<Stamp>, &'static str> {
         let typed = self.typed(id);
         typed
-            .map(|text| Moment::read(text, side, self.now).ok_or(id))
+            .map(|text| Moment::read(text, side, self.calendar).ok_or(id))
             .transpose()
     }
 

@@ -242,6 +242,7 @@ impl<S: System> Form<S> {
         let answers = Answers {
             rows: &self.rows,
             now: house.laboratory.now(),
+            calendar: &house.laboratory.calendar(),
         };
         let built = match answers.first_missing() {
             Some(field) => Err(Refused::Field(field)),

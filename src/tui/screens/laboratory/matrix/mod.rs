@@ -66,7 +66,7 @@ impl Matrix {
         people.sort_by(|one, other| (&one.name, one.code).cmp(&(&other.name, other.code)));
         let workflows = house.laboratory.workflows();
         let mut matrix = Matrix {
-            asked: Asked::of(today, today.at),
+            asked: Asked::of(today, today.at, house.laboratory.calendar()),
             short: abbreviations(&workflows),
             gathered: Gathered::new(people, workflows),
             rows: Vec::new(),
