@@ -65,10 +65,21 @@ pub enum DueCause {
 pub enum LapseCause {
     /// Its time was over.
     Interval,
-    /// It was due for cause, and nothing was done in time.
-    NotReassessed,
-    /// A revision holds that it does not cover.
-    Revision(u32),
+    /// It was due for the cause that this entry tells, and nothing was done in time.
+    NotReassessed(Seal),
+    /// A revision of this number holds, adopted by this entry, that it does not cover.
+    Revision(u32, Seal),
+}
+
+impl LapseCause {
+    /// The entry that ended it; none where only its time was over.
+    #[must_use]
+    pub fn entry(self) -> Option<Seal> {
+        match self {
+            LapseCause::Interval => None,
+            LapseCause::NotReassessed(entry) | LapseCause::Revision(_, entry) => Some(entry),
+        }
+    }
 }
 
 /// A sign-off that counts.
@@ -186,11 +197,11 @@ impl<'a> View<'a> {
         }
         // The earliest trigger cuts the time short (rule R3).
         let (mut until, mut ends_by) = (natural, LapseCause::Interval);
-        for (at, cause) in self.triggers(person, scope, &latest) {
+        for (at, entry, cause) in self.triggers(person, scope, &latest) {
             causes.push(cause);
             let end = at.plus_days(window);
             if end < until {
-                (until, ends_by) = (end, LapseCause::NotReassessed);
+                (until, ends_by) = (end, LapseCause::NotReassessed(entry));
             }
         }
         until = until.plus_days(i64::from(policy.grace_days));
@@ -203,7 +214,7 @@ impl<'a> View<'a> {
             causes.push(DueCause::Revision(number));
             let end = revision.start.plus_seconds(-1);
             if end < until {
-                (until, ends_by) = (end, LapseCause::Revision(number));
+                (until, ends_by) = (end, LapseCause::Revision(number, revision.entry));
             }
         }
         Some(Held {
@@ -216,13 +227,13 @@ impl<'a> View<'a> {
         })
     }
 
-    /// What happened since that makes a sign-off due, with when.
+    /// What happened since that makes a sign-off due, with when and by which entry.
     fn triggers(
         &self,
         person: PersonCode,
         scope: &Scope,
         latest: &Accepted<'_>,
-    ) -> Vec<(Instant, DueCause)> {
+    ) -> Vec<(Instant, Seal, DueCause)> {
         let since = self
             .facts_in(person, &scope.workflow)
             .filter(|fact| fact.order > latest.fact.order);
@@ -247,7 +258,7 @@ impl<'a> View<'a> {
                     }) if of == scope => DueCause::NotEffective(seal),
                     _ => return None,
                 };
-                Some((fact.instant(), cause))
+                Some((fact.instant(), seal, cause))
             })
             .collect()
     }

@@ -78,6 +78,8 @@ pub(super) struct Adopted {
     /// From when it holds.
     pub(super) start: Instant,
     pub(super) order: (Instant, Id, u64),
+    /// The entry.
+    pub(super) entry: Seal,
 }
 
 impl<'a> View<'a> {
@@ -441,6 +443,7 @@ impl<'a> View<'a> {
                     profile: profile.clone(),
                     start: decided.max(effective.instant()),
                     order: (fact.order.0, fact.order.1.clone(), fact.order.2),
+                    entry: self.ledger.entry(fact.at).seal(),
                 })
             })
             .collect();

@@ -191,7 +191,7 @@ fn the_reasons_are_those_of_the_story() {
     let lapsed = today(RETURNED, Work::Teeth);
     assert!(matches!(
         lapsed,
-        Standing::Lapsed(_, LapseCause::Revision(2))
+        Standing::Lapsed(_, LapseCause::Revision(2, _))
     ));
     // Bridged by training, before it was signed off again.
     let bridged = standing(

@@ -80,11 +80,16 @@ pub fn cell(ledger: &Ledger, asked: AsOf, person: PersonCode, workflow: &Id) -> 
 }
 
 impl Cell {
-    /// The entry that the strictest of its standings rests on.
+    /// The entry that proves the strictest of its standings: what ended a sign-off, else what the standing rests on.
     #[must_use]
     pub fn proof(&self) -> Option<Seal> {
         let shown = self.scopes.iter().filter(|one| one.ground.is_some());
-        shown.max_by_key(|one| order(one.word()))?.ground
+        let strictest = shown.max_by_key(|one| order(one.word()))?;
+        let ended_by = match &strictest.standing {
+            Ok(Standing::Lapsed(_, cause)) => cause.entry(),
+            _ => None,
+        };
+        ended_by.or(strictest.ground)
     }
 
     /// Every standing with its circumstances.

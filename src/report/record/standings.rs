@@ -135,8 +135,8 @@ pub fn due_cause(cause: &DueCause, telling: &Telling<'_>) -> String {
 pub fn lapse_cause(cause: LapseCause, words: &Words) -> String {
     match cause {
         LapseCause::Interval => words.say("standing-lapsed-interval", &[]),
-        LapseCause::NotReassessed => words.say("standing-lapsed-not-reassessed", &[]),
-        LapseCause::Revision(revision) => {
+        LapseCause::NotReassessed(_) => words.say("standing-lapsed-not-reassessed", &[]),
+        LapseCause::Revision(revision, _) => {
             words.say("standing-lapsed-revision", &[revision_value(revision)])
         }
     }
@@ -171,6 +171,10 @@ pub(super) fn circumstances(in_scope: &InScope, telling: &Telling<'_>) -> Vec<It
         }
         Ok(Standing::Lapsed(validity, cause)) => {
             items.push(Item::new(lapse_cause(*cause, telling.words)));
+            items.extend(cause.entry().map(|seal| {
+                let entry = [("entry", telling.entry(&seal).into())];
+                Item::new(telling.say("standing-ended-by", &entry))
+            }));
             Some(validity)
         }
         _ => None,

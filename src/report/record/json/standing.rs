@@ -58,6 +58,8 @@ json! {
         cause: &'static str,
         /// The cause of a call, the number of a revision, or a seal.
         about: Option<String>,
+        /// The entry that ended a sign-off which has lapsed.
+        entry: Option<EntryRefJson>,
     }
     /// A standing in a scope.
     StandingJson {
@@ -130,7 +132,7 @@ pub(super) fn standing(of: &InScope, ledger: &Ledger) -> StandingJson {
     let (validity, causes) = match shown {
         Some(Standing::SignedOff(validity)) => (Some(validity), Vec::new()),
         Some(Standing::Due(validity, causes)) => (Some(validity), causes.iter().map(due).collect()),
-        Some(Standing::Lapsed(validity, cause)) => (Some(validity), vec![lapsed(*cause)]),
+        Some(Standing::Lapsed(validity, cause)) => (Some(validity), vec![lapsed(*cause, ledger)]),
         _ => (None, Vec::new()),
     };
     let at = |validity: &Validity, instant| {
@@ -181,16 +183,24 @@ fn due(cause: &DueCause) -> CauseJson {
         DueCause::Revision(revision) => ("revision", Some(revision.to_string())),
         DueCause::ToReview(seal) => ("to-review", Some(seal.to_string())),
     };
-    CauseJson { cause, about }
+    CauseJson {
+        cause,
+        about,
+        entry: None,
+    }
 }
 
-fn lapsed(cause: LapseCause) -> CauseJson {
-    let (cause, about) = match cause {
+fn lapsed(lapsed: LapseCause, ledger: &Ledger) -> CauseJson {
+    let (cause, about) = match lapsed {
         LapseCause::Interval => ("interval", None),
-        LapseCause::NotReassessed => ("not-reassessed", None),
-        LapseCause::Revision(revision) => ("revision", Some(revision.to_string())),
+        LapseCause::NotReassessed(_) => ("not-reassessed", None),
+        LapseCause::Revision(revision, _) => ("revision", Some(revision.to_string())),
     };
-    CauseJson { cause, about }
+    CauseJson {
+        cause,
+        about,
+        entry: lapsed.entry().map(|seal| named(&seal, ledger)),
+    }
 }
 
 fn remark(remark: Remark) -> &'static str {

@@ -172,8 +172,8 @@ fn every_cause_and_remark_has_words() {
         }
         for cause in [
             LapseCause::Interval,
-            LapseCause::NotReassessed,
-            LapseCause::Revision(2),
+            LapseCause::NotReassessed(seal()),
+            LapseCause::Revision(2, seal()),
         ] {
             let text = lapse_cause(cause, telling.words);
             check_text(&text);

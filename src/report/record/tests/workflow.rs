@@ -126,7 +126,7 @@ fn rehearsals_are_never_called_due() {
 fn a_glance_says_what_the_whole_cell_says() {
     let mut shop = Shop::with_one_signed_off();
     shop.at("2026-02-10T08:00:00+01:00");
-    shop.sign(
+    let call = shop.sign(
         2,
         CalledIn {
             person: person(3),
@@ -150,6 +150,16 @@ fn a_glance_says_what_the_whole_cell_says() {
     }
     let march = cell(&shop.ledger, at(MARCH), person(3), &workflow);
     assert_eq!(march.proof(), Some(sealed(&shop, "signed-off", 3)));
+    // Nobody assessed again within the window: what ended the sign-off is the call, and both are told.
+    let asked = at("2026-05-01T12:00:00+02:00");
+    let may = cell(&shop.ledger, asked, person(3), &workflow);
+    assert_eq!(may.words(), ["lapsed"]);
+    assert_eq!(may.proof(), Some(call));
+    let told = telling(&shop.ledger, |telling| texts(&may.blocks(telling)));
+    for (what, seal) in [("Shown", sealed(&shop, "signed-off", 3)), ("Ended", call)] {
+        let entry = telling(&shop.ledger, |telling| telling.entry(&seal));
+        mentions(&told, &format!("{what} by the entry {entry}."));
+    }
 }
 
 #[test]

@@ -15,7 +15,7 @@ fn r3_a_sign_off_ends_after_its_months_or_by_the_earliest_trigger() {
     assert_eq!(causes, [DueCause::Interval]);
     assert_eq!(validity.until, stamp("2026-08-01T23:59:59+01:00").instant());
     // Somebody calls the person in on 1 March: due at once, over after the window of 60 days.
-    shop.at("2026-03-01T12:00:00+01:00").sign(2, called_in(3));
+    let call = shop.at("2026-03-01T12:00:00+01:00").sign(2, called_in(3));
     assert_eq!(shop.word(3, "2026-03-01T11:59:59+01:00"), "signed-off");
     let Standing::Due(_, causes) = shop.standing(3, "2026-03-01T12:00:00+01:00") else {
         panic!("due at once");
@@ -25,7 +25,7 @@ fn r3_a_sign_off_ends_after_its_months_or_by_the_earliest_trigger() {
     let Standing::Lapsed(_, cause) = shop.standing(3, "2026-04-30T12:00:01+01:00") else {
         panic!("over");
     };
-    assert_eq!(cause, LapseCause::NotReassessed);
+    assert_eq!(cause, LapseCause::NotReassessed(call));
     // What the first sign-off rested on does not serve twice.
     shop.at("2026-03-15T08:00:00+01:00");
     let old = shop.refusal(2, signed_off(3, 1, shop.scribe.now(), shop.evidence(3)));
@@ -116,7 +116,7 @@ fn r12_an_old_sign_off_covers_a_new_revision_only_as_decided() {
         assert_eq!(shop.word(3, before), words[0], "{impact:?}");
         assert_eq!(shop.word(3, after), words[1], "{impact:?}");
         if let Standing::Lapsed(_, cause) = shop.standing(3, after) {
-            assert_eq!(cause, LapseCause::Revision(2));
+            assert_eq!(cause, LapseCause::Revision(2, next));
         }
         shop.at("2026-03-05T08:00:00+01:00").sign(3, aware(3, 2));
         shop.sign(1, trained(3, 2));
