@@ -116,8 +116,8 @@ deeds-about =
     .edition = Which revision. The one that holds now stands first, or the newest where it is read ahead.
     .module = A workflow on the shelf: those of this program, and your own, whose files lie in the folder "modules" of the folder for data.
     .profile = The numbers that are worked with. Empty: common-practice, the shipped ones; a workflow of your own keeps its own.
-    .wash = With which wash unit, such as ultrasonic. Empty: none.
-    .cure = With which curing unit, such as light-chamber. Empty: none.
+    .wash = With which wash unit, such as ultrasonic. Those that were named before can be chosen; type to name another. Empty: none.
+    .cure = With which curing unit, such as light-chamber. Those that were named before can be chosen; type to name another. Empty: none.
     .from = A day, from its beginning, or a day and a time: 2026-03-03 or 2026-03-03 10:40.
     .from-optional = A day, from its beginning, or a day and a time: 2026-03-03 or 2026-03-03 10:40. Empty: now.
     .until = A day, until its end, or a day and a time: 2026-03-31 or 2026-03-31 16:00.
@@ -139,7 +139,7 @@ deeds-about =
     .meaning = Approved: you looked at it and stand by it. Acknowledged: you have taken note of it. Reviewed: you went through it.
     .member = Which value of the entry was wrong.
     .new = The value as it should have been. Empty: nothing should stand there.
-    .evidence = What was seen of the person since. Enter shows it piece by piece; any can be left out. The rules look at all of it, left out or not.
+    .evidence = What was seen of the person since. Enter shows it piece by piece; any can be left out, for a reason that is given. The rules look at all of it, left out or not.
     .effective = From which day it holds. Empty: from now, once a second person has signed.
     .impact = What it asks of those who are signed off on the revision before.
     .due-days = So many days before a sign-off ends it is due. Empty: as it is.
@@ -156,6 +156,8 @@ deeds-go-on = Show what will be signed
 deeds-go-on-about = Enter shows everything as it will stand in the record. Nothing is signed yet.
 deeds-module-own = { $id } (your own)
 deeds-module-not-sound = { $id } (faulty: go on to read why)
+deeds-another = { $name }, named for the first time
+deeds-name-another = Type a name: small letters, digits, hyphens.
 deeds-missing = { $field } is still to be filled in.
 deeds-wrong = { $field }: "{ $text }" cannot stand there. Nothing was recorded.
 deeds-times = Write a day as 2026-03-03, or a day and a time as 2026-03-03 10:40.
@@ -246,7 +248,7 @@ deeds-follows-judged-person = { $person }, { $workflow }: { $count ->
         [one] { DEC($count) } entry
        *[other] { DEC($count) } entries
     }
-deeds-follows-left-out = These were seen and are left out of what it rests on. The entry will show that; say in the reason why.
+deeds-follows-left-out = These were seen and are left out of what it rests on. The entry will show that, with the reason.
 deeds-follows-new-scope = Nobody was assigned to this scope before. Another process profile or unit is another scope, in which a person begins anew; look whether a name has a slip in it. So far somebody was assigned to:
 deeds-follows-resting = These decisions name the entry as what they rest on:
 deeds-follows-entry = { $at }, { $kind }, { $has ->

@@ -117,6 +117,12 @@ standing-refused-missing = A sign-off needs everything that the edition asks for
     .fix = Record what is missing first, then sign off.
 standing-refused-no-evidence = A sign-off may rest only on assessments of this person in this scope that count. This is none: { $entry }.
     .fix = Leave that entry out, or name another one. Practice is no evidence.
+standing-refused-left-out-without-reason =
+    { $count ->
+        [one] One assessment that it could rest on is left out, and no reason is given.
+       *[other] { DEC($count) } assessments that it could rest on are left out, and no reason is given.
+    }
+    .fix = Say in the reason why, or leave nothing out.
 standing-refused-self-sign-off = Nobody signs off themself.
     .fix = Ask somebody else who may approve.
 standing-refused-self-assessment = Nobody assesses themself.

@@ -300,12 +300,8 @@ fn other_scopes(ledger: &Ledger, draft: &Entry) -> Vec<Scope> {
     let Some((Signed::Assigned(assigned), _)) = draft.signed() else {
         return Vec::new();
     };
-    let entries = ledger.entries().iter();
-    let known: BTreeSet<&Scope> = entries
-        .filter_map(|entry| match entry.signed() {
-            Some((Signed::Assigned(other), _)) => Some(&other.scope),
-            _ => None,
-        })
+    let known = ledger.assigned_scopes();
+    let known: BTreeSet<&Scope> = known
         .filter(|scope| scope.workflow == assigned.scope.workflow)
         .collect();
     if known.contains(&assigned.scope) {

@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, HashMap, VecDeque};
 use super::Order;
 use crate::record::authority::{AuthorityFault, Staff, next};
 use crate::record::entry::{Content, Entry, Signed};
-use crate::record::scope::{Authority, Id};
+use crate::record::scope::{Authority, Id, Scope};
 use crate::record::seal::Seal;
 use crate::units::{Instant, PersonCode};
 
@@ -166,6 +166,16 @@ impl Ledger {
     #[must_use]
     pub fn unfounded(&self) -> &[Unfounded] {
         &self.unfounded
+    }
+
+    /// Every scope that somebody was assigned to, once for each time.
+    pub fn assigned_scopes(&self) -> impl Iterator<Item = &Scope> {
+        self.entries
+            .iter()
+            .filter_map(|entry| match entry.signed() {
+                Some((Signed::Assigned(assigned), _)) => Some(&assigned.scope),
+                _ => None,
+            })
     }
 
     /// Everybody whom an entry is about.

@@ -7,10 +7,9 @@ use super::telling::{Telling, parsed};
 use crate::app::laboratory::{Deed, Keeping, Problem};
 use crate::record::entry::{
     Assigned, Basis, CaseChecked, Drilled, Effect, Ending, Established, Evaluated, Help,
-    HowEstablished, Judgement, Method, Observed, ProtectionShown, Read, Rehearsed, Seen, Signed,
-    SignedOff, Stage, StepSeen, SupervisedBy, Trained,
+    HowEstablished, Judgement, Method, Observed, ProtectionShown, Read, Rehearsed, Seen, SignedOff,
+    Stage, StepSeen, SupervisedBy, Trained,
 };
-use crate::record::seal::Seal;
 use crate::units::{Day, Stamp};
 
 /// The end of the working day, in minutes since midnight.
@@ -229,28 +228,11 @@ impl Telling<'_> {
         self.sign(by, Deed::now(evaluated)).map(drop)
     }
 
-    /// On everything that was seen of this edition since the sign-off before.
+    /// On everything that was seen since the sign-off before.
     pub(super) fn sign_off(&mut self, who: Who, work: Work, by: Who) -> Result<(), Problem> {
         let (person, scope) = (self.code(who), Telling::scope(work)?);
         let edition = self.edition(work)?;
-        let mut evidence: Vec<Seal> = Vec::new();
-        for (entry, fact) in self.newest() {
-            let (of, on, by_which) = match fact {
-                Signed::Observed(seen) => (seen.person, &seen.scope, &seen.edition),
-                Signed::Evaluated(one) if one.stage == Stage::AtAssessment => {
-                    (one.person, &one.scope, &one.edition)
-                }
-                Signed::CaseChecked(case) => (case.person, &case.scope, &case.edition),
-                Signed::SignedOff(signed) if signed.person == person && signed.scope == scope => {
-                    break;
-                }
-                _ => continue,
-            };
-            if of == person && *on == scope && *by_which == edition {
-                evidence.push(entry.seal());
-            }
-        }
-        evidence.reverse();
+        let evidence = self.laboratory.evidence(person, &scope);
         let signed = SignedOff {
             person,
             scope,

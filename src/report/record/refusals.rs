@@ -105,6 +105,10 @@ fn worded(refusal: &Refusal, telling: &Telling<'_>) -> Told {
             let needs: Vec<String> = needs.collect();
             say("standing-refused-missing", &[("needs", needs.into())])
         }
+        Refusal::LeftOutWithoutReason(count) => {
+            let count = [("count", (*count).into())];
+            say("standing-refused-left-out-without-reason", &count)
+        }
         Refusal::NoEvidence(seal) => entry("standing-refused-no-evidence", seal),
         Refusal::SelfSignOff => say("standing-refused-self-sign-off", &[]),
         Refusal::SelfAssessment => say("standing-refused-self-assessment", &[]),

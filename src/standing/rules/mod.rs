@@ -59,6 +59,8 @@ pub enum Refusal {
     Missing(Vec<Need>),
     /// An entry that the sign-off rests on is not evidence about this person and scope (R4).
     NoEvidence(Seal),
+    /// So many assessments that it could rest on are left out, and no reason is given.
+    LeftOutWithoutReason(usize),
     /// Nobody signs off themself (R6).
     SelfSignOff,
     /// Nobody assesses themself (R5).
@@ -128,6 +130,7 @@ impl Refusal {
             Refusal::DatedAhead => Rule::R15,
             Refusal::Authority(_)
             | Refusal::LateWithoutReason
+            | Refusal::LeftOutWithoutReason(_)
             | Refusal::TrainerNotInForce(_)
             | Refusal::SupervisorNotInForce(_)
             | Refusal::NotTheSupervisor(_)

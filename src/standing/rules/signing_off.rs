@@ -44,10 +44,14 @@ pub(super) fn signed_off(case: &Case<'_>, fact: &SignedOff) -> Result<(), Refusa
         .into_iter()
         .filter(|need| !(alone && need.takes_another()))
         .collect();
-    if missing.is_empty() {
-        Ok(())
-    } else {
-        Err(Refusal::Missing(missing))
+    if !missing.is_empty() {
+        return Err(Refusal::Missing(missing));
+    }
+    // Our own rule: whoever signs on a part of what was seen says why.
+    match case.view.left_out(case.entry).len() {
+        0 => Ok(()),
+        _ if case.entry.frame().reason.is_some() => Ok(()),
+        left_out => Err(Refusal::LeftOutWithoutReason(left_out)),
     }
 }
 

@@ -18,7 +18,7 @@ const FORMS: [(&str, &str, &str); 26] = [
     (
         "assign",
         OWNER,
-        "inti<enter>stock<enter><down>ultrasonic<down>light-chamber",
+        "inti<enter>stock<enter><down>ultrasonic<enter>light-chamber<enter>",
     ),
     ("read", TRAINEE, "stock<enter>"),
     ("change", ASSESSOR, "stock<enter>"),
@@ -112,9 +112,21 @@ const FORMS: [(&str, &str, &str); 26] = [
 ];
 
 /// Lists over a form: a name, the deed, who signs it, and the keys in its form.
-const LISTS: [(&str, &str, &str, &str); 5] = [
+const LISTS: [(&str, &str, &str, &str); 7] = [
     ("person", "assign", OWNER, "<enter>"),
     ("person-sought", "assign", OWNER, "te"),
+    (
+        "unit",
+        "assign",
+        OWNER,
+        "teodorico<enter>stock<enter><down><enter>",
+    ),
+    (
+        "unit-named",
+        "assign",
+        OWNER,
+        "teodorico<enter>stock<enter><down>bath-2",
+    ),
     ("member", "correct", ASSESSOR, "front-desk/724<down><enter>"),
     (
         "new-value",
@@ -249,7 +261,14 @@ fn single_pieces_of_evidence_are_left_out_and_all_are_taken_as_a_default() {
     assert!(text.contains(": clean, by Tuomi"), "{text}");
     assert!(text.contains(": failed, by Tuomi"), "{text}");
     // The last one is left out; taken in again, it is there again.
-    let without = shown("<enter><end><enter><esc>");
+    let left = "<enter><end><enter><esc>";
+    let refused = shown(left);
+    assert!(
+        refused.contains("Reason is still to be filled in") && !refused.contains("Before you sign"),
+        "{refused}"
+    );
+    let because = "<down><down>Asked before the training ended.";
+    let without = shown(&format!("{left}{because}"));
     assert_eq!(of_two(&without), [true, false]);
     let (before, _) = without.split_once("You are about to sign").unwrap();
     let (_, left_out) = before.split_once("are left out").unwrap();
@@ -265,7 +284,7 @@ fn single_pieces_of_evidence_are_left_out_and_all_are_taken_as_a_default() {
         [true, true]
     );
     // With none left the rules still decide on all that the record holds.
-    let none = format!("<enter>{}<esc>", "<enter><down>".repeat(8));
+    let none = format!("<enter>{}<esc>{because}", "<enter><down>".repeat(8));
     assert_eq!(of_two(&shown(&none)), [false, false]);
 }
 

@@ -89,6 +89,8 @@ fn refusals() -> Vec<Refusal> {
         Refusal::SignedAtAnotherTime,
         Refusal::Missing(needs()),
         Refusal::NoEvidence(seal()),
+        Refusal::LeftOutWithoutReason(1),
+        Refusal::LeftOutWithoutReason(2),
         Refusal::SelfSignOff,
         Refusal::SelfAssessment,
         Refusal::AssessorNotInForce(who),

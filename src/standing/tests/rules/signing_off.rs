@@ -8,7 +8,8 @@ use crate::record::entry::{
 };
 use crate::record::scope::Scope;
 use crate::record::scribe::{digest, id, person, scope, stamp};
-use crate::standing::{Count, Need, Refusal, Remark, Rule, Standing, admit};
+use crate::record::seal::Seal;
+use crate::standing::{Count, Need, Reading, Refusal, Remark, Rule, Standing, View, admit};
 
 #[test]
 fn r2_a_sign_off_never_begins_before_its_signature() {
@@ -102,6 +103,29 @@ fn r4_a_sign_off_needs_everything_that_the_profile_asks_for() {
     shop.sign(2, suspended(3));
     let refusal = shop.refusal(2, signed_off(3, 1, shop.scribe.now(), shop.evidence(3)));
     assert_eq!(refusal, Refusal::Missing(vec![Need::NoSuspension]));
+}
+
+#[test]
+fn what_is_left_out_of_what_was_seen_asks_for_a_reason() {
+    let mut shop = Shop::with_one_ready();
+    let view = View::new(
+        &shop.ledger,
+        shop.scribe.now().instant(),
+        Reading::AsNowKnown,
+    );
+    let mut seen = view.assessed_since(person(3), &scope(), None);
+    let mut judged = |evidence: &[Seal], reason| {
+        shop.scribe.giving_reason(reason);
+        let now = shop.scribe.now();
+        let fact = signed_off(3, 1, now, Basis::Evidence(evidence.to_vec()));
+        admit(&shop.ledger, &shop.scribe.draft(2, now, fact))
+    };
+    assert_eq!(judged(&seen, None), Ok(()));
+    let all = seen.len();
+    seen.truncate(1);
+    let refused = Err(Refusal::LeftOutWithoutReason(all - 1));
+    assert_eq!(judged(&seen, None), refused);
+    assert_eq!(judged(&seen, Some("the material was another")), Ok(()));
 }
 
 #[test]

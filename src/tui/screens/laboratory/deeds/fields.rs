@@ -2,6 +2,7 @@
 
 use std::str::FromStr;
 
+use super::row::{Row, named};
 use crate::app::laboratory::{Calendar, Moment, Place, typed_value};
 use crate::record::canonical::Value;
 use crate::record::entry::Entry;
@@ -12,7 +13,6 @@ use crate::report::record::{id_of, said, text_problem};
 use crate::standing::{Reading, Standing, is_correctable};
 use crate::text::Words;
 use crate::text::wrap::columns;
-use crate::tui::field::Field as Line;
 use crate::tui::house::House;
 use crate::tui::screen::Notice;
 use crate::units::{PersonCode, Stamp};
@@ -49,6 +49,8 @@ pub(super) enum Source {
     Line,
     /// An id: small letters, digits, hyphens.
     Name,
+    /// What stands there in a scope that somebody was assigned to, those of the workflow first; or another id.
+    InScope(fn(&Scope) -> &Id),
     /// A time; a day alone means its beginning.
     Begins,
     /// A time; a day alone means its end.
@@ -100,116 +102,6 @@ pub(super) enum Answer {
     Name(String),
 }
 
-/// A field with what was answered so far.
-pub(super) struct Row {
-    pub(super) asked: Asked,
-    /// What can be chosen, with the words for it.
-    pub(super) options: Vec<(Answer, String)>,
-    pub(super) chosen: Option<usize>,
-    pub(super) line: Line,
-    /// What was left out, where all is taken but that.
-    left_out: Vec<Answer>,
-}
-
-impl Row {
-    pub(super) fn of(asked: Asked) -> Row {
-        Row {
-            asked,
-            options: Vec::new(),
-            chosen: None,
-            line: Line::default(),
-            left_out: Vec::new(),
-        }
-    }
-
-    /// Whether it is filled in by typing.
-    pub(super) fn is_typed(&self) -> bool {
-        match self.asked.source {
-            Source::Line
-            | Source::Name
-            | Source::Begins
-            | Source::Ends
-            | Source::Number
-            | Source::Entry => true,
-            Source::Value => self.options.is_empty(),
-            _ => false,
-        }
-    }
-
-    /// Whether it may be left empty. Where one of a list of words stands, one of them has to.
-    pub(super) fn may_stay_empty(&self) -> bool {
-        let is_word = matches!(self.asked.source, Source::Value) && !self.is_typed();
-        self.asked.optional && !is_word
-    }
-
-    /// Whether all that stands in it is taken, but what is left out.
-    pub(super) fn takes_several(&self) -> bool {
-        matches!(self.asked.source, Source::Evidence)
-    }
-
-    /// Whether one of several is taken.
-    pub(super) fn takes(&self, at: usize) -> bool {
-        let one = self.options.get(at);
-        one.is_some_and(|(answer, _)| !self.left_out.contains(answer))
-    }
-
-    /// How many of several are taken.
-    pub(super) fn taken(&self) -> usize {
-        (0..self.options.len()).filter(|at| self.takes(*at)).count()
-    }
-
-    /// Leaves one of several out, or takes it in again.
-    pub(super) fn leave_or_take(&mut self, at: usize) {
-        let Some((answer, _)) = self.options.get(at) else {
-            return;
-        };
-        match self.left_out.iter().position(|one| one == answer) {
-            Some(found) => drop(self.left_out.remove(found)),
-            None => self.left_out.push(answer.clone()),
-        }
-    }
-
-    pub(super) fn answer(&self) -> Option<&Answer> {
-        self.options.get(self.chosen?).map(|(answer, _)| answer)
-    }
-
-    /// What stands in the row.
-    pub(super) fn shown(&self) -> String {
-        if self.is_typed() {
-            return self.line.text.clone();
-        }
-        let chosen = self.chosen.and_then(|at| self.options.get(at));
-        chosen.map_or_else(String::new, |(_, shown)| shown.clone())
-    }
-
-    fn is_empty(&self) -> bool {
-        if self.is_typed() {
-            self.line.text.trim().is_empty()
-        } else {
-            self.answer().is_none()
-        }
-    }
-
-    /// Takes what can be chosen now, and keeps what was chosen where it still can be.
-    fn offer(&mut self, options: Vec<(Answer, String)>) {
-        let before = self.answer().cloned();
-        self.options = options;
-        let same = before.and_then(|before| {
-            let mut options = self.options.iter();
-            options.position(|(answer, _)| *answer == before)
-        });
-        let first = match self.asked.source {
-            // Which of several people is meant is never guessed; of editions the first is the one that is meant nearly always.
-            Source::Edition | Source::NewestEdition => !self.options.is_empty(),
-            _ => self.options.len() == 1 && !self.asked.optional,
-        };
-        self.chosen = same.or_else(|| first.then_some(0));
-        let options = &self.options;
-        self.left_out
-            .retain(|left| options.iter().any(|(answer, _)| answer == left));
-    }
-}
-
 /// What was answered, field by field.
 pub(super) struct Answers<'r> {
     pub(super) rows: &'r [Row],
@@ -239,6 +131,11 @@ pub(super) fn refill<P: Place>(
             let options = options(row.asked.source, before, modules, house, words);
             row.offer(options);
         }
+    }
+    // Whoever leaves something out says why.
+    let leaves_out = rows.iter().any(Row::leaves_out);
+    for row in rows.iter_mut().filter(|row| row.asked.id == "reason") {
+        row.is_owed = leaves_out;
     }
 }
 
@@ -279,9 +176,20 @@ fn options<P: Place>(
         }
         Source::Workflow => {
             let workflows = laboratory.workflows().into_iter();
-            workflows
-                .map(|id| (Answer::Id(id.clone()), id.to_string()))
-                .collect()
+            workflows.map(|id| named(&id)).collect()
+        }
+        Source::InScope(part) => {
+            let workflow = answers.workflow();
+            let mut scopes: Vec<&Scope> = laboratory.ledger().assigned_scopes().collect();
+            scopes.sort_by_key(|scope| (Some(&scope.workflow) != workflow.as_ref(), part(scope)));
+            let mut options = Vec::new();
+            for scope in scopes {
+                let option = named(part(scope));
+                if !options.contains(&option) {
+                    options.push(option);
+                }
+            }
+            options
         }
         Source::Edition | Source::NewestEdition => {
             let Some(workflow) = answers.workflow() else {
@@ -461,6 +369,14 @@ impl Answers<'_> {
         match self.row("workflow").and_then(Row::answer) {
             Some(Answer::Id(id)) => Some(id.clone()),
             _ => self.scope().ok().map(|scope| scope.workflow),
+        }
+    }
+
+    /// An id that was chosen or named; nothing where the field is empty.
+    pub(super) fn id(&self, id: &'static str) -> Option<Id> {
+        match self.row(id)?.answer() {
+            Some(Answer::Id(id)) => Some(id.clone()),
+            _ => None,
         }
     }
 

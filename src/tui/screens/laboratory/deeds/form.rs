@@ -1,11 +1,13 @@
 //! A form: rows to fill in, each explained; then everything is shown before it is signed. What was typed stays until it is signed.
 
-use super::fields::{Answer, Answers, Asked, Row, refill};
+use super::fields::{Answer, Answers, Asked, refill};
 use super::keeping::modules;
+use super::row::Row;
 use super::{About, Build, Refused, What};
 use crate::app::System;
-use crate::record::scope::Scope;
+use crate::record::scope::{Id, Scope};
 use crate::report::record::id_of;
+use crate::text::Words;
 use crate::text::wrap::wrap;
 use crate::tui::command::Command;
 use crate::tui::field::Field;
@@ -145,15 +147,29 @@ impl<S: System> Form<S> {
         self.refilled(desk);
     }
 
-    /// The answers of the row that hold what is sought: their places and words.
-    fn found(&self, sought: &str) -> Vec<(usize, String)> {
-        let sought = sought.to_lowercase();
+    /// The answers of the row that hold what is sought: their words, and their places; none for what can be named besides.
+    fn found(&self, sought: &str, words: &Words) -> Vec<(Option<usize>, String)> {
+        let holds = sought.to_lowercase();
         let options = self.row().map_or(&[][..], |row| row.options.as_slice());
         let found = options.iter().enumerate();
+        let mut found: Vec<_> = found
+            .filter(|(_, (_, shown))| shown.to_lowercase().contains(&holds))
+            .map(|(at, (_, shown))| (Some(at), shown.clone()))
+            .collect();
+        let other = self.other(sought).map(|id| {
+            let name = [("name", id.to_string().into())];
+            (None, words.say("deeds-another", &name))
+        });
+        found.extend(other);
         found
-            .filter(|(_, (_, shown))| shown.to_lowercase().contains(&sought))
-            .map(|(at, (_, shown))| (at, shown.clone()))
-            .collect()
+    }
+
+    /// What is sought as another name than those that can be chosen, where the row takes one.
+    fn other(&self, sought: &str) -> Option<Id> {
+        let row = self.row().filter(|row| row.takes_names())?;
+        let id: Id = sought.trim().parse().ok()?;
+        let mut options = row.options.iter();
+        (!options.any(|(_, shown)| *shown == id.to_string())).then_some(id)
     }
 
     fn on_picking(&mut self, command: Command, desk: &mut Desk<S>) {
@@ -164,7 +180,7 @@ impl<S: System> Form<S> {
             self.on_several(command, choice, desk);
             return;
         }
-        let found = self.found(&field.text);
+        let found = self.found(&field.text, &desk.words);
         let taken = match command {
             Command::Back => return,
             Command::Take => Some(choice.at),
@@ -186,8 +202,13 @@ impl<S: System> Form<S> {
         };
         match taken.and_then(|row| found.get(row)) {
             Some((at, _)) => {
+                let other = self.other(&field.text);
                 if let Some(row) = self.rows.get_mut(self.choice.at) {
-                    row.chosen = Some(*at);
+                    match (at, other) {
+                        (Some(at), _) => row.chosen = Some(*at),
+                        (None, Some(other)) => row.name(other),
+                        (None, None) => {}
+                    }
                 }
                 self.choice.at += 1;
                 self.refilled(desk);
@@ -197,7 +218,7 @@ impl<S: System> Form<S> {
     }
 
     /// Leaves single ones of several out, or takes them in again, until somebody goes back.
-    fn on_several(&mut self, command: Command, mut choice: Choice, desk: &Desk<S>) {
+    fn on_several(&mut self, command: Command, mut choice: Choice, desk: &mut Desk<S>) {
         let Some(row) = self.rows.get_mut(self.choice.at) else {
             return;
         };
@@ -212,6 +233,7 @@ impl<S: System> Form<S> {
                 choice.moved(command, row.options.len(), desk.body().tall / 2);
             }
         }
+        self.refilled(desk);
         self.picking = Some((Field::default(), choice));
     }
 
@@ -222,7 +244,7 @@ impl<S: System> Form<S> {
                 self.choice.at += 1;
                 Turn::Stay
             }
-            Some(row) if row.options.is_empty() => {
+            Some(row) if row.options.is_empty() && !row.takes_names() => {
                 let text = desk.say("deeds-nothing-to-choose", &[]);
                 Turn::Tell(Notice::new(vec![text]))
             }
@@ -278,11 +300,11 @@ impl<S: System> Form<S> {
         desk: &Desk<S>,
     ) {
         let several = self.row().filter(|row| row.takes_several());
-        let found = self.found(&field.text);
+        let found = self.found(&field.text, &desk.words);
         let rows: Vec<String> = found
             .into_iter()
             .map(|(at, shown)| match several {
-                Some(row) if row.takes(at) => format!("[x] {shown}"),
+                Some(row) if at.is_some_and(|at| row.takes(at)) => format!("[x] {shown}"),
                 Some(_) => format!("[ ] {shown}"),
                 None => shown,
             })
@@ -300,13 +322,12 @@ impl<S: System> Form<S> {
         }
         let (_, list) = list.split_rows(1);
         if rows.is_empty() {
-            frame.put(
-                list,
-                0,
-                1,
-                Role::Faint,
-                &desk.say("deeds-nothing-found", &[]),
-            );
+            let id = match self.row() {
+                Some(row) if row.takes_names() => "deeds-name-another",
+                _ => "deeds-nothing-found",
+            };
+            let lines = prose::wrapped(Role::Faint, &desk.say(id, &[]), list.wide);
+            prose::draw(frame, list, &lines, Scroll::default());
         }
         rows::draw(frame, list, &rows, choice.at, Look::of(ANSWERS, false));
     }
@@ -380,7 +401,7 @@ impl<S: System> Screen<S> for Form<S> {
                 self.refilled(desk);
             }
             // Typing on a row of answers seeks among them.
-            Command::Type(c) if self.row().is_some_and(|row| !row.options.is_empty()) => {
+            Command::Type(c) if self.row().is_some_and(Row::can_be_sought) => {
                 let mut field = Field::default();
                 if c != ' ' && !self.row().is_some_and(Row::takes_several) {
                     field.typed(c);
@@ -513,7 +534,7 @@ impl<S: System> Screen<S> for Form<S> {
         self.picking.is_some()
             || self
                 .row()
-                .is_some_and(|row| row.is_typed() || !row.options.is_empty())
+                .is_some_and(|row| row.is_typed() || row.can_be_sought())
     }
 
     fn comes_back(&mut self, desk: &mut Desk<S>) -> Turn<S> {

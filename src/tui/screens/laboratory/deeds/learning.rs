@@ -12,9 +12,9 @@ use crate::units::PersonCode;
 pub(super) const ASSIGN: &[Asked] = &[
     must("person", Source::Person),
     must("workflow", Source::Workflow),
-    may("profile", Source::Name),
-    may("wash", Source::Name),
-    may("cure", Source::Name),
+    may("profile", Source::InScope(|scope| &scope.profile)),
+    may("wash", Source::InScope(|scope| &scope.wash)),
+    may("cure", Source::InScope(|scope| &scope.cure)),
     may("happened", Source::Begins),
     may("reason", Source::Line),
 ];
@@ -22,9 +22,9 @@ pub(super) const ASSIGN: &[Asked] = &[
 pub(super) fn assign<S: System>(answers: &Answers<'_>, _: &mut Desk<S>) -> Result<Deed, Refused> {
     let wanted = Wanted {
         workflow: answers.workflow().ok_or("workflow")?,
-        profile: answers.read("profile")?,
-        wash: answers.read("wash")?,
-        cure: answers.read("cure")?,
+        profile: answers.id("profile"),
+        wash: answers.id("wash"),
+        cure: answers.id("cure"),
     };
     let assigned = Assigned {
         person: answers.person("person")?,
