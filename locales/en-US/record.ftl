@@ -470,7 +470,10 @@ record-late-hours = Written down late, by { $hours ->
 record-second = Also signed by { $by }, { $at }: { $meaning }. Entry { $entry }.
 record-was-corrected = Corrected by { $by }, { $at }: { $member }, from { $old } to { $new }. Reason: { $reason }. Entry { $entry }.
 record-was-voided = Voided by { $by }, { $at }. Reason: { $reason }. Entry { $entry }.
-record-not-in-force = { $said } This does not count: it waits for a second person, was voided, or names a value that did not stand there.
+record-not-in-force =
+    .waits = { $said } This does not count yet: it waits for a second person.
+    .fails = { $said } This does not count: it was voided, or names a value that did not stand there.
+record-amendment-waits = { $said } · a correction or voiding of it waits for a second person
 
 ## The file of a person
 

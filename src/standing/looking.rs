@@ -15,8 +15,19 @@ use crate::units::{PersonCode, Stamp};
 pub struct Amendment<'a> {
     /// The entry that amends.
     pub entry: &'a Entry,
-    /// Whether it counts. One that does not waits for a second person, was voided itself, or names an old value that did not stand there.
-    pub counts: bool,
+    /// Whether it counts.
+    pub force: Force,
+}
+
+/// Whether a correction or a void counts.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Force {
+    /// It does.
+    Counts,
+    /// Not before a second person has signed.
+    Waits,
+    /// It does not: it was voided itself, or names an old value that did not stand there.
+    Fails,
 }
 
 /// Who supervises a person, and for how long.
@@ -141,7 +152,12 @@ impl<'a> View<'a> {
                 Some((Signed::Corrected(_), _)) => applied.contains(&at),
                 _ => self.amends(at, target),
             };
-            Amendment { entry, counts }
+            let force = match counts {
+                true => Force::Counts,
+                false if self.waits(at) => Force::Waits,
+                false => Force::Fails,
+            };
+            Amendment { entry, force }
         };
         known.map(amendment).collect()
     }

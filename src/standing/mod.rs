@@ -27,7 +27,7 @@ use crate::units::{Instant, PersonCode};
 pub use consequences::{Change, Consequences, consequences, lacking, needs_second};
 pub use evidence::{Count, Need, Readiness, Run, run_of};
 pub use ledger::{Doubt, Ledger, Unfounded};
-pub use looking::{Amendment, Supervision};
+pub use looking::{Amendment, Force, Supervision};
 pub use policy::Policy;
 pub use rules::others::{could_second, could_sign_instead, grant_for};
 pub use rules::{Refusal, Rule, admit, audit, is_correctable};

@@ -2,10 +2,12 @@
 //! are in training again.
 
 use super::evidence::{Need, Readiness};
+use super::looking::Force;
 use super::view::View;
 use crate::record::authority::Staff;
 use crate::record::entry::{Amending, Entry, Signed};
 use crate::record::scope::{Meaning, Scope};
+use crate::record::seal::Seal;
 use crate::units::{PersonCode, Stamp};
 
 /// What was done last to show that the record is whole and can be had again.
@@ -59,10 +61,21 @@ impl<'a> View<'a> {
     #[must_use]
     pub fn waiting(&self) -> Vec<&'a Entry> {
         let entries = self.ledger.entries().iter().enumerate();
-        let waiting = entries.filter(|&(at, entry)| {
-            self.counts(at) && self.wants_second(at, entry) && self.second(at).is_none()
-        });
+        let waiting = entries.filter(|&(at, _)| self.waits(at));
         waiting.map(|(_, entry)| entry).collect()
+    }
+
+    /// Whether an entry does not count yet for want of a second signature.
+    pub(super) fn waits(&self, at: usize) -> bool {
+        let wants = || self.wants_second(at, self.ledger.entry(at));
+        self.counts(at) && wants() && self.second(at).is_none()
+    }
+
+    /// Whether a correction or a void of an entry does not count yet for want of a second signature.
+    #[must_use]
+    pub fn has_waiting_amendment(&self, seal: &Seal) -> bool {
+        let amendments = self.amendments(seal);
+        amendments.iter().any(|one| one.force == Force::Waits)
     }
 
     fn wants_second(&self, at: usize, entry: &Entry) -> bool {

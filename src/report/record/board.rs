@@ -3,12 +3,12 @@
 //! Gathered person by person, so that a front end can show what it has while the rest follows.
 
 use super::needs::need;
-use super::said::said;
+use super::said::{as_put_right, put_right_later, said};
 use super::scopes::{InScope, in_scope};
 use super::standings::{due_cause, lapse_cause, standing_told};
 use super::telling::{AsOf, Telling, stamped, time};
 use super::terms;
-use crate::record::entry::{Entry, Signed};
+use crate::record::entry::{Content, Entry, Signed};
 use crate::record::scope::{Authority, Id};
 use crate::record::seal::Seal;
 use crate::report::Block;
@@ -320,11 +320,18 @@ fn set_back(of: &InScope, telling: &Telling<'_>) -> String {
     }
 }
 
-/// A run in which somebody was watched: by whom, when, how it was judged.
+/// A run in which somebody was watched: by whom, when, how it was judged. Read as it was put right.
 fn watched(seal: &Seal, telling: &Telling<'_>) -> String {
     let entry = telling.ledger.get(seal);
-    let Some((entry, (Signed::Observed(seen), signing))) =
-        entry.and_then(|entry| Some((entry, entry.signed()?)))
+    let content = as_put_right(telling).reads(seal);
+    let (
+        Some(entry),
+        Some(Content::Signed {
+            fact: Signed::Observed(seen),
+            signing,
+            ..
+        }),
+    ) = (entry, content.as_deref())
     else {
         return telling.entry(seal);
     };
@@ -338,5 +345,5 @@ fn watched(seal: &Seal, telling: &Telling<'_>) -> String {
             terms::judgement(seen.judgement, telling.words).into(),
         ),
     ];
-    telling.say("board-acknowledge", &values)
+    put_right_later(telling.say("board-acknowledge", &values), seal, telling)
 }

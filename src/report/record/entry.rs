@@ -2,7 +2,7 @@
 
 use super::lines::{Line, reason};
 use super::preview::declaration;
-use super::said::said;
+use super::said::{as_put_right, said};
 use super::telling::{Telling, fingerprint, id_of, is_alone_now, time_to_the_second};
 use super::terms;
 use crate::record::entry::{Content, Entry, Frame, Signed, Signing};
@@ -252,10 +252,12 @@ fn names(entry: &Entry, telling: &Telling<'_>) -> Vec<Item> {
         .collect()
 }
 
+/// Another entry in one sentence as it was written, with what was put right since or waits to be.
 pub(super) fn named(entry: &Entry, telling: &Telling<'_>) -> Item {
     let values = [
         ("entry", telling.entry(&entry.seal()).into()),
         ("said", said(entry, telling).into()),
     ];
-    Item::new(telling.say("record-one-named", &values))
+    let line = Line::of(entry, telling.ledger, as_put_right(telling));
+    Item::new(telling.say("record-one-named", &values)).with(line.amended(telling))
 }

@@ -9,7 +9,7 @@ use super::terms::meaning;
 use crate::record::canonical::Value as Stored;
 use crate::record::entry::{Content, Entry, Frame, Signed};
 use crate::report::Item;
-use crate::standing::{Amendment, Ledger, Reading, View};
+use crate::standing::{Amendment, Force, Ledger, Reading, View};
 use crate::text::Value;
 
 const HOUR_SECONDS: i64 = 3600;
@@ -35,7 +35,8 @@ impl<'a> Line<'a> {
         let seal = entry.seal();
         let mut facts = Facts::of(entry);
         let amendments = view.amendments(&seal);
-        for amendment in amendments.iter().filter(|one| one.counts) {
+        let counts = |one: &&Amendment<'_>| one.force == Force::Counts;
+        for amendment in amendments.iter().filter(counts) {
             if let Some((Signed::Corrected(fact), _)) = amendment.entry.signed() {
                 facts.put_right(&fact.member.to_string(), fact.new.as_ref());
             }
@@ -73,9 +74,16 @@ impl<'a> Line<'a> {
         let mut marks = Vec::new();
         let seconds = self.seconds.iter();
         marks.extend(seconds.map(|second| Item::new(second_signature(second, telling))));
-        let amendments = self.amendments.iter();
-        marks.extend(amendments.map(|one| Item::new(amendment(one, telling))));
+        marks.extend(self.amended(telling));
         marks
+    }
+
+    /// How it was put right or made void, or would be once a second person has signed.
+    pub(super) fn amended(&self, telling: &Telling<'_>) -> Vec<Item> {
+        let amendments = self.amendments.iter();
+        amendments
+            .map(|one| Item::new(amendment(one, telling)))
+            .collect()
     }
 }
 
@@ -142,9 +150,10 @@ fn amendment(amendment: &Amendment<'_>, telling: &Telling<'_>) -> String {
         }
         _ => telling.say("record-was-voided", &values),
     };
-    if amendment.counts {
-        said
-    } else {
-        telling.say("record-not-in-force", &[("said", said.into())])
-    }
+    let id = match amendment.force {
+        Force::Counts => return said,
+        Force::Waits => "record-not-in-force.waits",
+        Force::Fails => "record-not-in-force.fails",
+    };
+    telling.say(id, &[("said", said.into())])
 }

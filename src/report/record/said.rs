@@ -5,8 +5,10 @@ use super::telling::Telling;
 use super::terms::{meaning, run};
 use crate::record::canonical::Value;
 use crate::record::entry::{Content, Entry, Signed, Signing};
-use crate::standing::run_of;
+use crate::record::seal::Seal;
+use crate::standing::{Reading, View, run_of};
 use crate::text::Words;
+use crate::units::Instant;
 
 /// The message with a sentence for each kind.
 const SAID: &str = "record-said";
@@ -80,7 +82,26 @@ pub fn ground(entry: &Entry, content: &Content, telling: &Telling<'_>) -> String
         ),
         ("entry", super::telling::id_of(entry).into()),
     ];
-    telling.say("record-ground", &values)
+    put_right_later(
+        telling.say("record-ground", &values),
+        &entry.seal(),
+        telling,
+    )
+}
+
+/// Entries with everything that was put right.
+pub(super) fn as_put_right<'a>(telling: &Telling<'a>) -> View<'a> {
+    let end = Instant::from_epoch(i64::MAX);
+    View::new(telling.ledger, end, Reading::AsNowKnown)
+}
+
+/// The same, with a word where a correction or a void of the entry waits for a second person.
+pub(super) fn put_right_later(said: String, seal: &Seal, telling: &Telling<'_>) -> String {
+    if as_put_right(telling).has_waiting_amendment(seal) {
+        telling.say("record-amendment-waits", &[("said", said.into())])
+    } else {
+        said
+    }
 }
 
 /// Says what an entry says, with its facts as they read once put right.

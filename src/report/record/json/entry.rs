@@ -5,7 +5,7 @@ use crate::record::entry::{Entry, Signed, Signing};
 use crate::record::seal::Seal;
 use crate::report::record::facts::Facts;
 use crate::report::record::lines::Line;
-use crate::standing::{Amendment, Ledger};
+use crate::standing::{Amendment, Force, Ledger};
 
 json! {
     /// An entry by its seal, with its place where it is here.
@@ -170,7 +170,7 @@ fn amended(amendment: &Amendment<'_>) -> AmendedJson {
     AmendedJson {
         entry: this(entry),
         kind: entry.word(),
-        counts: amendment.counts,
+        counts: amendment.force == Force::Counts,
         happened: entry.frame().happened.to_string(),
         by: signed.map(|(_, signing)| signing.by.to_string()),
         member: corrected.map(|fact| fact.member.to_string()),

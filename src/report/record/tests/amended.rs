@@ -4,7 +4,7 @@ use super::super::*;
 use super::reports::{file, one, sealed, shown};
 use super::{at, holds, mentions, named, telling, texts, then};
 use crate::record::canonical::Value;
-use crate::record::entry::{Corrected, PolicySet, Seen, Voided};
+use crate::record::entry::{Corrected, Countersigned, PolicySet, Seen, Voided};
 use crate::record::scribe::{id, person, stamp};
 use crate::record::seal::Seal;
 use crate::standing::tests::shop::{Shop, observed, policy};
@@ -84,9 +84,51 @@ fn a_correction_that_waits_for_a_second_person_does_not_count() {
         &told,
         "Judgement of the whole, from acceptable to not acceptable.",
     );
-    mentions(&told, "This does not count: it waits for a second person");
+    mentions(
+        &told,
+        "This does not count yet: it waits for a second person",
+    );
     assert!(!told.contains("Result of the run: failed."), "{told}");
+    // Whoever takes note of the run is told before, on the board and where they sign; and so is whoever rests a sign-off on it.
+    let waits = "a correction or voiding of it waits for a second person";
+    let board = |shop: &Shop| {
+        telling(&shop.ledger, |telling| {
+            let matters = waiting_for(&shop.ledger, at(MARCH), person(3));
+            let of_run = matters
+                .iter()
+                .find(|one| **one == Matter::Acknowledge(observed));
+            of_run.unwrap().told(telling)
+        })
+    };
+    let evidence = |shop: &Shop| {
+        telling(&shop.ledger, |telling| {
+            let entry = shop.ledger.get(&observed).unwrap();
+            ground(entry, entry.content(), telling)
+        })
+    };
+    mentions(&board(&shop), waits);
+    mentions(&evidence(&shop), waits);
+    let note = |shop: &Shop| {
+        let target = Countersigned { target: observed };
+        let draft = shop.scribe.draft(3, shop.scribe.now(), target);
+        let (fact, signing) = draft.signed().unwrap();
+        let frame = draft.frame();
+        let to_sign = ToBeSigned {
+            frame,
+            fact,
+            signing,
+        };
+        telling(&shop.ledger, |telling| {
+            texts(&preview(&shop.ledger, to_sign).blocks(telling))
+        })
+    };
+    let not_yet = "This does not count yet: it waits for a second person.";
+    mentions(&note(&shop), not_yet);
     shop.second(2, corrected);
+    mentions(&note(&shop), "from acceptable to not acceptable");
+    assert!(!note(&shop).contains(not_yet));
+    assert!(!board(&shop).contains(waits) && !evidence(&shop).contains(waits));
+    mentions(&board(&shop), "not acceptable");
     let told = file(&shop, 3, at(MARCH));
     assert!(!told.contains("This does not count"), "{told}");
     mentions(&told, "Result of the run: failed.");
