@@ -56,6 +56,7 @@ watching-tap =
     .danger = stopped for a danger: { $text }
     .end = the run is over
     .undo = the last tap is taken back
+    .dropped = begun by mistake, and dropped
     .signed = the observation is signed
 watching-taken-back =
     .start = Taken back ({ $at }): start of { $row }
@@ -111,6 +112,11 @@ watching-not-over = The run is not over yet.
     .fix = End it with a judgement first.
 watching-signed-already = The observation is signed. Nothing changes any more.
     .fix = Correct the entry instead.
+watching-stands = Something that was tapped stands, so the run is not dropped.
+    .fix = Take every tap back first; or end it with a judgement, and say in a remark what happened.
+watching-dropped-already = The run was dropped. Nothing changes any more.
+    .fix = Begin another.
+watching-dropped = The case { $case } was begun by mistake: nothing stands of it, and it is not gone on with.
 watching-tap-lost = This tap could not be kept, so it is not noted. Every earlier one is.
 watching-unwritable = It cannot be written down: { $why }
 watching-no-name-left = Too many runs began in the same second. Nothing has been started. Try again.
@@ -164,6 +170,7 @@ watching-help =
     remark TEXT                 a remark on the whole
     lot TEXT                    a lot number, or which equipment
     undo                        takes the last tap back
+    drop                        begun by mistake: only while no tap stands
     look                        how every row stands
     about STEP                  its limits, protection, reasons and times
     clock                       what the clock and the order say
@@ -201,8 +208,9 @@ watching-clock-nothing = Nothing that lies outside a window or out of order so f
 watching-over-not-signed = The run is over and not signed yet. Enter goes on to the signature; u takes the end back; y says why it is signed late.
 watching-then-technician = Next, the technician signs in, reads it and takes note of it on their own board. A sign-off asks too whether training worked: whoever assesses signs that apart from this, under "Sign something".
 watching-now-other = It is signed. The screen now shows the other case that is open: { $person }, case { $case }.
-watching-contradicts = You said acceptable, and you marked as not done, though critical: { $rows }. The two contradict each other; in the record the run fails, whatever the judgement. Take the end back with u and put right what is wrong, or say not acceptable.
+watching-contradicts = You said acceptable, and you marked as not done, though critical: { $rows }. The two contradict each other; in the record the run fails, whatever the judgement. Take the end back and put right what is wrong, or say not acceptable.
 watching-left = { $person }: every tap is kept in { $path }. Take the run up again where it stood.
+watching-left-empty = { $person }: nothing stands of it yet. It is kept in { $path }; if it was begun by mistake, take it up and drop it with x.
 watching-key-start = start
     .long = start the clock of the chosen row
 watching-key-stop = stop
@@ -235,6 +243,8 @@ watching-key-other = other run
     .long = go to the other run that is open
 watching-key-stage = stage
     .long = go to the stage before or after
+watching-key-drop = drop
+    .long = begun by mistake: drop it, while nothing of it stands
 watching-key-leave = leave
     .long = leave; the run is kept and can be taken up again
 watching-key-note = note it

@@ -207,7 +207,7 @@ impl<S: System> Watch<S> {
     }
 }
 
-/// Looks for the runs that have not been signed. Those that are held by a program are among them.
+/// Looks for the runs that have been neither signed nor dropped. Those that are held by a program are among them.
 ///
 /// # Errors
 /// When the folder is refused.
@@ -219,7 +219,7 @@ pub fn open_runs<S: System>(system: &S, data: Option<&Path>) -> Result<OpenRuns,
     let mut open = OpenRuns::default();
     for path in found {
         match read(system, &path) {
-            Ok(Some((run, _))) if run.signed().is_some() => {}
+            Ok(Some((run, _))) if run.signed().is_some() || run.is_dropped() => {}
             Ok(Some((run, torn))) => open.runs.push(OpenRun { path, run, torn }),
             Ok(None) => {}
             Err(problem) => open.refused.push(problem),

@@ -98,6 +98,7 @@ pub fn parse(line: &str) -> Result<Line, LineProblem> {
             Ok(Line::Tap(Mark::End { judgement }))
         }
         "undo" => alone(Line::Tap(Mark::Undo)),
+        "drop" => alone(Line::Tap(Mark::Dropped)),
         "look" => alone(Line::Look),
         "about" => Ok(Line::About(row()?)),
         "clock" => alone(Line::Clock),
@@ -151,6 +152,7 @@ mod tests {
                 }),
             ),
             ("undo", Line::Tap(Mark::Undo)),
+            ("drop", Line::Tap(Mark::Dropped)),
             ("quit", Line::Quit),
         ] {
             assert_eq!(parse(line), Ok(read), "{line}");

@@ -65,6 +65,8 @@ pub enum Mark {
     },
     /// The last tap that still stands was taken back. It stays where it was written.
     Undo,
+    /// The run was begun by mistake: nothing stands of it, and it is not gone on with.
+    Dropped,
     /// The observation was signed; holds the seal of its entry.
     Signed {
         /// The seal.
@@ -103,6 +105,7 @@ impl Mark {
             | Mark::Danger { .. }
             | Mark::End { .. }
             | Mark::Undo
+            | Mark::Dropped
             | Mark::Signed { .. } => None,
         }
     }

@@ -26,6 +26,8 @@ pub fn tap_problem(problem: &TapProblem, words: &Words) -> Told {
         TapProblem::NothingToUndo => told("watching-nothing-to-undo", &[]),
         TapProblem::NotOver => told("watching-not-over", &[]),
         TapProblem::Signed => told("watching-signed-already", &[]),
+        TapProblem::Stands => told("watching-stands", &[]),
+        TapProblem::Dropped => told("watching-dropped-already", &[]),
     }
 }
 

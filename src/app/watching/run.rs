@@ -83,6 +83,10 @@ pub enum TapProblem {
     NotOver,
     /// The observation was signed. Nothing changes any more.
     Signed,
+    /// What was tapped stands: the run is not dropped.
+    Stands,
+    /// The run was dropped. Nothing changes any more.
+    Dropped,
 }
 
 /// Why lines are no bench run.
@@ -180,7 +184,7 @@ impl BenchRun {
         for marked in before {
             match marked.mark {
                 Mark::Undo => drop(stood.pop()),
-                Mark::Signed { .. } => {}
+                Mark::Dropped | Mark::Signed { .. } => {}
                 _ => stood.push(marked),
             }
         }
@@ -266,6 +270,19 @@ impl BenchRun {
         self.signed.as_deref()
     }
 
+    /// Whether it was begun by mistake and is not gone on with.
+    #[must_use]
+    pub fn is_dropped(&self) -> bool {
+        let last = self.marks.last();
+        last.is_some_and(|last| last.mark == Mark::Dropped)
+    }
+
+    /// Whether nothing that was tapped stands, so that it can be dropped.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.stands.is_empty()
+    }
+
     /// Whether a tap can be taken now, whatever the workflow.
     ///
     /// # Errors
@@ -274,8 +291,13 @@ impl BenchRun {
         if self.signed.is_some() {
             return Err(TapProblem::Signed);
         }
+        if self.is_dropped() {
+            return Err(TapProblem::Dropped);
+        }
         let over = self.ended().is_some();
         match mark {
+            Mark::Dropped if self.stands.is_empty() => return Ok(()),
+            Mark::Dropped => return Err(TapProblem::Stands),
             Mark::Undo if self.stands.is_empty() => return Err(TapProblem::NothingToUndo),
             Mark::Undo => return Ok(()),
             Mark::Signed { .. } if over => return Ok(()),
@@ -328,6 +350,7 @@ impl BenchRun {
                 self.stands.pop();
             }
             Mark::Signed { entry } => self.signed = Some(entry.clone()),
+            Mark::Dropped => {}
             _ => self.stands.push(index),
         }
         self.marks.push(marked);

@@ -376,6 +376,7 @@ impl Telling<'_> {
             Mark::Danger { text } => of_text("watching-tap.danger", text),
             Mark::End { .. } => self.say("watching-tap.end", &[]),
             Mark::Undo => self.say("watching-tap.undo", &[]),
+            Mark::Dropped => self.say("watching-tap.dropped", &[]),
             Mark::Signed { .. } => self.say("watching-tap.signed", &[]),
         }
     }

@@ -193,6 +193,27 @@ fn a_last_line_cut_at_any_byte_is_left_out() {
 }
 
 #[test]
+fn a_run_begun_by_mistake_is_dropped_while_nothing_of_it_stands() {
+    let machine = TestMachine::default();
+    let mut watch = begun(&machine);
+    watch.tap(start("drain"), reading(&machine)).unwrap();
+    let refused = watch.tap(Mark::Dropped, reading(&machine));
+    assert!(matches!(refused, Err(TapFailure::Tap(TapProblem::Stands))));
+    watch.tap(Mark::Undo, reading(&machine)).unwrap();
+    watch.tap(Mark::Dropped, reading(&machine)).unwrap();
+    for mark in [start("drain"), Mark::Undo, Mark::Dropped] {
+        let refused = watch.tap(mark, reading(&machine));
+        assert!(matches!(refused, Err(TapFailure::Tap(TapProblem::Dropped))));
+    }
+    drop(watch);
+    // Every line stays where it was written; the run is not gone on with.
+    let (_, kept) = machine.files("bench-run").remove(0);
+    assert_eq!(kept.lines().count(), 4);
+    let open = open_runs(&machine, None).unwrap();
+    assert!(open.runs.is_empty() && open.refused.is_empty(), "{open:?}");
+}
+
+#[test]
 fn two_runs_are_open_at_once_and_each_is_held_by_one() {
     let machine = TestMachine::default();
     let first = begun(&machine);

@@ -101,6 +101,33 @@ fn a_run_with_a_wrong_passphrase_stays_and_is_signed_later() {
     assert!(reopened.messages.contains("Result of the run: failed"));
 }
 
+#[test]
+fn what_contradicts_itself_is_told_and_what_was_begun_by_mistake_is_dropped() {
+    let data = data();
+    let data = data.path();
+    let dropped = run(data, BEGIN, "start tack\ndrop\nundo\ndrop\n", TUOMI);
+    assert_eq!(dropped.status, 0, "{dropped:#?}");
+    let messages = &dropped.messages;
+    assert!(messages.contains("so the run is not dropped"), "{messages}");
+    let results = &dropped.results;
+    assert!(
+        results.contains("begun by mistake, and dropped"),
+        "{results}"
+    );
+    let none = run(data, RESUME, "", TUOMI);
+    assert!(none.messages.contains("No bench run"), "{none:#?}");
+    // "Acceptable" beside a critical row that was not done.
+    let lines = clean("acceptable").replacen("done tack\n", "not-done tack\n", 1);
+    let signed = run(data, BEGIN, &lines, TUOMI);
+    assert_eq!(signed.status, 0, "{signed:#?}");
+    let told: String = signed
+        .results
+        .split_whitespace()
+        .collect::<Vec<_>>()
+        .join(" ");
+    assert!(told.contains("contradict"), "{told}");
+}
+
 /// What a command says that asks for no passphrase.
 fn looked(data: &Path, line: &str) -> String {
     let mut command = Command::new(env!("CARGO_BIN_EXE_drybench"));

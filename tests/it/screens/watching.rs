@@ -34,7 +34,7 @@ const BEGIN: &str = "<end><up>c-0700<enter>";
 const MIDDLE: &str = "d<down*8><enter><+31500><down*22><enter><+9600><enter><enter><+6000><enter>";
 
 /// A state of the screens: its name, and the keys from the first question.
-const SCENES: [(&str, &[&str]); 23] = [
+const SCENES: [(&str, &[&str]); 26] = [
     ("begin", &[]),
     ("begin-scope", &["<down>"]),
     ("begin-value", &["<down*3><right>"]),
@@ -68,6 +68,9 @@ const SCENES: [(&str, &[&str]); 23] = [
     ("ended", &[BEGIN, MIDDLE, "fb"]),
     ("danger", &[BEGIN, "!goggles off at the bath<enter>"]),
     ("help", &[BEGIN, "?"]),
+    ("dropped", &[BEGIN, "x"]),
+    ("drop-refused", &[BEGIN, MIDDLE, "x"]),
+    ("left-empty", &[BEGIN, "<esc>"]),
 ];
 
 fn candidate(taken: &Arc<Taken>, person: &str, shown: &str) -> Candidate {

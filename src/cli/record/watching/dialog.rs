@@ -70,6 +70,9 @@ impl<'d, 'o, S: System> Dialog<'d, 'o, S> {
                         self.before_signing()?;
                         return Ok(Left::Over(Box::new(self.watch)));
                     }
+                    if self.watch.run().is_dropped() {
+                        return Ok(Left::Quit);
+                    }
                 }
                 Ok(Line::Sign) if self.watch.run().ended().is_some() => {
                     self.before_signing()?;
@@ -295,6 +298,9 @@ impl<'d, 'o, S: System> Dialog<'d, 'o, S> {
         let ended = self.told(|telling| telling.how_it_ended());
         if let Some(ended) = ended {
             self.paragraph(&ended)?;
+        }
+        if let Some(contradiction) = self.told(|telling| telling.contradiction()) {
+            self.paragraph(&contradiction)?;
         }
         let before = self.told(|telling| telling.before_the_end());
         for (text, rows) in &before {

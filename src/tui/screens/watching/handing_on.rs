@@ -57,10 +57,7 @@ impl<S: System> Watching<S> {
     pub(super) fn signed(&mut self, seal: Seal, desk: &mut Desk<S>) -> Turn<S> {
         let entry = seal.to_string();
         let noted = self.tap(Mark::Signed { entry }, desk);
-        self.open.remove(self.at);
-        self.at = 0;
-        self.reason = None;
-        self.greet(desk);
+        self.close_shown(desk);
         match noted {
             // The entry is stored all the same; taken up again, the run is found to be signed.
             Err(notice) => Turn::CloseWith(notice),
@@ -68,6 +65,31 @@ impl<S: System> Watching<S> {
             // Whose case is on the screen now is to be known before the next tap.
             Ok(()) => Turn::Tell(Notice::new(vec![self.other_case(desk)])),
         }
+    }
+
+    /// Drops the run shown, which was begun by mistake. Refused while a tap of it stands.
+    pub(super) fn drop_shown(&mut self, desk: &mut Desk<S>) -> Turn<S> {
+        let case = self
+            .opened()
+            .map(|opened| opened.watch.run().head().case.to_string());
+        if let Err(notice) = self.tap(Mark::Dropped, desk) {
+            return Turn::Tell(notice);
+        }
+        let case = [("case", case.unwrap_or_default().into())];
+        let dropped = desk.say("watching-dropped", &case);
+        self.close_shown(desk);
+        if self.open.is_empty() {
+            Turn::CloseWith(Notice::new(vec![dropped]))
+        } else {
+            Turn::Tell(Notice::new(vec![dropped, self.other_case(desk)]))
+        }
+    }
+
+    fn close_shown(&mut self, desk: &mut Desk<S>) {
+        self.open.remove(self.at);
+        self.at = 0;
+        self.reason = None;
+        self.greet(desk);
     }
 
     /// Says which case stands on the screen in the place of the one that was signed.

@@ -78,6 +78,9 @@ impl<S: System> Watching<S> {
         keys.push(desk.hint(Key::Space, clock));
         keys.push(desk.hint(Key::UpDown, "screens-key-choose"));
         keys.push(desk.hint(Key::LeftRight, "watching-key-stage"));
+        if self.opened().is_some_and(|one| one.watch.run().is_empty()) {
+            keys.push(desk.hint(Key::Letter('x'), "watching-key-drop"));
+        }
         keys.push(desk.hint(Key::Esc, "watching-key-leave"));
         keys
     }

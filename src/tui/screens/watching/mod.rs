@@ -316,6 +316,7 @@ impl<S: System> Watching<S> {
             Command::Type('l') => return self.ask(Asked::Lot),
             Command::Type('!') => return self.ask(Asked::Danger),
             Command::Type('u') => return self.tapped(Mark::Undo, desk),
+            Command::Type('x') => return self.drop_shown(desk),
             Command::Type('c') => self.over = Over::Clock(Scroll::default()),
             Command::Type('f') => self.over = Over::Judging(Choice::NONE, Scroll::default()),
             Command::Type(letter) => {
@@ -338,7 +339,12 @@ impl<S: System> Watching<S> {
                 ("person", opened.person.as_str().into()),
                 ("path", path.into()),
             ];
-            desk.say("watching-left", &values)
+            let id = if opened.watch.run().is_empty() {
+                "watching-left-empty"
+            } else {
+                "watching-left"
+            };
+            desk.say(id, &values)
         });
         Turn::CloseWith(Notice::new(texts.collect()))
     }
