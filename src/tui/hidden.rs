@@ -50,11 +50,6 @@ impl Hidden {
         marks.chain(['_']).collect()
     }
 
-    /// Whether the same was typed in both.
-    pub(super) fn is_same(&self, other: &Hidden) -> bool {
-        self.text == other.text
-    }
-
     /// Takes what was typed and begins anew.
     pub(super) fn take(&mut self) -> Passphrase {
         let typed = Passphrase::typed((*self.text).clone());
