@@ -7,6 +7,7 @@ use super::prose::{self, Line};
 use super::screen::{Desk, Notice};
 use crate::app::System;
 use crate::people::Passphrase;
+use crate::units::PersonCode;
 
 /// A passphrase that is being chosen.
 #[derive(Default)]
@@ -26,10 +27,7 @@ impl ChosenPassphrase {
 
     /// Forgets what was typed.
     pub(super) fn forget(&mut self) {
-        *self = ChosenPassphrase {
-            typed: Hidden::new(),
-            ..ChosenPassphrase::default()
-        };
+        *self = ChosenPassphrase::default();
     }
 
     /// Takes a letter, or takes one back.
@@ -74,9 +72,12 @@ impl ChosenPassphrase {
     }
 }
 
-/// Whether a new passphrase of somebody of the laboratory that is open will do.
+/// Looks whether a new passphrase of somebody of the laboratory that is open will do.
+///
+/// # Errors
+/// Why not, in words.
 pub(super) fn will_do<S: System>(
-    person: crate::units::PersonCode,
+    person: PersonCode,
     passphrase: &Passphrase,
     desk: &mut Desk<S>,
 ) -> Result<(), Notice> {

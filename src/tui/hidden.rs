@@ -9,10 +9,15 @@ use crate::report::plain::Glyphs;
 const MOST: usize = 512;
 
 /// What has been typed so far.
-#[derive(Default)]
 pub(super) struct Hidden {
     // Room for all of it from the start, so that growing leaves no copy behind.
     text: Zeroizing<String>,
+}
+
+impl Default for Hidden {
+    fn default() -> Hidden {
+        Hidden::new()
+    }
 }
 
 impl Hidden {
