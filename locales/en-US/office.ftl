@@ -21,6 +21,7 @@ office-passphrase = Passphrase of { $person }:
 office-passphrase-hidden = What is typed shows as dots only. Esc goes back without signing.
 office-passphrase-open = In the demonstration it is: { $passphrase }. Tab types it for you.
 office-passphrase-fill = type it for me
+office-key-opens = Please wait: the key is being opened with the passphrase. That is slow by design, so that nobody can try many of them.
 office-sign-in-title = Who is here?
 office-sign-in-first = Sign in to see your board and have practice counted as yours. Signing in signs nothing: each signature asks again.
 office-sign-in-demonstration = Everything here is invented, and nothing is secret. Choose who you want to be; the passphrase is shown then. Somebody who trains and assesses has the fullest board, a trainee learns, the owner answers to inspectors. All of it is thrown away when you leave.
@@ -97,6 +98,7 @@ office-founding-differ = The two passphrases differ. Nothing was recorded. Type 
 office-founding-agree = I agree
 office-founding-next = next
 office-founding-open = open the record
+office-founding-opens = Please wait: your key is being made and locked with the passphrase. That is slow by design, so that nobody can try many passphrases.
 office-founding-then = Next: adopt a workflow, let people join, give them rights and keys. The board says what is still missing; each can wait.
 office-founding-about = These few questions open the record. Esc goes back to the question before; nothing is recorded before the last one.
 

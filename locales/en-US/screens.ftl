@@ -28,12 +28,17 @@ screens-key-leave = leave the program; a rehearsal that is kept can be gone on w
 
 screens-farewell = The rehearsal is kept in { $path }. Start again, choose its workflow and press c to go on with it.
 screens-leave-loses = This rehearsal is not kept. Leaving the program now would lose it. Press Ctrl-Q again to leave all the same.
+screens-leave-drops = What you filled in has not been recorded. Leaving the program now drops it. Press Ctrl-Q again to leave all the same.
 screens-yes = yes
 screens-no = no
-screens-help-title = What this screen is for
+screens-help-title = What this screen is for (Enter or Esc closes it)
 screens-help-mouse = The mouse works too: click a row to choose it, click it again to take it; click a key at the bottom of the screen to press it.
 screens-notice-title = Please read
-screens-notice-close = Enter
+screens-notice-close = Enter or Esc closes this
+screens-work-title = One moment
+screens-drop-title = Drop it?
+screens-drop = What you filled in or changed here is kept nowhere. Going back now drops it.
+screens-drop-keys = Enter goes on filling in. Esc drops it.
 screens-too-small = This terminal is smaller than { $wide } columns by { $tall } rows, too small for the screens. Make it larger, or press q and use plain lines: drybench rehearse stock-teeth
 
 ## What cannot be started or kept
@@ -105,10 +110,15 @@ screens-setup-about-undisturbed = Nothing comes up around you. Good for the firs
 screens-setup-about-unkept = Nothing is written to the disk. A rehearsal that is left, or broken off by a power cut, is gone.
 screens-setup-about-kept = Every step is written to the disk as it is done. You can leave at any time and go on later, also after a power cut.
 screens-setup-about-seed = The same number gives the same case and the same bench. Leave it empty for a new case, or type digits to repeat one.
+screens-setup-helped-counts-not = With help it stands in the record as practice and counts towards no sign-off: only clean unaided rehearsals do.
+screens-setup-unkept-counts-not = A rehearsal that is not kept is not written into the record and counts towards no sign-off.
 screens-setup-about = Everything can stay as it is: Enter begins a guided rehearsal of a case that is drawn for you. Change a row with the arrow keys.
 
 ## Reading through
 
+screens-reading-sign = I have read it
+    .long = sign that you have read this revision to its end
+screens-reading-last = This is the last step. You have not signed yet that you have read revision { $revision }: s opens the form.
 screens-reading-title = { $module }: step { $number } of { $all }
 screens-reading-title-overview = { $module }: overview, { $all } steps follow
 screens-reading-turn = turn the page
@@ -210,6 +220,7 @@ screens-sitting-about = The bench. On the left every place with everything that 
 screens-debrief-title = Debrief, not clean: { $module }, case number { $seed }
 screens-debrief-title-clean = Debrief, clean: { $module }, case number { $seed }
 screens-debrief-recorded = Written down as practice of { $who }: entry { $entry }.
+screens-debrief-helped-counts-not = It counts towards no sign-off, because it was rehearsed with help: only clean unaided rehearsals do.
 screens-debrief-outcome = Outcome
 screens-debrief-findings = Findings ({ $count })
 screens-debrief-figures = Figures

@@ -8,9 +8,9 @@ use super::house::House;
 use super::list::{Choice, Scroll};
 use super::prose;
 use super::rows::{self, Look};
-use super::screen::{Desk, Hint, Key};
+use super::screen::{Desk, Hint, Key, Notice, Turn};
 use crate::app::System;
-use crate::app::laboratory::Place;
+use crate::app::laboratory::{Place, Problem};
 use crate::people::Passphrase;
 use crate::text::Words;
 use crate::text::wrap::columns;
@@ -49,14 +49,18 @@ pub(super) struct Credentials {
     /// Who was chosen.
     person: Option<PersonCode>,
     passphrase: Hidden,
+    /// Both, until the key is opened with them.
+    given: Option<(PersonCode, Passphrase)>,
+    /// Why what was typed before was refused, until something else is typed.
+    refused: Vec<String>,
 }
 
 /// What came of a command.
 pub(super) enum Given {
     /// Nothing yet.
     Nothing,
-    /// Both were given.
-    Both(PersonCode, Passphrase),
+    /// Both were given. They are to be taken by [`Credentials::take`] when the picture says that a key is being opened: [`Credentials::opens`].
+    Both,
     /// It was left.
     Left,
 }
@@ -87,6 +91,8 @@ impl Credentials {
             choice: Choice::NONE,
             person: None,
             passphrase: Hidden::new(),
+            given: None,
+            refused: Vec::new(),
         }
     }
 
@@ -94,6 +100,32 @@ impl Credentials {
     pub(super) fn of(mut self, person: Option<PersonCode>) -> Credentials {
         self.person = person;
         self
+    }
+
+    /// Points at whoever it most likely is.
+    pub(super) fn likely(mut self, person: Option<PersonCode>) -> Credentials {
+        let at = self.people.iter().position(|one| Some(one.code) == person);
+        self.choice = at.map_or(Choice::NONE, |at| Choice { at });
+        self
+    }
+
+    /// What comes next once both are given: it is said that the key is being opened.
+    pub(super) fn opens<S: System>() -> Turn<S> {
+        Turn::Work("office-key-opens")
+    }
+
+    /// Takes what was given, once.
+    pub(super) fn take(&mut self) -> Option<(PersonCode, Passphrase)> {
+        self.given.take()
+    }
+
+    /// Says beside the field why what was typed there was refused; what is about anything else is handed back.
+    pub(super) fn refuse(&mut self, problem: &Problem, notice: Notice) -> Option<Notice> {
+        if !matches!(problem, Problem::Passphrase { .. } | Problem::Wait { .. }) {
+            return Some(notice);
+        }
+        self.refused = notice.texts;
+        None
     }
 
     /// Those whose name or code holds what was typed.
@@ -111,13 +143,16 @@ impl Credentials {
         }
         let count = self.found().len();
         match command {
-            Command::Type(c) => {
-                self.sought.typed(c);
-                self.choice = Choice::NONE;
-            }
-            Command::Erase => {
-                self.sought.erase();
-                self.choice = Choice::NONE;
+            Command::Type(_) | Command::Erase => {
+                let pointed = self.found().get(self.choice.at).map(|one| one.code);
+                match command {
+                    Command::Type(c) => self.sought.typed(c),
+                    _ => self.sought.erase(),
+                }
+                // Whoever was pointed at stays so while the name still fits.
+                let mut found = self.found().into_iter();
+                let at = found.position(|one| Some(one.code) == pointed);
+                self.choice = at.map_or(Choice::NONE, |at| Choice { at });
             }
             Command::Pick(PEOPLE, row) => {
                 self.choice.at = row;
@@ -147,6 +182,9 @@ impl Credentials {
     }
 
     fn type_passphrase(&mut self, command: Command) -> Given {
+        if command != Command::Tick {
+            self.refused.clear();
+        }
         match command {
             Command::Type(c) => self.passphrase.typed(c),
             Command::Erase => self.passphrase.erase(),
@@ -164,7 +202,8 @@ impl Credentials {
             }
             Command::Take => {
                 if let Some(person) = self.person.filter(|_| !self.passphrase.is_empty()) {
-                    return Given::Both(person, self.passphrase.take());
+                    self.given = Some((person, self.passphrase.take()));
+                    return Given::Both;
                 }
             }
             _ => {}
@@ -223,6 +262,16 @@ impl Credentials {
             &typed.chars().skip(hidden).collect::<String>(),
         );
         let (_, below) = below.split_rows(1);
+        let refused: Vec<_> = self
+            .refused
+            .iter()
+            .flat_map(|text| prose::wrapped(Role::Caution, text, below.wide))
+            .collect();
+        prose::draw(frame, below, &refused, Scroll::default());
+        let (_, below) = match refused.len() {
+            0 => below.split_rows(0),
+            rows => below.split_rows(rows + 1),
+        };
         let told = match somebody.and_then(|one| one.passphrase) {
             Some(open) => desk.say("office-passphrase-open", &[("passphrase", open.into())]),
             None => desk.say("office-passphrase-hidden", &[]),

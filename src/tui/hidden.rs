@@ -9,10 +9,15 @@ use crate::report::plain::Glyphs;
 const MOST: usize = 512;
 
 /// What has been typed so far.
-#[derive(Default)]
 pub(super) struct Hidden {
     // Room for all of it from the start, so that growing leaves no copy behind.
     text: Zeroizing<String>,
+}
+
+impl Default for Hidden {
+    fn default() -> Hidden {
+        Hidden::new()
+    }
 }
 
 impl Hidden {
@@ -48,11 +53,6 @@ impl Hidden {
         };
         let marks = std::iter::repeat_n(mark, self.text.chars().count());
         marks.chain(['_']).collect()
-    }
-
-    /// Whether the same was typed in both.
-    pub(super) fn is_same(&self, other: &Hidden) -> bool {
-        self.text == other.text
     }
 
     /// Takes what was typed and begins anew.

@@ -3,6 +3,7 @@
 //! `handle(command)` and `frame()` need no terminal (`ui`); the drawing library only carries events in and pieces out (`view`).
 //! Left out: rules about modules, runs and grades, which `app` and the pure rooms know; and the words, which `text` says.
 
+mod chosen_passphrase;
 pub mod command;
 mod credentials;
 mod field;

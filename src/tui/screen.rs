@@ -179,6 +179,16 @@ pub trait Screen<S: System>: Send + Sync {
         "screens-farewell"
     }
 
+    /// Whether going back now would drop what somebody has filled in here. Then it is asked first.
+    fn would_drop(&self) -> bool {
+        false
+    }
+
+    /// Does what it asked time for with [`Turn::Work`].
+    fn works(&mut self, _desk: &mut Desk<S>) -> Turn<S> {
+        Turn::Stay
+    }
+
     /// Whether it stays open however long nobody presses a key, because somebody watches it.
     fn is_watched(&self) -> bool {
         false
@@ -220,6 +230,8 @@ pub enum Turn<S: System> {
     Restart(Box<dyn Screen<S>>, Option<Notice>),
     /// The same screen, and something has to be read first.
     Tell(Notice),
+    /// The same screen, which does something that takes a while ([`Screen::works`]) once this message has been drawn.
+    Work(&'static str),
     /// The end of the program.
     Leave,
 }

@@ -27,6 +27,10 @@ enum Over {
     Nothing,
     Notice(Notice),
     Help(Scroll),
+    /// The screen is about to do something that takes a while: this is said until it is done.
+    Work(String),
+    /// Whether what was filled in on the screen is to be dropped.
+    Drop,
 }
 
 /// The screens of a sitting.
@@ -91,7 +95,13 @@ impl<S: System> Ui<S> {
     #[must_use]
     pub fn is_live(&self) -> bool {
         let lives = self.screens.last().is_some_and(|one| one.is_live());
-        matches!(self.over, Over::Nothing) && lives || self.is_left_alone()
+        matches!(self.over, Over::Nothing) && lives || self.is_at_work() || self.is_left_alone()
+    }
+
+    /// Whether the open screen waits for the next tick to do something that takes a while. The picture that says so has to be drawn before.
+    #[must_use]
+    pub fn is_at_work(&self) -> bool {
+        matches!(self.over, Over::Work(_))
     }
 
     /// Whether somebody is signed in who has not pressed a key for too long.
@@ -170,13 +180,7 @@ impl<S: System> Ui<S> {
                 }
             }
             // What is kept is kept already; what is not kept is not lost without a word.
-            Command::Leave if !self.warned && self.would_lose() => {
-                self.warned = true;
-                let text = self.desk.say("screens-leave-loses", &[]);
-                self.over = Over::Notice(Notice::new(vec![text]));
-                return Effect::Draw;
-            }
-            Command::Leave => return Effect::Leave,
+            Command::Leave => return self.leave(),
             // What cannot be seen is not acted on.
             _ if self.is_too_small() => {
                 if matches!(command, Command::Type('q')) {
@@ -188,16 +192,63 @@ impl<S: System> Ui<S> {
         Effect::Draw
     }
 
-    fn would_lose(&self) -> bool {
-        let mut screens = self.screens.iter();
-        screens.any(|screen| screen.leaving() == Leaving::Lost)
+    /// Leaves the program, after a warning where that would lose something.
+    fn leave(&mut self) -> Effect {
+        match self.would_lose() {
+            Some(message) if !self.warned => {
+                self.warned = true;
+                let text = self.desk.say(message, &[]);
+                self.over = Over::Notice(Notice::new(vec![text]));
+                Effect::Draw
+            }
+            _ => Effect::Leave,
+        }
+    }
+
+    /// The message that says what leaving the program would lose, if anything.
+    fn would_lose(&self) -> Option<&'static str> {
+        let any = |loses: fn(&dyn Screen<S>) -> bool| {
+            let mut screens = self.screens.iter();
+            screens.any(|screen| loses(screen.as_ref()))
+        };
+        if any(|screen| screen.leaving() == Leaving::Lost) {
+            Some("screens-leave-loses")
+        } else if any(|screen| screen.would_drop()) {
+            Some("screens-leave-drops")
+        } else {
+            None
+        }
     }
 
     fn send_on(&mut self, command: Command) -> Effect {
         match &mut self.over {
+            // Whoever types on meanwhile loses neither the notice nor a letter of something else.
             Over::Notice(_) => {
-                if matches!(command, Command::Take | Command::Back | Command::Type(_)) {
+                if matches!(command, Command::Take | Command::Back) {
                     self.over = Over::Nothing;
+                }
+                return Effect::Draw;
+            }
+            // A key that comes before the work has begun was meant for what was there before.
+            Over::Work(_) => {
+                if command != Command::Tick {
+                    return Effect::Draw;
+                }
+                self.over = Over::Nothing;
+                let Some(top) = self.screens.last_mut() else {
+                    return Effect::Leave;
+                };
+                let turn = top.works(&mut self.desk);
+                return self.turn(turn);
+            }
+            Over::Drop => {
+                match command {
+                    Command::Back => {
+                        self.over = Over::Nothing;
+                        return self.close();
+                    }
+                    Command::Take => self.over = Over::Nothing,
+                    _ => {}
                 }
                 return Effect::Draw;
             }
@@ -208,10 +259,13 @@ impl<S: System> Ui<S> {
                 let mut moved = scroll;
                 self.over = if moved.moved(command, lines, inside.tall) {
                     Over::Help(moved)
-                } else if command == Command::Tick {
-                    Over::Help(scroll)
                 } else {
-                    Over::Nothing
+                    match command {
+                        Command::Take | Command::Back | Command::Help | Command::Type('?') => {
+                            Over::Nothing
+                        }
+                        _ => Over::Help(scroll),
+                    }
                 };
                 return Effect::Draw;
             }
@@ -222,6 +276,10 @@ impl<S: System> Ui<S> {
         };
         if command == Command::Help || command == Command::Type('?') && !top.is_typing() {
             self.over = Over::Help(Scroll::default());
+            return Effect::Draw;
+        }
+        if command == Command::Back && top.would_drop() {
+            self.over = Over::Drop;
             return Effect::Draw;
         }
         let turn = top.handle(command, &mut self.desk);
@@ -254,7 +312,8 @@ impl<S: System> Ui<S> {
                 return effect;
             }
             Turn::Tell(notice) => self.over = Over::Notice(notice),
-            Turn::Leave => return Effect::Leave,
+            Turn::Work(message) => self.over = Over::Work(self.desk.say(message, &[])),
+            Turn::Leave => return self.leave(),
         }
         Effect::Draw
     }
@@ -304,7 +363,25 @@ impl<S: System> Ui<S> {
         self.draw_keys(&mut frame, foot.split_rows(1).1, top.as_ref());
         match &self.over {
             Over::Nothing => {}
-            Over::Notice(notice) => self.draw_notice(&mut frame, body, notice),
+            Over::Notice(notice) => {
+                let close = desk.say("screens-notice-close", &[]);
+                self.draw_box(
+                    &mut frame,
+                    body,
+                    "screens-notice-title",
+                    &notice.texts,
+                    &close,
+                );
+            }
+            Over::Work(text) => {
+                let texts = std::slice::from_ref(text);
+                self.draw_box(&mut frame, body, "screens-work-title", texts, "");
+            }
+            Over::Drop => {
+                let text = desk.say("screens-drop", &[]);
+                let keys = desk.say("screens-drop-keys", &[]);
+                self.draw_box(&mut frame, body, "screens-drop-title", &[text], &keys);
+            }
             Over::Help(scroll) => {
                 let inside = self.help_area();
                 let outside = Area {
@@ -365,19 +442,21 @@ impl<S: System> Ui<S> {
         put(frame, &help, row.wide.saturating_sub(wide(&help) + 1));
     }
 
-    fn draw_notice(&self, frame: &mut Frame, body: Area, notice: &Notice) {
+    /// A box over the screen: its title, paragraphs, and the keys that close it where some do.
+    fn draw_box(&self, frame: &mut Frame, body: Area, title: &str, texts: &[String], keys: &str) {
         let wide = body.wide.min(96);
         let mut lines: Vec<Line> = Vec::new();
-        for text in &notice.texts {
+        for text in texts {
             lines.extend(prose::wrapped(Role::Plain, text, wide - 4));
             lines.push(Line::new(Role::Plain, ""));
         }
-        lines.push(Line::new(
-            Role::Key,
-            self.desk.say("screens-notice-close", &[]),
-        ));
+        if keys.is_empty() {
+            lines.pop();
+        } else {
+            lines.extend(prose::wrapped(Role::Key, keys, wide - 4));
+        }
         let outside = body.middle(wide, lines.len() + 2);
-        let inside = frame.boxed(outside, &self.desk.say("screens-notice-title", &[]));
+        let inside = frame.boxed(outside, &self.desk.say(title, &[]));
         prose::draw(frame, inside, &lines, Scroll::default());
         frame.hot(outside, Command::Take);
     }

@@ -94,7 +94,8 @@ impl Seat {
         self.terminal.send("passport seen");
         self.does(ENTER, "Give the keyboard to");
         self.does(ENTER, "choose a passphrase:");
-        self.chooses(passphrase, "Who is it?");
+        self.chooses(passphrase, "Enter or Esc closes this");
+        self.again(ENTER, 1);
         self.shows(owner.0, owner.1, "has agreed that what is signed");
         self.does(ENTER, "Setting up");
     }

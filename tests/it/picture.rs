@@ -148,7 +148,8 @@ fn demonstrated() -> MemoryScreen {
     screen.send([Event::Refresh]);
     screen.type_text("tuomi");
     let enter = || Event::Key(Key::Enter);
-    screen.send([enter(), Event::Key(Key::Tab), enter()]);
+    // The key is opened once it has been said that it is.
+    screen.send([enter(), Event::Key(Key::Tab), enter(), Event::Refresh]);
     screen
 }
 

@@ -28,6 +28,22 @@ pub struct Founding {
     pub accountability: String,
 }
 
+/// Refuses a passphrase of the first person that is weak, or mainly that person's name or the laboratory's.
+///
+/// # Errors
+///
+/// [`Problem::WeakPassphrase`].
+pub fn check_first(
+    passphrase: &Passphrase,
+    owner: &Name,
+    laboratory: &Name,
+) -> Result<(), Problem> {
+    let names = [owner.as_str(), laboratory.as_str()];
+    passphrase
+        .check_new(&names)
+        .map_err(Problem::WeakPassphrase)
+}
+
 /// What a record's first person is known by.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Owner {
@@ -48,11 +64,7 @@ impl<P: Place> Laboratory<P> {
             return Err(Problem::OpenedAlready);
         }
         let now = place.now();
-        let names = [asked.owner.as_str(), asked.laboratory.as_str()];
-        asked
-            .passphrase
-            .check_new(&names)
-            .map_err(Problem::WeakPassphrase)?;
+        check_first(&asked.passphrase, &asked.owner, &asked.laboratory)?;
         let title = Title {
             name: asked.laboratory.clone(),
             salt: Salt(random(&place)?),

@@ -41,7 +41,7 @@ pub use attending::{Attendance, IDLE_MOST};
 pub use beside::{Document, Found, told_beside};
 pub use deeds::{NO_UNIT, Wanted};
 pub use entitled::rights;
-pub use founding::{Founding, Owner};
+pub use founding::{Founding, Owner, check_first};
 pub use invented::{demonstration_keys, demonstration_seed};
 pub use looking::{Checking, verify};
 pub use memory::{Dice, MemoryPlace};

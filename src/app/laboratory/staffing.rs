@@ -295,7 +295,11 @@ impl<P: Place> Laboratory<P> {
     }
 
     /// Refuses a new passphrase that is weak, or mainly the person's name or code.
-    fn check_new(&self, person: PersonCode, passphrase: &Passphrase) -> Result<(), Problem> {
+    ///
+    /// # Errors
+    ///
+    /// [`Problem::WeakPassphrase`], or the register cannot be read.
+    pub fn check_new(&self, person: PersonCode, passphrase: &Passphrase) -> Result<(), Problem> {
         let register = self.place.register()?;
         let name = register.name(person, self.now().instant()).printed();
         let code = person.to_string();

@@ -9,6 +9,7 @@ use super::{Module, not_kept, not_started};
 use crate::app::keep::Keeper;
 use crate::app::rehearse::{Disturbances, Request, Session};
 use crate::app::{System, complain, save};
+use crate::rehearsal::action::Help;
 use crate::rehearsal::replay::{ReplayProblem, Replayed};
 use crate::rehearsal::run::Run;
 use crate::report::json::debrief_json;
@@ -128,7 +129,11 @@ impl Debriefing {
                     ("entry", id_of(&done.entry).into()),
                     ("who", house.name_of(person).into()),
                 ];
-                words.say("screens-debrief-recorded", &values)
+                let mut texts = vec![words.say("screens-debrief-recorded", &values)];
+                if self.run.help != Help::Unaided {
+                    texts.push(words.say("screens-debrief-helped-counts-not", &[]));
+                }
+                texts.join(" ")
             }
             Err(problem) => {
                 let mut texts = house.problem(&problem, words).texts;

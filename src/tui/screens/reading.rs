@@ -3,11 +3,16 @@
 use std::sync::Arc;
 
 use super::Module;
+use super::laboratory::deeds::{About, What, open};
 use crate::app::System;
+use crate::app::laboratory::edition_of;
 use crate::app::rehearse::StartProblem;
+use crate::record::entry::Signed;
+use crate::record::scope::Id;
 use crate::report::Block;
 use crate::report::pages::{Page, pages};
 use crate::report::plain::{Glyphs, plain};
+use crate::standing::Reading as ReadingOfRecord;
 use crate::syllabus::case::CaseCard;
 use crate::text::{Words, display_safe};
 use crate::tui::command::Command;
@@ -45,6 +50,8 @@ pub struct Reading {
     scroll: Scroll,
     mode: Mode,
     sought: String,
+    /// Whether whoever is signed in has still to sign that they have read this edition.
+    to_sign: bool,
 }
 
 impl Reading {
@@ -66,6 +73,7 @@ impl Reading {
             scroll: Scroll::default(),
             mode: Mode::Page,
             sought: String::new(),
+            to_sign: false,
         })
     }
 
@@ -76,6 +84,46 @@ impl Reading {
         let found = pages.position(|page| page.step.as_deref() == Some(id));
         self.at = found.unwrap_or(0);
         self
+    }
+
+    /// Looks up whether this edition is the newest that was adopted, and nobody has signed yet for whoever is signed in that they have read it.
+    fn look_up<S: System>(&mut self, desk: &mut Desk<S>) {
+        self.to_sign = self.has_to_sign(desk).unwrap_or(false);
+    }
+
+    fn has_to_sign<S: System>(&self, desk: &mut Desk<S>) -> Option<bool> {
+        let person = desk.person()?;
+        let edition = edition_of(&self.module).ok()?;
+        let workflow = self.workflow()?;
+        let (house, _) = desk.office()?;
+        let laboratory = &house.laboratory;
+        let view = laboratory.view(laboratory.now().instant(), ReadingOfRecord::AsNowKnown);
+        let editions = view.editions(&workflow);
+        let (newest, _) = editions.last()?;
+        let mut about = laboratory.ledger().about(person);
+        let has_read = about.any(|entry| {
+            let read = matches!(entry.signed(), Some((Signed::Read(read), _))
+                if read.workflow == workflow && read.edition == edition);
+            read && !view.voids(&entry.seal())
+        });
+        Some(*newest == edition && !has_read)
+    }
+
+    fn workflow(&self) -> Option<Id> {
+        self.module.module.identity.id.value.parse().ok()
+    }
+
+    /// Whether the deed is offered on the page that is shown.
+    fn offers(&self) -> bool {
+        self.to_sign && self.at + 1 == self.pages.len()
+    }
+
+    fn sign<S: System>(&self, desk: &mut Desk<S>) -> Turn<S> {
+        let about = About {
+            workflow: self.workflow(),
+            ..About::default()
+        };
+        open(What::Read, &about, desk)
     }
 
     fn turn_to(&mut self, page: usize) {
@@ -139,15 +187,18 @@ impl Reading {
     }
 
     fn lines<S: System>(&self, area: Area, desk: &Desk<S>) -> Vec<Line> {
+        let wide = area.wide.saturating_sub(2);
         let page = self.pages.get(self.at);
-        page.map_or(Vec::new(), |page| {
-            prose::lines(
-                &page.blocks,
-                area.wide.saturating_sub(2),
-                area.tall,
-                desk.glyphs,
-            )
-        })
+        let mut lines = page.map_or(Vec::new(), |page| {
+            prose::lines(&page.blocks, wide, area.tall, desk.glyphs)
+        });
+        if self.offers() {
+            let revision = self.module.module.identity.revision.to_string();
+            let text = desk.say("screens-reading-last", &[("revision", revision.into())]);
+            lines.push(Line::new(Role::Plain, ""));
+            lines.extend(prose::wrapped(Role::Strong, &text, wide));
+        }
+        lines
     }
 
     fn draw_contents(&self, frame: &mut Frame, area: Area, chosen: usize) {
@@ -242,6 +293,7 @@ impl<S: System> Screen<S> for Reading {
             Command::Pick(0, row) => self.turn_to(row),
             Command::Type('/') => self.mode = Mode::Search(Field::default()),
             Command::Type('n') => return self.search(desk),
+            Command::Type('s') if self.offers() => return self.sign(desk),
             Command::Back => return Turn::Close,
             _ => {}
         }
@@ -313,6 +365,9 @@ impl<S: System> Screen<S> for Reading {
                     desk.hint(Key::Letter('c'), "screens-reading-contents"),
                     desk.hint(Key::Letter('/'), "screens-reading-look-for"),
                 ];
+                if self.offers() {
+                    hints.insert(0, desk.hint(Key::Letter('s'), "screens-reading-sign"));
+                }
                 if !self.sought.is_empty() {
                     hints.push(desk.hint(Key::Letter('n'), "screens-reading-again"));
                 }
@@ -328,5 +383,14 @@ impl<S: System> Screen<S> for Reading {
 
     fn is_typing(&self) -> bool {
         matches!(self.mode, Mode::Search(_))
+    }
+
+    fn comes_up(&mut self, desk: &mut Desk<S>) {
+        self.look_up(desk);
+    }
+
+    fn comes_back(&mut self, desk: &mut Desk<S>) -> Turn<S> {
+        self.look_up(desk);
+        Turn::Stay
     }
 }

@@ -68,6 +68,13 @@ impl Setup {
         }
     }
 
+    /// Whether nothing has been changed since it was opened.
+    fn is_untouched(&self) -> bool {
+        let case = self.case.iter().all(Option::is_none);
+        let rest = self.disturbed && self.kept && self.seed.text.is_empty();
+        self.help == Help::Guided && case && rest
+    }
+
     fn row(&self) -> Row {
         self.rows.get(self.choice.at).copied().unwrap_or(Row::Help)
     }
@@ -175,6 +182,18 @@ impl Setup {
         }
     }
 
+    /// Why the rehearsal cannot count for whoever is signed in, if it cannot: the record counts what was done unaided, and knows only what was kept.
+    fn not_counted<S: System>(&self, desk: &Desk<S>) -> Option<&'static str> {
+        desk.person()?;
+        if !self.kept {
+            Some("screens-setup-unkept-counts-not")
+        } else if self.help != Help::Unaided {
+            Some("screens-setup-helped-counts-not")
+        } else {
+            None
+        }
+    }
+
     fn begin<S>(&self, desk: &Desk<S>) -> Turn<S>
     where
         S: System + Send + Sync + 'static,
@@ -260,6 +279,10 @@ where
         Turn::Stay
     }
 
+    fn would_drop(&self) -> bool {
+        !self.is_untouched()
+    }
+
     fn draw(&self, frame: &mut Frame, area: Area, desk: &Desk<S>) {
         let inside = area.within(2, 1);
         let question = desk.say("screens-setup-question", &[]);
@@ -294,7 +317,12 @@ where
             frame.hot(line, Command::Pick(0, number));
         }
         let (_, below) = rows.split_rows(self.rows.len() + 1);
-        let lines = prose::wrapped(Role::Plain, &desk.say(self.explained(), &[]), below.wide);
+        let mut lines = prose::wrapped(Role::Plain, &desk.say(self.explained(), &[]), below.wide);
+        if let Some(message) = self.not_counted(desk) {
+            lines.push(prose::Line::new(Role::Plain, ""));
+            let text = desk.say(message, &[]);
+            lines.extend(prose::wrapped(Role::Strong, &text, below.wide));
+        }
         prose::draw(frame, below, &lines, Scroll::default());
     }
 

@@ -40,6 +40,8 @@ pub struct Start {
     choice: Choice,
     /// How far what is told about the chosen workflow has been scrolled.
     scroll: Scroll,
+    /// Whether it was opened over another screen, to which one goes back.
+    is_over: bool,
 }
 
 impl Start {
@@ -64,6 +66,7 @@ impl Start {
             workflows: workflows.collect(),
             choice: Choice::default(),
             scroll: Scroll::default(),
+            is_over: false,
         };
         start.look_at_kept(desk);
         start
@@ -306,11 +309,9 @@ where
                 self.choice.at = row.min(self.workflows.len().saturating_sub(1));
                 return Turn::Stay;
             }
-        } else if command == Command::Back {
+        } else if matches!(command, Command::Back | Command::Type('q')) {
             // Where nothing is under it, that is the end.
             return Turn::Close;
-        } else if command == Command::Type('q') {
-            return Turn::Leave;
         }
         let Some(Workflow::Sound { module, kept, .. }) = self.workflows.get(self.choice.at) else {
             return Turn::Stay;
@@ -398,13 +399,21 @@ where
         if self.goes_on(desk) {
             hints.push(desk.hint(Key::Page, "screens-key-scroll"));
         }
-        hints.push(desk.hint(Key::Letter('q'), "screens-key-quit"));
+        hints.push(if self.is_over {
+            desk.hint(Key::Esc, "screens-key-back")
+        } else {
+            desk.hint(Key::Letter('q'), "screens-key-quit")
+        });
         hints.push(desk.hint(Key::UpDown, "screens-key-choose"));
         hints
     }
 
     fn about(&self) -> &'static str {
         "screens-start-about"
+    }
+
+    fn comes_up(&mut self, _desk: &mut Desk<S>) {
+        self.is_over = true;
     }
 
     fn comes_back(&mut self, desk: &mut Desk<S>) -> Turn<S> {

@@ -14,7 +14,7 @@ use crate::support::laboratory::demonstration;
 use crate::support::machine::TestMachine;
 
 /// A deed: its word, who signs it, and the keys that fill in its form.
-const FORMS: [(&str, &str, &str); 26] = [
+pub(super) const FORMS: [(&str, &str, &str); 26] = [
     (
         "assign",
         OWNER,
@@ -143,7 +143,7 @@ const LISTS: [(&str, &str, &str, &str); 7] = [
 ];
 
 /// What is signed before a form can be filled in: nobody is suspended in the demonstration as it stands.
-fn before(word: &str) -> String {
+pub(super) fn before(word: &str) -> String {
     if word != "reinstate" {
         return String::new();
     }
@@ -153,14 +153,14 @@ fn before(word: &str) -> String {
 }
 
 /// The keys from the first screen to a form.
-fn opens(word: &str) -> String {
+pub(super) fn opens(word: &str) -> String {
     let at = What::all().position(|one| one.word() == word);
     let at = at.unwrap_or_else(|| panic!("nothing is called {word}"));
     format!("s<home><down*{at}><enter>").replace("<down*0>", "")
 }
 
 /// The screens of the demonstration, at the keys' end.
-fn front(keys: &[&str]) -> Front {
+pub(super) fn front(keys: &[&str]) -> Front {
     let machine = TestMachine::default();
     machine.lay_open(demonstration());
     machine.put(Path::new("certificate.pdf"), b"a certificate");

@@ -3,7 +3,7 @@
 use drybench::app::{Begin, Colours, Wish};
 use drybench::text::Words;
 use drybench::tui;
-use drybench::tui::command::command;
+use drybench::tui::command::{Command, command};
 use drybench::tui::frame::{Frame, Piece, Role};
 use drybench::tui::ui::{Effect, Ui};
 use drybench::tui::view::Screens;
@@ -65,15 +65,29 @@ impl Front {
     /// Presses keys, written as in [`strokes`].
     pub(super) fn press(&mut self, keys: &str) {
         self.pressed += keys;
-        for stroke in strokes(keys) {
+        let mut strokes = strokes(keys).into_iter().peekable();
+        while let Some(stroke) = strokes.next() {
             match stroke {
                 Stroke::Press(event) => self.screen.send([event]),
                 Stroke::Pass(time) => {
                     self.machine.pass(time);
                     self.screen.send([cursive::event::Event::Refresh]);
                 }
+                Stroke::Hold => continue,
+            }
+            if self.is_at_work() && !matches!(strokes.peek(), Some(Stroke::Hold)) {
+                self.screen.send([cursive::event::Event::Refresh]);
             }
         }
+    }
+
+    /// Whether the screens have said that they are about to do something that takes a while.
+    fn is_at_work(&mut self) -> bool {
+        let views = self.screen.views();
+        let at_work = views.call_on_name("screens", |view: &mut Screens<TestMachine>| {
+            view.ui().is_at_work()
+        });
+        at_work.unwrap_or(false)
     }
 
     /// Types a text, whatever it holds.
@@ -111,9 +125,11 @@ pub(super) fn press(ui: &mut Ui<TestMachine>, keys: &str) -> bool {
                 ui.desk().system.pass(time);
                 cursive::event::Event::Refresh
             }
+            Stroke::Hold => return true,
         };
         let meant = command(&event, |x, y| ui.frame().clicked(x, y));
-        meant.is_none_or(|meant| ui.handle(meant) == Effect::Draw)
+        let is_open = meant.is_none_or(|meant| ui.handle(meant) == Effect::Draw);
+        is_open && (!ui.is_at_work() || ui.handle(Command::Tick) == Effect::Draw)
     })
 }
 

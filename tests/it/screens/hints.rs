@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use drybench::text::{Caution, Words};
-use drybench::tui::frame::Role;
+use drybench::tui::frame::{Frame, Role};
 use drybench::tui::ui::Ui;
 
 use super::front::{drawn, press, seen, words};
@@ -49,7 +49,11 @@ fn opened(scene: &Scene, size: (usize, usize)) -> Ui<TestMachine> {
 
 /// The keys at the bottom of the screen, by name and by what they do.
 pub(super) fn bar(ui: &Ui<TestMachine>) -> Vec<(String, String)> {
-    let frame = ui.frame();
+    bar_of(&ui.frame())
+}
+
+/// The same of a picture.
+pub(super) fn bar_of(frame: &Frame) -> Vec<(String, String)> {
     let last = frame.area.tall - 1;
     let row: Vec<_> = frame.pieces().iter().filter(|one| one.y == last).collect();
     let keys = row.windows(2).filter(|two| two[0].role == Role::Key);

@@ -1,4 +1,5 @@
-//! Keys as they are written in tests: `<enter>`, `<down*3>`, single characters; `<+1500>` lets 1500 ms pass and a tick come.
+//! Keys as they are written in tests: `<enter>`, `<down*3>`, single characters; `<+1500>` lets 1500 ms pass and a tick come. Work that a key has brought
+//! about is done before the next key, but before `<hold>`.
 
 use cursive::event::{Event, Key};
 use drybench::units::Millis;
@@ -10,12 +11,17 @@ pub(super) enum Stroke {
     Press(Event),
     /// Time passes, then the screens are drawn again.
     Pass(Millis),
+    /// Work that has been said to come is not waited for.
+    Hold,
 }
 
 /// What a written key means.
 fn stroke(name: &str) -> Stroke {
     if let Some(time) = name.strip_prefix('+') {
         return Stroke::Pass(Millis(time.parse().unwrap()));
+    }
+    if name == "hold" {
+        return Stroke::Hold;
     }
     Stroke::Press(match name {
         "enter" => Event::Key(Key::Enter),

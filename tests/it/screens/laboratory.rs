@@ -1,8 +1,14 @@
 //! Pictures of the screens of the record, frozen as those of the dry bench are: `DRYBENCH_BLESS=1 cargo test --test it -- screens::laboratory`.
 
+#![expect(
+    clippy::disallowed_methods,
+    reason = "the file of a laboratory is damaged"
+)]
+
 use drybench::app::{Begin, Colours, Wish};
 use drybench::text::Words;
 use drybench::tui;
+use rusqlite::Connection;
 
 use super::album::{Album, SIZES};
 use super::front::Front;
@@ -38,10 +44,16 @@ const WATCHED: &str = "b<end><up>c-0700<enter>d<esc><enter>";
 enum Has {
     Nothing,
     Demonstration,
+    /// Its database holds other bytes.
+    Damaged,
+    /// Another program holds its database for itself.
+    Locked,
 }
 
 /// A state of the screens: its name, what there is, and the keys from the first screen.
-const SCENES: [(&str, Has, &[&str]); 58] = [
+const SCENES: [(&str, Has, &[&str]); 62] = [
+    ("not-opened-damaged", Has::Damaged, &["<tick>"]),
+    ("not-opened-locked", Has::Locked, &["<tick>"]),
     ("welcome", Has::Nothing, &[]),
     ("welcome-practise", Has::Nothing, &["<down*2>"]),
     ("welcome-help", Has::Nothing, &["?"]),
@@ -254,16 +266,7 @@ const SCENES: [(&str, Has, &[&str]); 58] = [
     (
         "giving-key-too-short",
         Has::Demonstration,
-        &[
-            "<tick>",
-            OWNER,
-            JOINED,
-            KEY,
-            CHOOSES,
-            "abc<enter>abc<enter>",
-            "<enter>",
-            OWNER,
-        ],
+        &["<tick>", OWNER, JOINED, KEY, CHOOSES, "abc<enter>"],
     ),
     (
         "giving-key-second",
@@ -300,7 +303,7 @@ const SCENES: [(&str, Has, &[&str]); 58] = [
     (
         "passphrase-too-short",
         Has::Demonstration,
-        &["<tick>", OWNER, OPENED, "abc<enter>abc<enter>"],
+        &["<tick>", OWNER, OPENED, "abc<enter>"],
     ),
     (
         "passphrase-changed",
@@ -328,6 +331,23 @@ const SCENES: [(&str, Has, &[&str]); 58] = [
         &["<tick>", ASSESSOR, WATCHED, "b<enter>"],
     ),
     (
+        "signing-works",
+        Has::Demonstration,
+        &[
+            "<tick>",
+            OWNER,
+            "<enter>",
+            "s<enter><end><enter>",
+            "<end><enter>",
+            "nerea<enter><tab><enter><hold>",
+        ],
+    ),
+    (
+        "joining-drop",
+        Has::Demonstration,
+        &["<tick>", OWNER, JOIN, "Ana Example", "<esc>"],
+    ),
+    (
         "locked",
         Has::Demonstration,
         &["<tick>", TRAINEE, "<+600000>"],
@@ -337,10 +357,24 @@ const SCENES: [(&str, Has, &[&str]); 58] = [
 /// The screens of a scene, at the keys' end.
 fn front(has: Has, keys: &[&str]) -> Front {
     let machine = TestMachine::default();
-    if has == Has::Demonstration {
+    if has != Has::Nothing {
         machine.lay_open(demonstration());
     }
-    at(&machine, keys)
+    let record = |machine: &TestMachine| machine.laboratory().join("record.sqlite");
+    let mut held = None;
+    match has {
+        Has::Nothing | Has::Demonstration => {}
+        Has::Damaged => std::fs::write(record(&machine), [0x5a; 8_192]).unwrap(),
+        Has::Locked => {
+            let other = Connection::open(record(&machine)).unwrap();
+            let alone = "PRAGMA locking_mode = EXCLUSIVE; BEGIN EXCLUSIVE";
+            other.execute_batch(alone).unwrap();
+            held = Some(other);
+        }
+    }
+    let front = at(&machine, keys);
+    drop(held);
+    front
 }
 
 /// The screens of a machine as the program begins on it, at the keys' end.
@@ -368,7 +402,7 @@ fn every_screen_of_the_record_looks_as_it_did() {
 #[test]
 fn everything_in_the_demonstration_says_so_at_every_size() {
     for (name, has, keys) in SCENES {
-        if has == Has::Nothing {
+        if has != Has::Demonstration {
             continue;
         }
         let mut front = front(has, keys);

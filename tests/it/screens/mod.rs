@@ -2,7 +2,9 @@
 
 mod album;
 mod any_keys;
+mod boxes;
 mod files;
+mod form_hints;
 mod forms;
 mod front;
 mod guided;

@@ -17,6 +17,8 @@ use crate::units::PersonCode;
 #[derive(Default)]
 pub struct Enrolling {
     name: Field,
+    /// What is wrong with the name, until it is changed.
+    wrong: Vec<String>,
     asks: Option<Credentials>,
 }
 
@@ -28,7 +30,7 @@ impl Enrolling {
     }
 
     fn join<S: System>(
-        &self,
+        &mut self,
         by: PersonCode,
         passphrase: &Passphrase,
         desk: &mut Desk<S>,
@@ -44,7 +46,14 @@ impl Enrolling {
         let joined = house.laboratory.join(by, passphrase, name, None, &sentence);
         let (person, done) = match joined {
             Ok(joined) => joined,
-            Err(problem) => return Turn::Tell(house.problem(&problem, words)),
+            Err(problem) => {
+                let told = house.problem(&problem, words);
+                let told = match &mut self.asks {
+                    Some(asks) => asks.refuse(&problem, told),
+                    None => Some(told),
+                };
+                return told.map_or(Turn::Stay, Turn::Tell);
+            }
         };
         if let Err(problem) = house.learn_names(words) {
             return Turn::CloseWith(house.problem(&problem, words));
@@ -74,22 +83,42 @@ impl<S: System> Screen<S> for Enrolling {
                     self.asks = None;
                     Turn::Stay
                 }
-                Given::Both(by, passphrase) => self.join(by, &passphrase, desk),
+                Given::Both => Credentials::opens(),
             };
         }
         match command {
-            Command::Type(c) => self.name.typed(c),
-            Command::Erase => self.name.erase(),
+            Command::Type(c) => {
+                self.wrong.clear();
+                self.name.typed(c);
+            }
+            Command::Erase => {
+                self.wrong.clear();
+                self.name.erase();
+            }
             Command::Back => return Turn::Close,
             Command::Take => match self.name.text.parse::<Name>() {
-                Ok(_) => self.asks = Some(Credentials::ask(desk)),
+                Ok(_) => {
+                    let here = desk.person();
+                    self.asks = Some(Credentials::ask(desk).likely(here));
+                }
                 Err(problem) => {
-                    return Turn::Tell(Notice::told(name_problem(problem, &desk.words)));
+                    self.wrong = Notice::told(name_problem(problem, &desk.words)).texts;
                 }
             },
             _ => {}
         }
         Turn::Stay
+    }
+
+    fn works(&mut self, desk: &mut Desk<S>) -> Turn<S> {
+        match self.asks.as_mut().and_then(Credentials::take) {
+            Some((by, passphrase)) => self.join(by, &passphrase, desk),
+            None => Turn::Stay,
+        }
+    }
+
+    fn would_drop(&self) -> bool {
+        self.asks.is_none() && !self.name.text.is_empty()
     }
 
     fn draw(&self, frame: &mut Frame, area: Area, desk: &Desk<S>) {
@@ -101,6 +130,8 @@ impl<S: System> Screen<S> for Enrolling {
         let wide = inside.wide.min(90);
         let mut lines = prose::wrapped(Role::Strong, &desk.say("deeds-join-name", &[]), wide);
         lines.push(Line::new(Role::Field, self.name.shown()));
+        let wrong = self.wrong.iter();
+        lines.extend(wrong.flat_map(|text| prose::wrapped(Role::Caution, text, wide)));
         lines.push(Line::new(Role::Plain, ""));
         lines.extend(prose::wrapped(
             Role::Plain,

@@ -2,14 +2,14 @@
 
 use super::board::Board;
 use crate::app::System;
-use crate::app::laboratory::{Attendance, Founding as Asked, Laboratory};
-use crate::people::Name;
+use crate::app::laboratory::{Attendance, Founding as Asked, Laboratory, check_first};
+use crate::people::{Name, Passphrase};
 use crate::record::scope::Id;
 use crate::report::record::{fingerprint, name_problem, text_problem, trouble};
+use crate::tui::chosen_passphrase::ChosenPassphrase;
 use crate::tui::command::Command;
 use crate::tui::field::Field;
 use crate::tui::frame::{Area, Frame, Role};
-use crate::tui::hidden::Hidden;
 use crate::tui::list::Scroll;
 use crate::tui::prose;
 use crate::tui::screen::{Desk, Hint, Key, Notice, Screen, Turn, not_opened};
@@ -40,8 +40,11 @@ pub struct Founding {
     laboratory: Field,
     owner: Field,
     workstation: Field,
-    passphrase: Hidden,
-    again: Hidden,
+    passphrase: ChosenPassphrase,
+    /// The passphrase, while the record is being opened with it.
+    ready: Option<Passphrase>,
+    /// What is wrong with the answer to the open question, until it is changed.
+    wrong: Vec<String>,
 }
 
 impl Founding {
@@ -56,8 +59,9 @@ impl Founding {
             laboratory: Field::default(),
             owner: Field::default(),
             workstation,
-            passphrase: Hidden::new(),
-            again: Hidden::new(),
+            passphrase: ChosenPassphrase::default(),
+            ready: None,
+            wrong: Vec::new(),
         }
     }
 
@@ -70,14 +74,6 @@ impl Founding {
             Question::Laboratory => Some(&mut self.laboratory),
             Question::Owner => Some(&mut self.owner),
             Question::Workstation => Some(&mut self.workstation),
-            _ => None,
-        }
-    }
-
-    fn hidden(&mut self) -> Option<&mut Hidden> {
-        match self.question() {
-            Question::Passphrase => Some(&mut self.passphrase),
-            Question::Again => Some(&mut self.again),
             _ => None,
         }
     }
@@ -98,24 +94,41 @@ impl Founding {
                 id.err()
                     .map(|problem| Notice::told(text_problem(problem, words)))
             }
-            Question::Passphrase if self.passphrase.is_empty() => {
-                Some(Notice::new(vec![desk.say("office-founding-empty", &[])]))
-            }
-            _ => None,
+            Question::Accountability | Question::Passphrase | Question::Again => None,
         }
     }
 
-    fn found<S: System>(&mut self, desk: &mut Desk<S>) -> Turn<S> {
-        let passphrase = self.passphrase.take();
-        let again = self.again.take();
-        let back_to = QUESTIONS
-            .iter()
-            .position(|one| *one == Question::Passphrase);
-        self.at = back_to.unwrap_or(0);
-        if passphrase.bytes() != again.bytes() {
-            let text = desk.say("office-founding-differ", &[]);
-            return Turn::Tell(Notice::new(vec![text]));
+    /// The passphrase is looked at, asked for again, or the record is opened with it.
+    fn take_passphrase<S: System>(&mut self, desk: &mut Desk<S>) -> Turn<S> {
+        let names = (self.owner.text.parse(), self.laboratory.text.parse());
+        let given = self.passphrase.leave(desk, |passphrase, desk| {
+            // Both were looked at when their questions were left.
+            let (Ok(owner), Ok(laboratory)) = names else {
+                return Ok(());
+            };
+            check_first(passphrase, &owner, &laboratory)
+                .map_err(|problem| not_opened(&problem, &desk.words))
+        });
+        if given.is_some() {
+            self.ready = given;
+            return Turn::Work("office-founding-opens");
         }
+        let asked = if self.passphrase.is_repeated() {
+            Question::Again
+        } else {
+            Question::Passphrase
+        };
+        self.go_to(asked);
+        Turn::Stay
+    }
+
+    fn go_to(&mut self, question: Question) {
+        let at = QUESTIONS.iter().position(|one| *one == question);
+        self.at = at.unwrap_or(0);
+    }
+
+    fn found<S: System>(&mut self, passphrase: Passphrase, desk: &mut Desk<S>) -> Turn<S> {
+        self.go_to(Question::Passphrase);
         let (Ok(laboratory), Ok(owner), Ok(workstation)) = (
             self.laboratory.text.parse(),
             self.owner.text.parse(),
@@ -168,34 +181,41 @@ impl<S: System> Screen<S> for Founding {
             Command::Back if self.at == 0 => return Turn::Close,
             Command::Back => {
                 self.at -= 1;
-                (self.passphrase, self.again) = (Hidden::new(), Hidden::new());
+                self.passphrase.forget();
+                self.wrong.clear();
             }
-            Command::Take => {
-                if let Some(wrong) = self.wrong(desk) {
-                    return Turn::Tell(wrong);
+            Command::Take => match self.question() {
+                Question::Passphrase | Question::Again => return self.take_passphrase(desk),
+                _ => match self.wrong(desk) {
+                    Some(wrong) => self.wrong = wrong.texts,
+                    None => self.at += 1,
+                },
+            },
+            Command::Type(_) | Command::Erase => {
+                self.wrong.clear();
+                match (self.field(), command) {
+                    (Some(field), Command::Type(c)) => field.typed(c),
+                    (Some(field), _) => field.erase(),
+                    (None, _) => {}
                 }
-                if self.question() == Question::Again {
-                    return self.found(desk);
-                }
-                self.at += 1;
-            }
-            Command::Type(c) => {
-                if let Some(field) = self.field() {
-                    field.typed(c);
-                } else if let Some(hidden) = self.hidden() {
-                    hidden.typed(c);
-                }
-            }
-            Command::Erase => {
-                if let Some(field) = self.field() {
-                    field.erase();
-                } else if let Some(hidden) = self.hidden() {
-                    hidden.erase();
+                if matches!(self.question(), Question::Passphrase | Question::Again) {
+                    self.passphrase.handle(command);
                 }
             }
             _ => {}
         }
         Turn::Stay
+    }
+
+    fn works(&mut self, desk: &mut Desk<S>) -> Turn<S> {
+        match self.ready.take() {
+            Some(passphrase) => self.found(passphrase, desk),
+            None => Turn::Stay,
+        }
+    }
+
+    fn would_drop(&self) -> bool {
+        self.at == 0 && !(self.laboratory.text.is_empty() && self.owner.text.is_empty())
     }
 
     fn draw(&self, frame: &mut Frame, area: Area, desk: &Desk<S>) {
@@ -227,14 +247,17 @@ impl<S: System> Screen<S> for Founding {
         lines.push(prose::Line::new(Role::Plain, ""));
         lines.extend(prose::wrapped(Role::Strong, &desk.say(asks, &[]), wide));
         let typed = match self.question() {
-            Question::Laboratory => Some(self.laboratory.shown()),
-            Question::Owner => Some(self.owner.shown()),
-            Question::Workstation => Some(self.workstation.shown()),
-            Question::Accountability => None,
-            Question::Passphrase => Some(self.passphrase.shown(desk.glyphs)),
-            Question::Again => Some(self.again.shown(desk.glyphs)),
+            Question::Laboratory => Some(&self.laboratory),
+            Question::Owner => Some(&self.owner),
+            Question::Workstation => Some(&self.workstation),
+            Question::Accountability | Question::Passphrase | Question::Again => None,
         };
-        lines.extend(typed.map(|typed| prose::Line::new(Role::Field, typed)));
+        if matches!(self.question(), Question::Passphrase | Question::Again) {
+            lines.extend(self.passphrase.lines(wide, desk));
+        }
+        lines.extend(typed.map(|typed| prose::Line::new(Role::Field, typed.shown())));
+        let wrong = self.wrong.iter();
+        lines.extend(wrong.flat_map(|text| prose::wrapped(Role::Caution, text, wide)));
         lines.push(prose::Line::new(Role::Plain, ""));
         lines.extend(prose::wrapped(Role::Plain, &desk.say(about, &[]), wide));
         prose::draw(frame, inside, &lines, Scroll::default());

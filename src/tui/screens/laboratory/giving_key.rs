@@ -2,15 +2,15 @@
 //! acceptance is signed with it.
 
 use crate::app::System;
-use crate::app::laboratory::Problem;
+use crate::app::laboratory::NewKey;
 use crate::people::Passphrase;
 use crate::record::scope::{Meaning, Text};
 use crate::report::record::{declaration, id_of, text_problem};
+use crate::tui::chosen_passphrase::{ChosenPassphrase, will_do};
 use crate::tui::command::Command;
 use crate::tui::credentials::{Credentials, Given};
 use crate::tui::field::Field;
 use crate::tui::frame::{Area, Frame, Role};
-use crate::tui::hidden::Hidden;
 use crate::tui::list::{Choice, Scroll};
 use crate::tui::prose::{self, Line};
 use crate::tui::rows::{self, Look};
@@ -38,8 +38,11 @@ pub struct GivingKey {
     people: Vec<(PersonCode, String)>,
     choice: Choice,
     identity: Field,
-    first: Hidden,
-    again: Hidden,
+    chosen: ChosenPassphrase,
+    /// The key that is to be issued, once its passphrase has been chosen.
+    new: Option<NewKey>,
+    /// What is wrong with how it was made sure who it is, until that is changed.
+    wrong: Vec<String>,
     step: Step,
 }
 
@@ -72,8 +75,9 @@ impl GivingKey {
             people,
             choice: chosen.map_or(Choice::NONE, |at| Choice { at }),
             identity: Field::default(),
-            first: Hidden::new(),
-            again: Hidden::new(),
+            chosen: ChosenPassphrase::default(),
+            new: None,
+            wrong: Vec::new(),
             step: if chosen.is_some() {
                 Step::Identity
             } else {
@@ -92,7 +96,9 @@ impl GivingKey {
     }
 
     fn forget(&mut self) {
-        (self.first, self.again) = (Hidden::new(), Hidden::new());
+        self.chosen.forget();
+        self.new = None;
+        self.wrong.clear();
     }
 
     fn issue<S: System>(
@@ -107,29 +113,33 @@ impl GivingKey {
             self.step = Step::Identity;
             return Turn::Stay;
         };
-        let chosen = self.first.take();
-        self.forget();
+        let Some(new) = self.new.take() else {
+            self.step = Step::First;
+            return Turn::Stay;
+        };
         let sentence = declaration(Meaning::Approved, &desk.words);
         let accountability = desk.say("laboratory-accountability", &[]);
         let Some((house, words)) = desk.office() else {
             return Turn::Close;
         };
-        let laboratory = &mut house.laboratory;
-        let issued = laboratory.new_key(person, chosen).and_then(|new| {
-            let done = laboratory.issue_key(by, passphrase, &new, identity, &sentence)?;
-            Ok((done, new))
-        });
-        let (done, new) = match issued {
-            Ok(issued) => issued,
+        let issued = house
+            .laboratory
+            .issue_key(by, passphrase, &new, identity, &sentence);
+        let done = match issued {
+            Ok(done) => done,
             Err(problem) => {
-                // The passphrase is gone; the person types it again.
-                self.step = match problem {
-                    Problem::WeakPassphrase(_)
-                    | Problem::Passphrase { .. }
-                    | Problem::Wait { .. } => Step::First,
-                    _ => Step::Identity,
+                let told = house.problem(&problem, words);
+                // What the person has chosen outlasts a slip of whoever issues it.
+                self.new = Some(new);
+                let told = match &mut self.step {
+                    Step::Issue(asks) => asks.refuse(&problem, told),
+                    _ => Some(told),
                 };
-                return Turn::Tell(house.problem(&problem, words));
+                return told.map_or(Turn::Stay, |told| {
+                    self.forget();
+                    self.step = Step::Identity;
+                    Turn::Tell(told)
+                });
             }
         };
         let entry = id_of(&done.entry);
@@ -171,31 +181,49 @@ impl GivingKey {
             Step::Person if self.person().is_some() => self.step = Step::Identity,
             Step::Identity if self.identity.text.trim().is_empty() => {
                 let person = [("person", self.name().into())];
-                let text = desk.say("deeds-key-no-identity", &person);
-                return Turn::Tell(Notice::new(vec![text]));
+                self.wrong = vec![desk.say("deeds-key-no-identity", &person)];
             }
             Step::Identity => match self.identity.text.trim().parse::<Text>() {
                 Ok(_) => self.step = Step::Agree,
                 Err(problem) => {
-                    return Turn::Tell(Notice::told(text_problem(problem, &desk.words)));
+                    self.wrong = Notice::told(text_problem(problem, &desk.words)).texts;
                 }
             },
             Step::Agree => self.step = Step::First,
-            Step::First if !self.first.is_empty() => self.step = Step::Again,
-            Step::Again => {
-                if !self.first.is_same(&self.again) {
-                    self.forget();
-                    self.step = Step::First;
-                    let text = desk.say("office-founding-differ", &[]);
-                    return Turn::Tell(Notice::new(vec![text]));
-                }
-                self.step = Step::Issue(Credentials::ask(desk));
-                let text = desk.say("deeds-key-hand-back", &[]);
-                return Turn::Tell(Notice::new(vec![text]));
-            }
-            Step::Person | Step::First | Step::Issue(_) => {}
+            Step::First | Step::Again => return self.take_passphrase(desk),
+            Step::Person | Step::Issue(_) => {}
         }
         Turn::Stay
+    }
+
+    /// The passphrase is looked at, asked for again, or the keyboard goes back to whoever issues the key.
+    fn take_passphrase<S: System>(&mut self, desk: &mut Desk<S>) -> Turn<S> {
+        let Some(person) = self.person() else {
+            return Turn::Stay;
+        };
+        let looks = |chosen: &Passphrase, desk: &mut Desk<S>| will_do(person, chosen, desk);
+        let Some(chosen) = self.chosen.leave(desk, looks) else {
+            self.step = if self.chosen.is_repeated() {
+                Step::Again
+            } else {
+                Step::First
+            };
+            return Turn::Stay;
+        };
+        let Some((house, words)) = desk.office() else {
+            return Turn::Close;
+        };
+        match house.laboratory.new_key(person, chosen) {
+            Ok(new) => self.new = Some(new),
+            Err(problem) => {
+                self.step = Step::Identity;
+                return Turn::Tell(house.problem(&problem, words));
+            }
+        }
+        let here = desk.person();
+        self.step = Step::Issue(Credentials::ask(desk).likely(here));
+        let text = desk.say("deeds-key-hand-back", &[]);
+        Turn::Tell(Notice::new(vec![text]))
     }
 
     fn back<S: System>(&mut self) -> Turn<S> {
@@ -216,7 +244,7 @@ impl<S: System> Screen<S> for GivingKey {
             return match asks.handle(command, desk.body().tall) {
                 Given::Nothing => Turn::Stay,
                 Given::Left => self.back(),
-                Given::Both(by, passphrase) => self.issue(by, &passphrase, desk),
+                Given::Both => Credentials::opens(),
             };
         }
         match command {
@@ -233,15 +261,33 @@ impl<S: System> Screen<S> for GivingKey {
                 self.choice
                     .moved(command, self.people.len(), desk.body().tall);
             }
-            (Step::Identity, Command::Type(c)) => self.identity.typed(c),
-            (Step::Identity, Command::Erase) => self.identity.erase(),
-            (Step::First, Command::Type(c)) => self.first.typed(c),
-            (Step::First, Command::Erase) => self.first.erase(),
-            (Step::Again, Command::Type(c)) => self.again.typed(c),
-            (Step::Again, Command::Erase) => self.again.erase(),
+            (Step::Identity, Command::Type(c)) => {
+                self.wrong.clear();
+                self.identity.typed(c);
+            }
+            (Step::Identity, Command::Erase) => {
+                self.wrong.clear();
+                self.identity.erase();
+            }
+            (Step::First | Step::Again, _) => self.chosen.handle(command),
             _ => {}
         }
         Turn::Stay
+    }
+
+    fn works(&mut self, desk: &mut Desk<S>) -> Turn<S> {
+        let given = match &mut self.step {
+            Step::Issue(asks) => asks.take(),
+            _ => None,
+        };
+        match given {
+            Some((by, passphrase)) => self.issue(by, &passphrase, desk),
+            None => Turn::Stay,
+        }
+    }
+
+    fn would_drop(&self) -> bool {
+        matches!(self.step, Step::Person) && !self.identity.text.is_empty()
     }
 
     fn draw(&self, frame: &mut Frame, area: Area, desk: &Desk<S>) {
@@ -250,26 +296,28 @@ impl<S: System> Screen<S> for GivingKey {
         let person = [("person", self.name().into())];
         let (asks, typed, about) = match &self.step {
             Step::Issue(asks) => return asks.draw(frame, inside, desk),
-            Step::Person => ("deeds-key-who", None, "deeds-explained.key"),
+            Step::Person => ("deeds-key-who", Vec::new(), "deeds-explained.key"),
             Step::Identity => (
                 "deeds-key-identity",
-                Some(self.identity.shown()),
+                vec![Line::new(Role::Field, self.identity.shown())],
                 "deeds-key-identity-about",
             ),
-            Step::Agree => ("deeds-key-agree", None, "laboratory-accountability"),
+            Step::Agree => ("deeds-key-agree", Vec::new(), "laboratory-accountability"),
             Step::First => (
                 "deeds-key-first",
-                Some(self.first.shown(desk.glyphs)),
+                self.chosen.lines(wide, desk),
                 "office-founding-passphrase-about",
             ),
             Step::Again => (
                 "office-founding-again",
-                Some(self.again.shown(desk.glyphs)),
+                self.chosen.lines(wide, desk),
                 "office-passphrase-hidden",
             ),
         };
         let mut lines = prose::wrapped(Role::Strong, &desk.say(asks, &person), wide);
-        lines.extend(typed.map(|typed| Line::new(Role::Field, typed)));
+        lines.extend(typed);
+        let wrong = self.wrong.iter();
+        lines.extend(wrong.flat_map(|text| prose::wrapped(Role::Caution, text, wide)));
         lines.push(Line::new(Role::Plain, ""));
         lines.extend(prose::wrapped(Role::Plain, &desk.say(about, &[]), wide));
         let (head, list) = inside.split_rows(lines.len() + 1);

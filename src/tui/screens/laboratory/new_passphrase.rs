@@ -2,10 +2,10 @@
 
 use crate::app::System;
 use crate::people::Passphrase;
+use crate::tui::chosen_passphrase::{ChosenPassphrase, will_do};
 use crate::tui::command::Command;
 use crate::tui::credentials::{Credentials, Given};
 use crate::tui::frame::{Area, Frame, Role};
-use crate::tui::hidden::Hidden;
 use crate::tui::list::Scroll;
 use crate::tui::prose::{self, Line};
 use crate::tui::screen::{Desk, Hint, Key, Notice, Screen, Turn};
@@ -16,10 +16,9 @@ pub struct NewPassphrase {
     asks: Credentials,
     /// Who it is, with the old passphrase.
     old: Option<(PersonCode, Passphrase)>,
-    first: Hidden,
-    again: Hidden,
-    /// Whether the new one is being typed for the second time.
-    repeats: bool,
+    new: ChosenPassphrase,
+    /// The new one, while the key is being encrypted with it.
+    ready: Option<Passphrase>,
 }
 
 impl NewPassphrase {
@@ -30,49 +29,52 @@ impl NewPassphrase {
         NewPassphrase {
             asks: Credentials::ask(desk).of(person),
             old: None,
-            first: Hidden::new(),
-            again: Hidden::new(),
-            repeats: false,
+            new: ChosenPassphrase::default(),
+            ready: None,
         }
-    }
-
-    fn typed(&mut self) -> &mut Hidden {
-        if self.repeats {
-            &mut self.again
-        } else {
-            &mut self.first
-        }
-    }
-
-    fn begin_anew(&mut self) {
-        (self.first, self.again, self.repeats) = (Hidden::new(), Hidden::new(), false);
     }
 
     fn take<S: System>(&mut self, desk: &mut Desk<S>) -> Turn<S> {
-        if !self.repeats {
-            self.repeats = !self.first.is_empty();
-            return Turn::Stay;
-        }
-        let is_same = self.first.is_same(&self.again);
-        let new = self.first.take();
-        self.begin_anew();
-        if !is_same {
-            let text = desk.say("office-founding-differ", &[]);
-            return Turn::Tell(Notice::new(vec![text]));
-        }
-        let Some((person, old)) = self.old.as_ref() else {
+        let Some(person) = self.old.as_ref().map(|(person, _)| *person) else {
             return Turn::Stay;
         };
-        let Some((house, words)) = desk.office() else {
+        self.ready = self.new.leave(desk, |new, desk| will_do(person, new, desk));
+        match self.ready {
+            Some(_) => Credentials::opens(),
+            None => Turn::Stay,
+        }
+    }
+
+    fn change<S: System>(&self, new: &Passphrase, desk: &mut Desk<S>) -> Turn<S> {
+        let (Some((person, old)), Some((house, words))) = (self.old.as_ref(), desk.office()) else {
             return Turn::Close;
         };
-        match house.laboratory.change_passphrase(*person, old, &new) {
+        match house.laboratory.change_passphrase(*person, old, new) {
             Ok(()) => {
                 let text = words.say("laboratory-passphrase-changed", &[]);
                 Turn::CloseWith(Notice::new(vec![text]))
             }
             Err(problem) => Turn::Tell(house.problem(&problem, words)),
         }
+    }
+
+    /// A wrong old one is told before a new one is thought up.
+    fn open<S: System>(
+        &mut self,
+        person: PersonCode,
+        old: Passphrase,
+        desk: &mut Desk<S>,
+    ) -> Turn<S> {
+        let Some((house, words)) = desk.office() else {
+            return Turn::Close;
+        };
+        if let Err(problem) = house.laboratory.sign_in(person, &old) {
+            let told = house.problem(&problem, words);
+            let told = self.asks.refuse(&problem, told);
+            return told.map_or(Turn::Stay, Turn::Tell);
+        }
+        self.old = Some((person, old));
+        Turn::Stay
     }
 }
 
@@ -82,30 +84,28 @@ impl<S: System> Screen<S> for NewPassphrase {
             return match self.asks.handle(command, desk.body().tall) {
                 Given::Nothing => Turn::Stay,
                 Given::Left => Turn::Close,
-                Given::Both(person, old) => {
-                    let Some((house, words)) = desk.office() else {
-                        return Turn::Close;
-                    };
-                    // A wrong one is told before a new one is thought up.
-                    if let Err(problem) = house.laboratory.sign_in(person, &old) {
-                        return Turn::Tell(house.problem(&problem, words));
-                    }
-                    self.old = Some((person, old));
-                    Turn::Stay
-                }
+                Given::Both => Credentials::opens(),
             };
         }
         match command {
-            Command::Type(c) => self.typed().typed(c),
-            Command::Erase => self.typed().erase(),
             Command::Back => {
-                self.begin_anew();
+                self.new.forget();
                 self.old = None;
             }
             Command::Take => return self.take(desk),
-            _ => {}
+            _ => self.new.handle(command),
         }
         Turn::Stay
+    }
+
+    fn works(&mut self, desk: &mut Desk<S>) -> Turn<S> {
+        if let Some(new) = self.ready.take() {
+            return self.change(&new, desk);
+        }
+        match self.asks.take() {
+            Some((person, old)) => self.open(person, old, desk),
+            None => Turn::Stay,
+        }
     }
 
     fn draw(&self, frame: &mut Frame, area: Area, desk: &Desk<S>) {
@@ -115,13 +115,13 @@ impl<S: System> Screen<S> for NewPassphrase {
             return;
         }
         let wide = inside.wide.min(90);
-        let (asks, typed) = if self.repeats {
-            ("office-founding-again", self.again.shown(desk.glyphs))
+        let asks = if self.new.is_repeated() {
+            "office-founding-again"
         } else {
-            ("deeds-passphrase-new", self.first.shown(desk.glyphs))
+            "deeds-passphrase-new"
         };
         let mut lines = prose::wrapped(Role::Strong, &desk.say(asks, &[]), wide);
-        lines.push(Line::new(Role::Field, typed));
+        lines.extend(self.new.lines(wide, desk));
         lines.push(Line::new(Role::Plain, ""));
         let about = desk.say("office-founding-passphrase-about", &[]);
         lines.extend(prose::wrapped(Role::Plain, &about, wide));

@@ -4,6 +4,7 @@ use super::board::Board;
 use crate::app::System;
 use crate::app::laboratory::Attendance;
 use crate::people::Passphrase;
+use crate::record::entry::Entry;
 use crate::tui::command::Command;
 use crate::tui::credentials::{Credentials, Given};
 use crate::tui::frame::{Area, Frame, Role};
@@ -24,8 +25,13 @@ impl SignIn {
     /// Asks somebody who comes to the workstation.
     #[must_use]
     pub fn new<S: System>(desk: &mut Desk<S>) -> SignIn {
+        // Whoever is here need not be asked; whoever signed last is likely to be here again.
+        let last = match desk.person() {
+            Some(_) => None,
+            None => last_signer(desk),
+        };
         SignIn {
-            asks: Credentials::ask(desk),
+            asks: Credentials::ask(desk).likely(last),
             before: None,
             is_invented: is_invented(desk),
         }
@@ -43,7 +49,7 @@ impl SignIn {
     }
 
     fn signed_in<S: System>(
-        &self,
+        &mut self,
         person: PersonCode,
         passphrase: &Passphrase,
         desk: &mut Desk<S>,
@@ -53,7 +59,9 @@ impl SignIn {
             return Turn::Close;
         };
         if let Err(problem) = house.laboratory.sign_in(person, passphrase) {
-            return Turn::Tell(house.problem(&problem, words));
+            let told = house.problem(&problem, words);
+            let told = self.asks.refuse(&problem, told);
+            return told.map_or(Turn::Stay, Turn::Tell);
         }
         desk.here = Some(Attendance::of(person, now));
         if self.before == Some(person) {
@@ -61,6 +69,14 @@ impl SignIn {
         }
         Turn::Restart(Box::new(Board::new(desk)), None)
     }
+}
+
+/// Who signed the newest entry that somebody signed at all.
+fn last_signer<S: System>(desk: &mut Desk<S>) -> Option<PersonCode> {
+    let (house, _) = desk.office()?;
+    let entries = house.laboratory.ledger().entries();
+    let mut signed = entries.iter().rev().filter_map(Entry::signed);
+    signed.next().map(|(_, signing)| signing.by)
 }
 
 fn is_invented<S: System>(desk: &mut Desk<S>) -> bool {
@@ -72,10 +88,17 @@ impl<S: System> Screen<S> for SignIn {
     fn handle(&mut self, command: Command, desk: &mut Desk<S>) -> Turn<S> {
         match self.asks.handle(command, desk.body().tall) {
             Given::Nothing => Turn::Stay,
-            Given::Both(person, passphrase) => self.signed_in(person, &passphrase, desk),
+            Given::Both => Credentials::opens(),
             // What is behind a locked screen stays there until somebody has shown who they are.
             Given::Left if self.before.is_some() => Turn::Stay,
             Given::Left => Turn::Close,
+        }
+    }
+
+    fn works(&mut self, desk: &mut Desk<S>) -> Turn<S> {
+        match self.asks.take() {
+            Some((person, passphrase)) => self.signed_in(person, &passphrase, desk),
+            None => Turn::Stay,
         }
     }
 

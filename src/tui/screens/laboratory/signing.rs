@@ -6,6 +6,7 @@
 use crate::app::System;
 use crate::app::laboratory::{Deed, Draft, shown};
 use crate::people::Passphrase;
+use crate::record::entry::{Countersigned, Signed};
 use crate::record::scope::Meaning;
 use crate::report::Block;
 use crate::report::record::{declaration, fingerprint, id_of};
@@ -112,8 +113,30 @@ impl Signing {
                 house.note_signed(done.entry.seal());
                 Turn::CloseWith(Notice::new(texts))
             }
-            Err(problem) => Turn::Tell(house.problem(&problem, words)),
+            Err(problem) => {
+                let told = house.problem(&problem, words);
+                let told = match &mut self.asks {
+                    Some(asks) => asks.refuse(&problem, told),
+                    None => Some(told),
+                };
+                told.map_or(Turn::Stay, Turn::Tell)
+            }
         }
+    }
+
+    /// Who most likely signs: of an acknowledgement the one whom the entry is about, else the one it was drafted for.
+    fn likely<S: System>(&self, desk: &mut Desk<S>) -> Option<PersonCode> {
+        let by = self.draft.by();
+        if self.deed.meaning != Some(Meaning::Acknowledged) {
+            return Some(by);
+        }
+        let Signed::Countersigned(Countersigned { target }) = &self.deed.fact else {
+            return Some(by);
+        };
+        let (house, _) = desk.office()?;
+        let target = house.laboratory.ledger().get(target);
+        let about = target.and_then(|entry| entry.kind().subject().person);
+        Some(about.unwrap_or(by))
     }
 }
 
@@ -144,7 +167,7 @@ impl<S: System> Screen<S> for Signing {
                     self.asks = None;
                     Turn::Stay
                 }
-                Given::Both(person, passphrase) => self.sign(person, &passphrase, desk),
+                Given::Both => Credentials::opens(),
             };
         }
         let area = Signing::parts(desk.body());
@@ -155,13 +178,23 @@ impl<S: System> Screen<S> for Signing {
             Command::Take if !end => {
                 self.scroll.moved(Command::PageDown, lines, area.tall);
             }
-            Command::Take => self.asks = Some(Credentials::ask(desk)),
+            Command::Take => {
+                let likely = self.likely(desk);
+                self.asks = Some(Credentials::ask(desk).likely(likely));
+            }
             Command::Back => return Turn::Close,
             _ => {
                 self.scroll.moved(command, lines, area.tall);
             }
         }
         Turn::Stay
+    }
+
+    fn works(&mut self, desk: &mut Desk<S>) -> Turn<S> {
+        match self.asks.as_mut().and_then(Credentials::take) {
+            Some((person, passphrase)) => self.sign(person, &passphrase, desk),
+            None => Turn::Stay,
+        }
     }
 
     fn draw(&self, frame: &mut Frame, area: Area, desk: &Desk<S>) {

@@ -49,6 +49,10 @@ pub struct Begin {
     case: Field,
     lots: Field,
     choice: Choice,
+    /// Whether somebody has changed anything.
+    is_changed: bool,
+    /// Whether the case was refused as it is typed, until it is changed.
+    no_case: bool,
 }
 
 /// One row.
@@ -74,6 +78,8 @@ impl Begin {
             case: Field::default(),
             lots: Field::default(),
             choice: Choice::default(),
+            is_changed: false,
+            no_case: false,
         };
         begin.values = begin.first_values();
         begin
@@ -139,6 +145,7 @@ impl Begin {
     }
 
     fn turn(&mut self, forward: bool) {
+        self.is_changed |= !matches!(self.line(), Line::Case | Line::Lots);
         match self.line() {
             Line::Person => self.turn_candidate(forward, true),
             Line::Workflow => self.turn_candidate(forward, false),
@@ -159,6 +166,7 @@ impl Begin {
 
     /// The field that is typed into, if one is.
     fn field(&mut self) -> Option<&mut Field> {
+        self.no_case = false;
         match self.line() {
             Line::Case => Some(&mut self.case),
             Line::Lots => Some(&mut self.lots),
@@ -226,7 +234,8 @@ impl Begin {
         };
         let Ok(case) = self.case.text.trim().parse() else {
             self.choice.at = self.lines().len() - 2;
-            return tell(desk.say("watching-begin-no-case", &[]));
+            self.no_case = true;
+            return Turn::Stay;
         };
         let chosen = self.card(&candidate);
         let card = match BenchCard::new(Arc::clone(&candidate.module), &chosen) {
@@ -296,6 +305,10 @@ impl<S: System> Screen<S> for Begin {
         Turn::Stay
     }
 
+    fn would_drop(&self) -> bool {
+        self.is_changed || !(self.case.text.is_empty() && self.lots.text.is_empty())
+    }
+
     fn draw(&self, frame: &mut Frame, area: Area, desk: &Desk<S>) {
         let inside = area.within(2, 0);
         let caution = format!("! {}", Caution::OthersComeFirst.say(&desk.words));
@@ -345,6 +358,13 @@ impl<S: System> Screen<S> for Begin {
         let other = other.unwrap_or_default();
         prose::draw(frame, free, &other, Scroll::default());
         let (_, free) = free.split_rows(other.len());
+        let refused = self.no_case && self.line() == Line::Case;
+        let refused = refused.then(|| desk.say("watching-begin-no-case", &[]));
+        let refused = refused.map_or_else(Vec::new, |text| {
+            prose::wrapped(Role::Caution, &text, free.wide)
+        });
+        prose::draw(frame, free, &refused, Scroll::default());
+        let (_, free) = free.split_rows(refused.len());
         let about = match self.line() {
             Line::Case => "watching-begin-about-case",
             Line::Lots => "watching-begin-about-lots",

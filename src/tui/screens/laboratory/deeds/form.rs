@@ -2,7 +2,7 @@
 
 use super::fields::{Answer, Answers, Asked, refill};
 use super::keeping::modules;
-use super::row::Row;
+use super::row::{Given, Row};
 use super::{About, Build, Refused, What};
 use crate::app::System;
 use crate::record::scope::{Id, Scope};
@@ -32,10 +32,14 @@ pub(super) struct Form<S: System> {
     build: Build<S>,
     /// The modules that can be adopted, with the words for them.
     modules: Vec<(String, String)>,
+    /// What stood in the rows before anybody changed them.
+    begun: Vec<Given>,
     /// The chosen row; behind the last one stands the way on.
     choice: Choice,
     /// The answers of a row laid open, with what is sought in them.
     picking: Option<(Field, Choice)>,
+    /// The row that cannot stand as it is, and why, until something is changed.
+    wrong: Option<(usize, Vec<String>)>,
 }
 
 impl<S: System> Form<S> {
@@ -50,8 +54,10 @@ impl<S: System> Form<S> {
             rows: asked.iter().map(|one: &Asked| Row::of(*one)).collect(),
             build,
             modules,
+            begun: Vec::new(),
             choice: Choice::default(),
             picking: None,
+            wrong: None,
         };
         if let Some((house, words)) = desk.office() {
             let entry = about
@@ -75,6 +81,7 @@ impl<S: System> Form<S> {
             }
             refill(&mut form.rows, &form.modules, house, words);
         }
+        form.begun = form.rows.iter().map(Row::given).collect();
         let mut open = form.rows.iter();
         let first = open.position(|row| !row.asked.optional && row.shown().is_empty());
         // Where nothing is known yet, one begins at the top.
@@ -116,6 +123,7 @@ impl<S: System> Form<S> {
     }
 
     fn refilled(&mut self, desk: &mut Desk<S>) {
+        self.wrong = None;
         if let Some((house, words)) = desk.office() {
             refill(&mut self.rows, &self.modules, house, words);
         }
@@ -276,8 +284,12 @@ impl<S: System> Form<S> {
             Err(Refused::Field(field)) => {
                 let wrong = answers.wrong(field, &desk.words);
                 let at = self.rows.iter().position(|row| row.asked.id == wrong.field);
-                self.choice.at = at.unwrap_or(self.choice.at);
-                return Turn::Tell(wrong.notice);
+                let Some(at) = at else {
+                    return Turn::Tell(wrong.notice);
+                };
+                self.choice.at = at;
+                self.wrong = Some((at, wrong.notice.texts));
+                return Turn::Stay;
             }
         };
         let next = self.what.next().map(|id| desk.say(id, &[]));
@@ -413,6 +425,16 @@ impl<S: System> Screen<S> for Form<S> {
         Turn::Stay
     }
 
+    fn would_drop(&self) -> bool {
+        // A list that is laid open is closed first.
+        self.picking.is_none()
+            && !self
+                .rows
+                .iter()
+                .map(Row::given)
+                .eq(self.begun.iter().cloned())
+    }
+
     fn draw(&self, frame: &mut Frame, area: Area, desk: &Desk<S>) {
         let inside = area.within(2, 0);
         let about = desk.words.part("deeds-explained", self.what.word());
@@ -482,7 +504,15 @@ impl<S: System> Screen<S> for Form<S> {
             Some(row) => explained(row.asked, desk),
             None => desk.say("deeds-go-on-about", &[]),
         };
-        let lines = prose::wrapped(Role::Plain, &explained, foot.wide);
+        let wrong = self.wrong.iter().filter(|(at, _)| *at == self.choice.at);
+        let mut lines: Vec<_> = wrong
+            .flat_map(|(_, texts)| texts)
+            .flat_map(|text| prose::wrapped(Role::Caution, text, foot.wide))
+            .collect();
+        if !lines.is_empty() {
+            lines.push(prose::Line::new(Role::Plain, ""));
+        }
+        lines.extend(prose::wrapped(Role::Plain, &explained, foot.wide));
         prose::draw(frame, foot, &lines, Scroll::default());
         if let Some((field, choice)) = &self.picking {
             let id = self.row().map_or("", |row| row.asked.id);
@@ -498,18 +528,24 @@ impl<S: System> Screen<S> for Form<S> {
     fn hints(&self, desk: &Desk<S>) -> Vec<Hint> {
         let several = self.row().is_some_and(Row::takes_several);
         if self.picking.is_some() && several {
-            return vec![
-                desk.hint(Key::Enter, "deeds-key-leave-out"),
-                desk.hint(Key::UpDown, "screens-key-choose"),
-                desk.hint(Key::Esc, "deeds-key-done"),
-            ];
+            let mut hints = vec![desk.hint(Key::Enter, "deeds-key-leave-out")];
+            if self.row().is_some_and(|row| row.options.len() > 1) {
+                hints.push(desk.hint(Key::UpDown, "screens-key-choose"));
+            }
+            hints.push(desk.hint(Key::Esc, "deeds-key-done"));
+            return hints;
         }
-        if self.picking.is_some() {
-            return vec![
-                desk.hint(Key::Enter, "deeds-key-take"),
-                desk.hint(Key::UpDown, "screens-key-choose"),
-                desk.hint(Key::Esc, "screens-key-back"),
-            ];
+        if let Some((sought, _)) = &self.picking {
+            let found = self.found(&sought.text, &desk.words).len();
+            let mut hints = Vec::new();
+            if found > 0 {
+                hints.push(desk.hint(Key::Enter, "deeds-key-take"));
+            }
+            if found > 1 {
+                hints.push(desk.hint(Key::UpDown, "screens-key-choose"));
+            }
+            hints.push(desk.hint(Key::Esc, "screens-key-back"));
+            return hints;
         }
         let take = match self.row() {
             None => "deeds-key-show",

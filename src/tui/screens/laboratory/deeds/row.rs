@@ -19,6 +19,14 @@ pub(super) struct Row {
     pub(super) is_owed: bool,
 }
 
+/// What stood in a row at a time.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) struct Given {
+    answer: Option<Answer>,
+    typed: String,
+    left_out: Vec<Answer>,
+}
+
 impl Row {
     pub(super) fn of(asked: Asked) -> Row {
         Row {
@@ -103,6 +111,15 @@ impl Row {
 
     pub(super) fn answer(&self) -> Option<&Answer> {
         self.options.get(self.chosen?).map(|(answer, _)| answer)
+    }
+
+    /// What was answered, to be compared with what is answered later.
+    pub(super) fn given(&self) -> Given {
+        Given {
+            answer: self.answer().cloned(),
+            typed: self.line.text.clone(),
+            left_out: self.left_out.clone(),
+        }
     }
 
     /// What stands in the row.

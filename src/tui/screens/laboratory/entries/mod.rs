@@ -26,6 +26,9 @@ const AT_A_TIME: Millis = Millis(10);
 /// So many rows are told beyond those in sight, for a terminal that grows. Our default.
 const BEYOND: usize = 40;
 
+/// So many lines below the list tell the chosen entry whole, under a rule. Our default: most entries have room in them on the smallest screen.
+const WHOLE: usize = 4;
+
 /// The list of entries.
 pub struct Entries {
     /// Every entry, the newest first.
@@ -123,7 +126,7 @@ impl Entries {
 
     /// Puts the rows in sight into words.
     fn tell<S: System>(&mut self, desk: &mut Desk<S>) {
-        let (_, rows) = self.parts(desk.body(), desk);
+        let (_, rows, _) = self.parts(desk.body(), desk);
         let top = self.choice.top(self.listed.len(), rows.tall);
         let Some((house, words)) = desk.office() else {
             return;
@@ -162,10 +165,26 @@ impl Entries {
         self.looked < self.all.len()
     }
 
-    fn parts<S: System>(&self, body: Area, desk: &Desk<S>) -> (Area, Area) {
+    /// Where the heading stands, the rows, and a rule with the chosen row whole under it.
+    fn parts<S: System>(&self, body: Area, desk: &Desk<S>) -> (Area, Area, Area) {
         let inside = body.within(1, 0);
         let heading = self.heading(inside.wide, desk).len();
-        inside.split_rows(heading + 1)
+        let (head, below) = inside.split_rows(heading + 1);
+        let (rows, foot) = below.split_rows(below.tall.saturating_sub(WHOLE + 1));
+        (head, rows, foot)
+    }
+
+    /// The chosen row, with all that its line has no room for.
+    fn whole(&self, wide: usize) -> Vec<Line> {
+        let told = self.told.get(&self.choice.at).map_or("", String::as_str);
+        let mut lines = prose::wrapped(Role::Plain, told, wide.saturating_sub(1));
+        if lines.len() > WHOLE {
+            lines.truncate(WHOLE);
+            if let Some(last) = lines.last_mut() {
+                last.text.push('…');
+            }
+        }
+        lines
     }
 
     fn ask<S: System>(&mut self, command: Command, desk: &mut Desk<S>) {
@@ -204,7 +223,7 @@ impl<S: System> Screen<S> for Entries {
             self.ask(command, desk);
             return Turn::Stay;
         }
-        let (_, rows) = self.parts(desk.body(), desk);
+        let (_, rows, _) = self.parts(desk.body(), desk);
         if self.choice.moved(command, self.listed.len(), rows.tall) {
             self.tell(desk);
             return Turn::Stay;
@@ -232,7 +251,7 @@ impl<S: System> Screen<S> for Entries {
     }
 
     fn draw(&self, frame: &mut Frame, area: Area, desk: &Desk<S>) {
-        let (head, rows) = self.parts(area, desk);
+        let (head, rows, foot) = self.parts(area, desk);
         let heading = self.heading(head.wide, desk);
         prose::draw(frame, head, &heading, Scroll::default());
         if self.listed.is_empty() && !self.is_looking() {
@@ -257,6 +276,9 @@ impl<S: System> Screen<S> for Entries {
             frame.hot(line, Command::Pick(0, row));
         }
         edges(frame, rows, top, self.listed.len());
+        frame.rule(foot, 0);
+        let (_, foot) = foot.split_rows(1);
+        prose::draw(frame, foot, &self.whole(foot.wide), Scroll::default());
         if let Some((by, field)) = &self.asking {
             let question = desk.say(by.question(), &[]);
             last_row(frame, area, &format!(" {question} {}", field.shown()));
