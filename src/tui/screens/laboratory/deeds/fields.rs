@@ -2,17 +2,18 @@
 
 use std::str::FromStr;
 
-use crate::app::laboratory::{Moment, Place, typed_value};
+use super::row::{Answer, Row};
+use crate::app::laboratory::{Moment, Number, OwnNumbers, Place, typed_value};
 use crate::record::canonical::Value;
 use crate::record::entry::Entry;
 use crate::record::scope::{Authority, Edition, Id, Meaning, Scope, Text};
 use crate::record::seal::Seal;
 use crate::report::record as say;
 use crate::report::record::{id_of, said, text_problem};
-use crate::standing::{Reading, Standing, is_correctable};
+use crate::standing::{Policy, Reading, Standing, is_correctable};
+use crate::syllabus::module::SignOff;
 use crate::text::Words;
 use crate::text::wrap::columns;
-use crate::tui::field::Field as Line;
 use crate::tui::house::House;
 use crate::tui::screen::Notice;
 use crate::units::{PersonCode, Stamp};
@@ -45,6 +46,8 @@ pub(super) enum Source {
     Evidence,
     /// One of these words.
     Words(fn(&Words) -> Vec<(&'static str, String)>),
+    /// Some of these words: those that are taken.
+    SomeOf(fn(&Words) -> Vec<(&'static str, String)>),
     /// A line of text.
     Line,
     /// An id: small letters, digits, hyphens.
@@ -53,8 +56,10 @@ pub(super) enum Source {
     Begins,
     /// A time; a day alone means its end.
     Ends,
-    /// A whole number.
-    Number,
+    /// A number that begins as the chosen module has it.
+    OfModule(Number),
+    /// A whole number that begins as it is in the policy.
+    OfPolicy(fn(&Policy) -> u16),
     /// An entry, by its place or the beginning of its seal.
     Entry,
 }
@@ -88,126 +93,13 @@ pub(super) const fn may(id: &'static str, source: Source) -> Asked {
     }
 }
 
-/// An answer that can be chosen.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) enum Answer {
-    Person(PersonCode),
-    Scope(Scope),
-    Id(Id),
-    Edition(Edition),
-    Entry(Seal),
-    Word(&'static str),
-    Name(String),
-}
-
-/// A field with what was answered so far.
-pub(super) struct Row {
-    pub(super) asked: Asked,
-    /// What can be chosen, with the words for it.
-    pub(super) options: Vec<(Answer, String)>,
-    pub(super) chosen: Option<usize>,
-    pub(super) line: Line,
-    /// What was left out, where all is taken but that.
-    left_out: Vec<Answer>,
-}
-
-impl Row {
-    pub(super) fn of(asked: Asked) -> Row {
-        Row {
-            asked,
-            options: Vec::new(),
-            chosen: None,
-            line: Line::default(),
-            left_out: Vec::new(),
-        }
-    }
-
-    /// Whether it is filled in by typing.
-    pub(super) fn is_typed(&self) -> bool {
-        match self.asked.source {
-            Source::Line
-            | Source::Name
-            | Source::Begins
-            | Source::Ends
-            | Source::Number
-            | Source::Entry => true,
-            Source::Value => self.options.is_empty(),
-            _ => false,
-        }
-    }
-
-    /// Whether it may be left empty. Where one of a list of words stands, one of them has to.
-    pub(super) fn may_stay_empty(&self) -> bool {
-        let is_word = matches!(self.asked.source, Source::Value) && !self.is_typed();
-        self.asked.optional && !is_word
-    }
-
-    /// Whether all that stands in it is taken, but what is left out.
-    pub(super) fn takes_several(&self) -> bool {
-        matches!(self.asked.source, Source::Evidence)
-    }
-
-    /// Whether one of several is taken.
-    pub(super) fn takes(&self, at: usize) -> bool {
-        let one = self.options.get(at);
-        one.is_some_and(|(answer, _)| !self.left_out.contains(answer))
-    }
-
-    /// How many of several are taken.
-    pub(super) fn taken(&self) -> usize {
-        (0..self.options.len()).filter(|at| self.takes(*at)).count()
-    }
-
-    /// Leaves one of several out, or takes it in again.
-    pub(super) fn leave_or_take(&mut self, at: usize) {
-        let Some((answer, _)) = self.options.get(at) else {
-            return;
-        };
-        match self.left_out.iter().position(|one| one == answer) {
-            Some(found) => drop(self.left_out.remove(found)),
-            None => self.left_out.push(answer.clone()),
-        }
-    }
-
-    pub(super) fn answer(&self) -> Option<&Answer> {
-        self.options.get(self.chosen?).map(|(answer, _)| answer)
-    }
-
-    /// What stands in the row.
-    pub(super) fn shown(&self) -> String {
-        if self.is_typed() {
-            return self.line.text.clone();
-        }
-        let chosen = self.chosen.and_then(|at| self.options.get(at));
-        chosen.map_or_else(String::new, |(_, shown)| shown.clone())
-    }
-
-    fn is_empty(&self) -> bool {
-        if self.is_typed() {
-            self.line.text.trim().is_empty()
-        } else {
-            self.answer().is_none()
-        }
-    }
-
-    /// Takes what can be chosen now, and keeps what was chosen where it still can be.
-    fn offer(&mut self, options: Vec<(Answer, String)>) {
-        let before = self.answer().cloned();
-        self.options = options;
-        let same = before.and_then(|before| {
-            let mut options = self.options.iter();
-            options.position(|(answer, _)| *answer == before)
-        });
-        let first = match self.asked.source {
-            // Which of several people is meant is never guessed; of editions the first is the one that is meant nearly always.
-            Source::Edition | Source::NewestEdition => !self.options.is_empty(),
-            _ => self.options.len() == 1 && !self.asked.optional,
-        };
-        self.chosen = same.or_else(|| first.then_some(0));
-        let options = &self.options;
-        self.left_out
-            .retain(|left| options.iter().any(|(answer, _)| answer == left));
-    }
+/// A module that can be chosen.
+pub(super) struct Offered {
+    pub(super) id: String,
+    /// The words for it.
+    pub(super) shown: String,
+    /// What it asks for before somebody is signed off; none where it says nothing, or is faulty.
+    pub(super) asks: Option<SignOff>,
 }
 
 /// What was answered, field by field.
@@ -225,12 +117,28 @@ pub(super) struct Wrong {
 /// Fills in what can be chosen, field by field: what comes later can depend on what stands before.
 pub(super) fn refill<P: Place>(
     rows: &mut [Row],
-    modules: &[(String, String)],
+    modules: &[Offered],
     house: &House<P>,
     words: &Words,
 ) {
+    let policy = || {
+        let now = house.laboratory.now().instant();
+        house.laboratory.view(now, Reading::AsNowKnown).policy()
+    };
     for at in 0..rows.len() {
         let (before, rest) = rows.split_at_mut(at);
+        if let Some(row) = rest.first_mut() {
+            match row.asked.source {
+                Source::OfModule(number) => {
+                    let asked = asked_by_module(before, modules);
+                    row.begin(
+                        asked.map_or_else(String::new, |asked| Number::written(&number.of(asked))),
+                    );
+                }
+                Source::OfPolicy(held) => row.begin(held(&policy()).to_string()),
+                _ => {}
+            }
+        }
         if let Some(row) = rest.first_mut()
             && (!row.is_typed() || matches!(row.asked.source, Source::Value))
         {
@@ -240,10 +148,20 @@ pub(super) fn refill<P: Place>(
     }
 }
 
+/// What the chosen module asks for.
+fn asked_by_module<'m>(before: &[Row], modules: &'m [Offered]) -> Option<&'m SignOff> {
+    let chosen = before.iter().find(|row| row.asked.id == "module")?;
+    let Some(Answer::Name(id)) = chosen.answer() else {
+        return None;
+    };
+    let mut modules = modules.iter();
+    modules.find(|one| one.id == *id)?.asks.as_ref()
+}
+
 fn options<P: Place>(
     source: Source,
     before: &[Row],
-    modules: &[(String, String)],
+    modules: &[Offered],
     house: &House<P>,
     words: &Words,
 ) -> Vec<(Answer, String)> {
@@ -296,7 +214,7 @@ fn options<P: Place>(
         }
         Source::Module => modules
             .iter()
-            .map(|(id, shown)| (Answer::Name(id.clone()), shown.clone()))
+            .map(|one| (Answer::Name(one.id.clone()), one.shown.clone()))
             .collect(),
         Source::Suspension => {
             let scopes = person.map_or_else(Vec::new, |person| view.scopes(person, None));
@@ -370,7 +288,7 @@ fn options<P: Place>(
             });
             shown.collect()
         }
-        Source::Words(all) => all(words)
+        Source::Words(all) | Source::SomeOf(all) => all(words)
             .into_iter()
             .map(|(word, shown)| (Answer::Word(word), shown))
             .collect(),
@@ -378,7 +296,8 @@ fn options<P: Place>(
         | Source::Name
         | Source::Begins
         | Source::Ends
-        | Source::Number
+        | Source::OfModule(_)
+        | Source::OfPolicy(_)
         | Source::Entry => Vec::new(),
     }
 }
@@ -514,10 +433,37 @@ impl Answers<'_> {
         all.find(|one| word(*one) == chosen).ok_or(id)
     }
 
+    /// The words that were taken of several, as the values that they stand for.
+    pub(super) fn some_of<T: Copy>(
+        &self,
+        id: &'static str,
+        all: &[T],
+        word: fn(T) -> &'static str,
+    ) -> Vec<T> {
+        let words = self.row(id).map_or_else(Vec::new, Row::words);
+        let all = all.iter().copied();
+        all.filter(|one| words.contains(&word(*one))).collect()
+    }
+
     /// What was typed, read; nothing where the field is empty.
     pub(super) fn read<T: FromStr>(&self, id: &'static str) -> Result<Option<T>, &'static str> {
         let typed = self.typed(id);
         typed.map(|text| text.parse().map_err(|_| id)).transpose()
+    }
+
+    /// The numbers of a sign-off that were typed otherwise than the module has them. What was emptied is the module's again.
+    pub(super) fn own_numbers(&self) -> Result<OwnNumbers, &'static str> {
+        let mut own = OwnNumbers::default();
+        for row in self.rows {
+            let Source::OfModule(number) = row.asked.source else {
+                continue;
+            };
+            let typed = row.line.text.trim();
+            if !typed.is_empty() && typed != row.began {
+                own = own.with(number, number.read(typed).ok_or(row.asked.id)?);
+            }
+        }
+        Ok(own)
     }
 
     /// A time that was typed; nothing where the field is empty.

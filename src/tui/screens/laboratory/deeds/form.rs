@@ -1,11 +1,13 @@
 //! A form: rows to fill in, each explained; then everything is shown before it is signed. What was typed stays until it is signed.
 
-use super::fields::{Answer, Answers, Asked, Row, refill};
+use super::fields::{Answers, Asked, Offered, Source, refill};
 use super::keeping::modules;
+use super::row::{Answer, Row};
 use super::{About, Build, Refused, What};
 use crate::app::System;
 use crate::record::scope::Scope;
 use crate::report::record::id_of;
+use crate::standing::Reading;
 use crate::text::wrap::wrap;
 use crate::tui::command::Command;
 use crate::tui::field::Field;
@@ -23,13 +25,16 @@ const ANSWERS: u8 = 1;
 /// How many rows a form keeps for its last row, what is chosen, and the explanation. Our default.
 const SPARE: usize = 9;
 
+/// How many lines an explanation of a row takes at the most, on the smallest screen. Our default.
+const EXPLAINED: usize = 4;
+
 /// A form that is being filled in.
 pub(super) struct Form<S: System> {
     what: What,
     rows: Vec<Row>,
     build: Build<S>,
-    /// The modules that can be adopted, with the words for them.
-    modules: Vec<(String, String)>,
+    /// The modules that can be adopted. They are read once, when the form is opened.
+    modules: Vec<Offered>,
     /// The chosen row; behind the last one stands the way on.
     choice: Choice,
     /// The answers of a row laid open, with what is sought in them.
@@ -73,10 +78,18 @@ impl<S: System> Form<S> {
             }
             refill(&mut form.rows, &form.modules, house, words);
         }
+        // What a row begins with by itself is not what is known of the deed.
+        let known = |row: &Row| row.began.is_empty() && !row.shown().is_empty();
+        let known = form.rows.iter().any(known);
+        if let (What::Policy, Some((house, _))) = (what, desk.office()) {
+            let now = house.laboratory.now().instant();
+            let held = house.laboratory.view(now, Reading::AsNowKnown).policy();
+            let word = held.independence.word();
+            form.set("independence", Some(Answer::Word(word)));
+        }
         let mut open = form.rows.iter();
         let first = open.position(|row| !row.asked.optional && row.shown().is_empty());
         // Where nothing is known yet, one begins at the top.
-        let known = form.rows.iter().any(|row| !row.shown().is_empty());
         form.choice.at = if known {
             first.unwrap_or(form.rows.len())
         } else {
@@ -245,10 +258,13 @@ impl<S: System> Form<S> {
         };
         let built = match answers.first_missing() {
             Some(field) => Err(Refused::Field(field)),
-            None => (self.build)(&answers, desk),
+            None => match self.build {
+                Build::One(build) => build(&answers, desk).map(|deed| vec![deed]),
+                Build::Several(build) => build(&answers),
+            },
         };
-        let deed = match built {
-            Ok(deed) => deed,
+        let deeds = match built {
+            Ok(deeds) => deeds,
             Err(Refused::Told(notice)) => return Turn::Tell(notice),
             Err(Refused::Field(field)) => {
                 let wrong = answers.wrong(field, &desk.words);
@@ -259,8 +275,11 @@ impl<S: System> Form<S> {
         };
         let next = self.what.next().map(|id| desk.say(id, &[]));
         match desk.person() {
-            Some(person) => Signing::open_for(person, deed, Vec::new(), next, desk),
-            None => Signing::open(deed, Vec::new(), desk),
+            Some(person) => Signing::open_for(person, deeds, Vec::new(), next, desk),
+            None => {
+                let text = desk.say("office-signing-nobody", &[]);
+                Turn::Tell(Notice::new(vec![text]))
+            }
         }
     }
 
@@ -292,7 +311,11 @@ impl<S: System> Form<S> {
         let inside = frame.boxed(outside, title);
         let (line, list) = inside.split_rows(1);
         if several.is_some() {
-            let told = desk.say("deeds-evidence-marks", &[]);
+            let marks = match several.map(|row| row.asked.source) {
+                Some(Source::SomeOf(_)) => "deeds-some-marks",
+                _ => "deeds-evidence-marks",
+            };
+            let told = desk.say(marks, &[]);
             frame.put(line, 0, 0, Role::Faint, &told);
         } else {
             frame.put_row(line, 0, Role::Field, &field.shown());
@@ -313,6 +336,9 @@ impl<S: System> Form<S> {
 
 /// How many of several are taken.
 fn several_told<S: System>(row: &Row, desk: &Desk<S>) -> String {
+    if matches!(row.asked.source, Source::SomeOf(_)) {
+        return row.words().join(", ");
+    }
     let values = [
         ("taken", row.taken().into()),
         ("all", row.options.len().into()),
@@ -325,6 +351,19 @@ fn several_told<S: System>(row: &Row, desk: &Desk<S>) -> String {
         "deeds-evidence-some"
     };
     desk.say(id, &values)
+}
+
+/// What stood in a row before it was changed.
+fn began<S: System>(row: &Row, desk: &Desk<S>) -> Option<String> {
+    if row.began.is_empty() || row.line.text == row.began {
+        return None;
+    }
+    let began = [("began", row.began.as_str().into())];
+    match row.asked.source {
+        Source::OfModule(_) => Some(desk.say("deeds-module-asks", &began)),
+        Source::OfPolicy(_) => Some(desk.say("deeds-policy-holds", &began)),
+        _ => None,
+    }
 }
 
 /// What a field is for. One that may be left empty somewhere and not elsewhere has words of its own for it.
@@ -395,7 +434,15 @@ impl<S: System> Screen<S> for Form<S> {
         let inside = area.within(2, 0);
         let about = desk.words.part("deeds-explained", self.what.word());
         let head = prose::wrapped(Role::Faint, &about, inside.wide);
-        let (top, below) = inside.split_rows(head.len() + 1);
+        // Where both do not fit, what a row is for comes before what the form is for.
+        let left = inside.tall.saturating_sub(self.rows.len() + 2);
+        let head = if left < head.len() + 1 + EXPLAINED {
+            Vec::new()
+        } else {
+            head
+        };
+        let above = if head.is_empty() { 0 } else { head.len() + 1 };
+        let (top, below) = inside.split_rows(above);
         prose::draw(frame, top, &head, Scroll::default());
         let column = Form::<S>::column(area);
         let mut y = 0;
@@ -405,7 +452,9 @@ impl<S: System> Screen<S> for Form<S> {
             let name = desk.words.part("deeds-field", row.asked.id);
             let mark = if chosen { frame.pick('▸', '>') } else { ' ' };
             let shown = match (row.is_typed(), chosen, row.shown()) {
-                _ if row.takes_several() => several_told(row, desk),
+                _ if row.takes_several() && !several_told(row, desk).is_empty() => {
+                    several_told(row, desk)
+                }
                 (true, true, _) => row.line.shown(),
                 (_, _, shown) if !shown.is_empty() => shown,
                 _ if row.may_stay_empty() => desk.say("deeds-left-empty", &[]),
@@ -457,7 +506,11 @@ impl<S: System> Screen<S> for Form<S> {
         frame.hot(place, Command::Pick(ROWS, self.rows.len()));
         let (_, foot) = below.split_rows(y + 2);
         let explained = match self.row() {
-            Some(row) => explained(row.asked, desk),
+            Some(row) => {
+                let told = began(row, desk).into_iter();
+                let all: Vec<String> = told.chain([explained(row.asked, desk)]).collect();
+                all.join(" ")
+            }
             None => desk.say("deeds-go-on-about", &[]),
         };
         let lines = prose::wrapped(Role::Plain, &explained, foot.wide);
@@ -476,8 +529,13 @@ impl<S: System> Screen<S> for Form<S> {
     fn hints(&self, desk: &Desk<S>) -> Vec<Hint> {
         let several = self.row().is_some_and(Row::takes_several);
         if self.picking.is_some() && several {
+            let some = self.row().map(|row| row.asked.source);
+            let take = match some {
+                Some(Source::SomeOf(_)) => "deeds-key-take-some",
+                _ => "deeds-key-leave-out",
+            };
             return vec![
-                desk.hint(Key::Enter, "deeds-key-leave-out"),
+                desk.hint(Key::Enter, take),
                 desk.hint(Key::UpDown, "screens-key-choose"),
                 desk.hint(Key::Esc, "deeds-key-done"),
             ];
@@ -492,7 +550,7 @@ impl<S: System> Screen<S> for Form<S> {
         let take = match self.row() {
             None => "deeds-key-show",
             Some(row) if row.is_typed() => "deeds-key-next",
-            Some(_) if several => "deeds-key-pieces",
+            Some(row) if matches!(row.asked.source, Source::Evidence) => "deeds-key-pieces",
             Some(_) => "deeds-key-list",
         };
         let mut hints = vec![desk.hint(Key::Enter, take)];
