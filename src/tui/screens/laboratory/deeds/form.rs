@@ -26,7 +26,7 @@ const ANSWERS: u8 = 1;
 const SPARE: usize = 9;
 
 /// How many lines an explanation of a row takes at the most, on the smallest screen. Our default.
-const EXPLAINED: usize = 4;
+const EXPLAINED: usize = 3;
 
 /// A form that is being filled in.
 pub(super) struct Form<S: System> {
