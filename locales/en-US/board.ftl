@@ -12,10 +12,14 @@ board-nothing = Nothing is to be done.
 board-step =
     .people = Let people join: each gets a code; the name stands in the register only. If nobody else ever will, say so in the policy.
     .keys = Give everybody a key: whoever has none can sign nothing. The person chooses the passphrase; you make sure who it is.
-    .rights = Say who trains, who assesses and who approves. One person may do several.
+    .rights = Give these rights; nobody holds them yet: { $rights }. One person may have several.
     .workflow = Adopt a workflow: its revision, from when it holds, and what it asks of a sign-off. A second person approves of it.
     .assigned = Assign people to the workflows that they are to learn.
-    .first-assessor = Sign off a first assessor for each workflow, on proof from outside; the shipped workflows ask for two assessors, so two of them, before the first begins.
+    .first-assessor = Sign off a first assessor for each workflow, on proof from outside{ $assessors ->
+        [0] .
+        [one] .
+       *[other] ; what is adopted asks for { DEC($assessors) } assessors, so { DEC($assessors) } of them, before the first begins.
+    }
 
 board-second = A second signature is wanted: { $said } ({ $at })
 board-second-of-others = It does not count yet: { $said } ({ $at })
@@ -26,11 +30,10 @@ board-ready = ready for sign-off. Everything is there but the signature.
 board-signed-off = signed off until { $until }.
 board-set-back =
     .failed = back in training: a run was failed, and no training came after it yet.
-    .missing = back in training after work under supervision. Missing first: { $need }.
+    .missing = back in training after work under supervision. { $step }
     .unsupervised = back in training: nobody supervises any more. Somebody has to take it over.
 board-due = due; may work alone until { $until }. { $why }
 board-lapsed = lapsed; was signed off until { $until }. { $why }
-board-missing = { $told }. Missing first: { $need }.
-board-worth-practising = { $told }. Worth practising: { $need }.
+board-next = { $told }. { $step }
 board-never = never
 board-looked-after = Last gone through and signed: { $reviewed }. Last copy: { $copied }.

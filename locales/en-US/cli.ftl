@@ -273,7 +273,7 @@ cli-person-leave =
 
 cli-person-grant =
     .about = Give a person a right
-    .usage = drybench person grant PERSON AUTHORITY --as PERSON [OPTIONS]
+    .usage = drybench person grant PERSON AUTHORITY... --as PERSON [OPTIONS]
     .after = { "" }
 
 cli-person-revoke =
@@ -343,10 +343,15 @@ cli-policy-set =
 cli-adopt =
     .about = Adopt the revision of a workflow that a module is
     .usage = drybench adopt ID --reason TEXT --as PERSON [OPTIONS]
-    .after = It holds once a second person has signed it too.
+    .after = It holds once a second person has signed it too. The revision in force can be adopted again with other numbers: they hold for later sign-offs, and those that were given before stay as they are.
     .id = Id of a module, shipped or from your own folder, or the file of one
     .effective = From which day on. Without it: from now on
-    .impact = none, awareness, retrain or re-assess for those who were signed off before. Without it: re-assess
+    .impact = none, awareness, retrain or re-assess for those who were signed off before. Without it: re-assess, or what was decided where the revision is adopted again
+    .observed = How many observed runs a first sign-off asks for. Without it: as the module says, and so for those below
+    .assessors = By how many assessors, one at least
+    .clean-in-a-row = How many of the last runs were clean, one after the other
+    .supervised-cases = How many supervised cases found acceptable
+    .valid-months = For how many months sign-offs hold, the first and then later ones: 6,12,12
 
 cli-retire =
     .about = Write down that a workflow is no longer done

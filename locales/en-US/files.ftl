@@ -70,6 +70,7 @@ files-step-method = Next: pass { $more ->
     [one] { DEC($more) } more assessment
    *[other] { DEC($more) } more assessments
 } by { $method }.
+files-step-first-assessor = Next: be signed off as a first assessor, on proof from outside, by somebody who may approve. Nobody is signed off in this scope yet, so what takes another who is signed off is spared.
 files-step-evaluated = Next: have an assessor evaluate whether the training worked.
 
 ## The file of a person
@@ -98,6 +99,7 @@ files-workflow-editions = Editions
 files-workflow-no-edition = None was adopted by then.
 files-workflow-edition = { $edition }, from { $effective } on, adopted by { $by }: { $impact }. Entry { $entry }.
 files-workflow-in-force = In force since { $start }.
+files-workflow-again = From { $start } on. It was adopted again since: the same text, with other numbers for a sign-off.
 files-workflow-holds = Holds from { $start }; another one is in force at this time.
 files-workflow-not-yet = It does not count: a second person has to sign it too.
 files-workflow-asks = What a sign-off asks for

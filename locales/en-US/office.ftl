@@ -99,7 +99,7 @@ office-founding-agree = I agree
 office-founding-next = next
 office-founding-open = open the record
 office-founding-opens = Please wait: your key is being made and locked with the passphrase. That is slow by design, so that nobody can try many passphrases.
-office-founding-then = Next: adopt a workflow, let people join, give them rights and keys. The board says what is still missing; each can wait.
+office-founding-then = Next: let people join, give them keys and rights (the right to publish is needed to adopt), adopt a workflow. The board says what is still missing; each can wait.
 office-founding-about = These few questions open the record. Esc goes back to the question before; nothing is recorded before the last one.
 
 ## Real cases that are watched

@@ -150,8 +150,15 @@ standing-refused-other-text = The laboratory adopted revision { $revision } with
     .fix = Use the module as it was adopted, or give the changed text a new revision.
 standing-refused-superseded = A sign-off is on the revision in force, and that is revision { $revision } now.
     .fix = Sign off on revision { $revision }, once what it asks for is there.
-standing-refused-not-newer = A new revision has a higher number than every one before. The newest so far is { $revision }.
-    .fix = Give the new text a higher number.
+standing-too-few-assessors = It takes { DEC($of) } assessors, and { $here ->
+        [0] nobody else here has the right to assess
+        [one] only { DEC($here) } other person here has the right to assess
+       *[other] only { DEC($here) } other people here have the right to assess
+    }. Ways out: give another person the right to assess; where the policy says "no independent assessor", let somebody from outside assess; or adopt the revision again and ask for fewer assessors.
+standing-refused-not-newer = A new revision has a higher number than every one before. The newest so far is { $revision }. The same text can be adopted again where other numbers for a sign-off are set, and once two have signed it the first time.
+    .fix = Give the new text a higher number; or adopt the same text with other numbers.
+standing-refused-other-impact = This revision was adopted before, and what it asks of those who are signed off was decided then: { $impact }. Adopting it again changes only what later sign-offs ask for.
+    .fix = Leave that as it was decided. To have somebody assessed again, call them in.
 standing-refused-no-such-suspension = Only an open suspension of this person in this workflow can be ended. This is none: { $entry }.
     .fix = Name the suspension that is open.
 standing-refused-no-reinstating-evidence = Nobody is reinstated without something that shows they can go on.

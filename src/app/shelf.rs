@@ -4,6 +4,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
+use std::sync::OnceLock;
 
 use super::checked::Checked;
 use super::fault;
@@ -33,6 +34,8 @@ pub struct Shelf {
     of_folder: BTreeSet<String>,
     /// Paths of the folder from which nothing could be read, and why.
     refused: BTreeMap<String, ShelfProblem>,
+    /// The ids that modules give themselves, by path. To know one its file is read, so each is read once, until a file comes or goes.
+    ids: OnceLock<BTreeMap<String, String>>,
 }
 
 /// A module taken from the shelf, read, with what belongs to it.
@@ -123,6 +126,7 @@ impl Shelf {
     ///
     /// A module stands in the place of a shipped one that has its id; a stage does so for modules that were laid on the shelf too.
     pub fn lay(&mut self, path: &str, bytes: Vec<u8>) {
+        self.ids.take();
         let before = self.files.insert(path.to_owned(), bytes);
         if before.is_none() {
             self.own.insert(path.to_owned());
@@ -142,6 +146,7 @@ impl Shelf {
 
     /// Takes what came from the laboratory's folder off the shelf.
     pub(super) fn forget_folder(&mut self) {
+        self.ids.take();
         for path in std::mem::take(&mut self.of_folder) {
             self.files.remove(&path);
             self.own.remove(&path);
@@ -343,8 +348,20 @@ impl Shelf {
         }
     }
 
-    /// The id that a module file gives itself, without reading the whole of it.
+    /// The id that a module file gives itself.
     fn id_of(&self, path: &str) -> Option<String> {
+        let ids = self.ids.get_or_init(|| {
+            let paths = self.files.keys().filter(|path| is_module(path));
+            let read = paths.filter_map(|path| Some((path.clone(), self.read_id(path)?)));
+            read.collect()
+        });
+        match ids.get(path) {
+            Some(id) => Some(id.clone()),
+            None => self.read_id(path),
+        }
+    }
+
+    fn read_id(&self, path: &str) -> Option<String> {
         let text = std::str::from_utf8(self.files.get(path)?).ok()?;
         let assembled = module(path, text.as_bytes(), &self.library(path));
         match assembled {

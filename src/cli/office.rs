@@ -12,7 +12,9 @@ use super::out::Out;
 use super::page;
 pub(super) use crate::app::laboratory::Moment;
 use crate::app::laboratory::{self, worded};
-use crate::app::laboratory::{Deed, Done, Draft, Laboratory, Place as _, Problem, Wanted, shown};
+use crate::app::laboratory::{
+    Deed, Done, Draft, Laboratory, Place as _, Problem, Wanted, shown_all,
+};
 use crate::app::{Secret, System};
 use crate::people::Passphrase;
 use crate::record::entry::Entry;
@@ -313,6 +315,30 @@ impl<'c, S: System> Office<'c, S> {
         self.signed_draft(&draft, out)
     }
 
+    /// The same for several deeds with one passphrase.
+    pub(super) fn sign_all(&mut self, deeds: Vec<Deed>, out: &mut Out) -> Result<Ended, Failure> {
+        let by = self.signer()?;
+        let mut drafts = Vec::with_capacity(deeds.len());
+        for deed in deeds {
+            let declaration = self.declaration(&deed);
+            let draft = self.laboratory.draft(by, deed, declaration);
+            drafts.push(self.ok(draft)?);
+        }
+        if !self.show(&drafts, out)? {
+            return Err(Failure::NotSigned);
+        }
+        let passphrase = self.passphrase(by, out)?;
+        let signed = self.laboratory.sign_all(&drafts, &passphrase);
+        let (done, stopped) = self.ok(signed)?;
+        for one in &done {
+            self.answer(one, out)?;
+        }
+        match stopped {
+            Some(problem) => Err(self.failed(&problem)),
+            None => Ok(Ended::Done),
+        }
+    }
+
     /// The sentence that goes with a deed.
     pub(super) fn declaration(&self, deed: &Deed) -> String {
         let first = deed.fact.kind().meanings().first().copied();
@@ -326,7 +352,7 @@ impl<'c, S: System> Office<'c, S> {
     }
 
     fn signed_draft(&mut self, draft: &Draft, out: &mut Out) -> Result<Done, Failure> {
-        if !self.show(draft, out)? {
+        if !self.show(std::slice::from_ref(draft), out)? {
             return Err(Failure::NotSigned);
         }
         let passphrase = self.passphrase(draft.by(), out)?;
@@ -336,8 +362,8 @@ impl<'c, S: System> Office<'c, S> {
 
     /// Shows what is about to be signed: page by page where a person sits, otherwise among the messages, so that the result stays alone.
     /// Returns whether the person read on to the end.
-    fn show(&self, draft: &Draft, out: &mut Out) -> Result<bool, Failure> {
-        let blocks = self.told(|telling| shown(draft, telling));
+    fn show(&self, drafts: &[Draft], out: &mut Out) -> Result<bool, Failure> {
+        let blocks = self.told(|telling| shown_all(drafts, telling));
         if self.system.person_types() && !self.matches.get_flag("json") {
             return page::print_in_pages(&blocks, 80, self.system, self.words, out);
         }

@@ -7,7 +7,7 @@ mod meaning;
 mod reading;
 mod running;
 
-pub use meaning::{check_fault, clash, profile_fault, stretches};
+pub use meaning::{check_fault, clash, profile_fault, sign_off_fault, stretches};
 pub use reading::{fault, unit_problem};
 pub use running::{
     bench_problem, case_problem, line_problem, nonsense, order_problem, plan_fault, replay_problem,

@@ -7,6 +7,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::evidence::Need;
 use super::ledger::Ledger;
+use super::rules::others::{TooFew, too_few};
 use super::rules::others::{could_second, seconded};
 use super::view::{Reading, View};
 use super::{CannotBeShown, Standing};
@@ -198,7 +199,7 @@ fn about(ledger: &Ledger, entry: &Entry, deep: u8) -> About {
 /// Whether a sign-off in a scope asks for one in another workflow first.
 fn needs_workflow(view: View<'_>, scope: &Scope, workflow: &Id) -> bool {
     let current = view.current(&scope.workflow);
-    current.is_some_and(|adopted| adopted.profile.requires.contains(workflow))
+    current.is_some_and(|adopted| adopted.profile(view.at).requires.contains(workflow))
 }
 
 /// Whose work a person has judged or supervises, in which workflow, with how many entries.
@@ -341,4 +342,15 @@ pub fn lacking(ledger: &Ledger, draft: &Entry, missing: &[Need]) -> Vec<(Need, V
         (need.clone(), able)
     });
     each.collect()
+}
+
+/// Whether a sign-off that is refused takes more assessors than there are.
+#[must_use]
+pub fn lacking_assessors(ledger: &Ledger, draft: &Entry, missing: &[Need]) -> Option<TooFew> {
+    let Some((Signed::SignedOff(signed), _)) = draft.signed() else {
+        return None;
+    };
+    let recorded = draft.frame().recorded.instant();
+    let view = View::new(ledger, recorded, Reading::AsNowKnown);
+    too_few(view, signed.person, &signed.scope.workflow, missing)
 }

@@ -409,7 +409,7 @@ impl<'a> View<'a> {
         let Some(target) = target else {
             return list;
         };
-        let profile = &adopted[target].profile;
+        let profile = adopted[target].profile(self.at);
         for workflow in &profile.requires {
             let met = self.is_in_force_in(person, workflow);
             list.note(Need::Workflow(workflow.clone()), met);

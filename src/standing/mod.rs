@@ -24,14 +24,16 @@ use crate::record::scope::Id;
 use crate::record::seal::Seal;
 use crate::units::{Instant, PersonCode};
 
-pub use consequences::{Change, Consequences, consequences, lacking, needs_second};
+pub use consequences::{
+    Change, Consequences, consequences, lacking, lacking_assessors, needs_second,
+};
 pub use evidence::{Count, Need, Readiness, Run, run_of};
 pub use ledger::{Doubt, Ledger, Unfounded};
 pub use looking::{Amendment, Force, Supervision};
 pub use policy::Policy;
-pub use rules::others::{could_second, could_sign_instead, grant_for};
+pub use rules::others::{TooFew, could_second, could_sign_instead, grant_for, too_few};
 pub use rules::{Refusal, Rule, admit, audit, is_correctable};
-pub use setting_up::SetUpStep;
+pub use setting_up::{SetUpStep, ToSetUp};
 pub use validity::{DueCause, LapseCause, Remark, Validity};
 pub use view::{Reading, View};
 pub use waiting::{LookedAfter, SetBack};

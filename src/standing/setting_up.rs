@@ -12,7 +12,7 @@ pub enum SetUpStep {
     People,
     /// Everybody who is here has a key.
     Keys,
-    /// Somebody trains, assesses and approves.
+    /// Somebody trains, assesses, approves and adopts revisions.
     Rights,
     /// A revision of a workflow is adopted.
     Workflow,
@@ -47,10 +47,29 @@ impl SetUpStep {
     }
 }
 
+/// A step that is still to be taken, with what there is to say about it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct ToSetUp {
+    /// The step.
+    pub step: SetUpStep,
+    /// The rights that nobody here holds and that the work begins with.
+    pub rights: Vec<Authority>,
+    /// The most assessors that an adopted workflow asks for; 0 where none is adopted.
+    pub assessors: u16,
+}
+
+/// Rights without which nobody is ever signed off.
+const WANTED: [Authority; 4] = [
+    Authority::Publish,
+    Authority::Train,
+    Authority::Assess,
+    Authority::Approve,
+];
+
 impl View<'_> {
     /// The steps that are still to be taken.
     #[must_use]
-    pub fn set_up_lacks(&self) -> Vec<SetUpStep> {
+    pub fn set_up_lacks(&self) -> Vec<ToSetUp> {
         let staff = self.ledger.staff();
         let people: Vec<PersonCode> = staff.people().collect();
         let alone = self.policy().is_alone();
@@ -75,10 +94,7 @@ impl View<'_> {
         let is_done = |step: &SetUpStep| match step {
             SetUpStep::People => people.len() > 1 || alone,
             SetUpStep::Keys => people.iter().all(|&one| staff.key_of(one).is_some()),
-            SetUpStep::Rights => {
-                let wanted = [Authority::Train, Authority::Assess, Authority::Approve];
-                wanted.into_iter().all(held)
-            }
+            SetUpStep::Rights => WANTED.into_iter().all(held),
             SetUpStep::Workflow => !workflows.is_empty(),
             SetUpStep::Assigned => signed
                 .iter()
@@ -88,9 +104,17 @@ impl View<'_> {
                 .iter()
                 .any(|fact| matches!(fact, Signed::SignedOff(_))),
         };
-        SetUpStep::ALL
-            .into_iter()
-            .filter(|step| !is_done(step))
-            .collect()
+        let steps = SetUpStep::ALL.into_iter().filter(|step| !is_done(step));
+        let current = workflows
+            .iter()
+            .filter_map(|workflow| self.current(workflow));
+        let assessors = current.map(|one| one.profile(self.at).first.assessors);
+        let assessors = assessors.max().unwrap_or(0);
+        let lacks = steps.map(|step| ToSetUp {
+            step,
+            rights: WANTED.into_iter().filter(|one| !held(*one)).collect(),
+            assessors,
+        });
+        lacks.collect()
     }
 }

@@ -71,7 +71,7 @@ impl<'a> View<'a> {
         let required = self.current(workflow);
         let required = required
             .into_iter()
-            .flat_map(|adopted| adopted.profile.requires);
+            .flat_map(|adopted| adopted.profile(self.at).requires.clone());
         let required = required.flat_map(|workflow| about(person, &workflow));
         let all: Vec<usize> = own.iter().copied().chain(judges).chain(required).collect();
         all.into_iter().chain(ledger.policies().iter().copied())

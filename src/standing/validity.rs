@@ -2,7 +2,9 @@
 
 use super::Standing;
 use super::view::{Adopted, Fact, View};
-use crate::record::entry::{Basis, Cause, Effect, Evaluated, Impact, Signed, SignedOff, Stage};
+use crate::record::entry::{
+    Basis, Cause, Effect, EffectCheck, Evaluated, Impact, Signed, SignedOff, Stage,
+};
 use crate::record::scope::{Edition, Scope};
 use crate::record::seal::Seal;
 use crate::units::{Instant, Offset, PersonCode, Stamp};
@@ -88,7 +90,9 @@ pub(super) struct Accepted<'a> {
     pub(super) fact: Fact<'a>,
     pub(super) signed: SignedOff,
     pub(super) from: Instant,
+    /// For how many months it holds, and when it is to be asked whether training worked: as its edition said when it was signed.
     profile_months: u16,
+    effect_check: Option<EffectCheck>,
 }
 
 /// The sign-off that began last.
@@ -102,7 +106,6 @@ struct Held<'a> {
     ends_by: LapseCause,
     /// What makes it due by its time, by what happened since, and by revisions.
     causes: Vec<DueCause>,
-    adopted: Vec<Adopted>,
 }
 
 impl<'a> View<'a> {
@@ -129,13 +132,14 @@ impl<'a> View<'a> {
             // Never before the signature (rule R2), and never before what was signed for holds.
             let signed_at = frame.recorded.instant().max(frame.happened.instant());
             let from = signed.valid_from.instant().max(signed_at).max(on.start);
-            let (signed, profile_months) =
-                (signed.clone(), on.profile.valid_months.after(all.len()));
+            let signed = signed.clone();
+            let profile = on.profile(signed_at);
             all.push(Accepted {
                 fact,
                 signed,
                 from,
-                profile_months,
+                profile_months: profile.valid_months.after(all.len()),
+                effect_check: profile.effect_check.clone(),
             });
         }
         all
@@ -149,9 +153,8 @@ impl<'a> View<'a> {
             until,
             ends_by,
             mut causes,
-            adopted,
         } = self.held(person, scope)?;
-        causes.extend(self.effect_not_checked(person, scope, &latest, &adopted));
+        causes.extend(self.effect_not_checked(person, scope, &latest));
         causes.extend(self.unsound(&latest));
         let validity = Validity {
             sign_off: self.ledger.entry(latest.fact.at).seal(),
@@ -223,7 +226,6 @@ impl<'a> View<'a> {
             until,
             ends_by,
             causes,
-            adopted,
         })
     }
 
@@ -288,12 +290,8 @@ impl<'a> View<'a> {
         person: PersonCode,
         scope: &Scope,
         latest: &Accepted<'_>,
-        adopted: &[Adopted],
     ) -> Option<DueCause> {
-        let on = adopted
-            .iter()
-            .find(|adopted| adopted.edition == latest.signed.edition)?;
-        let check = on.profile.effect_check.as_ref()?;
+        let check = latest.effect_check.as_ref()?;
         if matches!(latest.signed.basis, Basis::Outside(_)) {
             // Nobody could.
             return None;

@@ -74,12 +74,37 @@ impl Fact<'_> {
 pub(super) struct Adopted {
     pub(super) edition: Edition,
     pub(super) impact: Impact,
-    pub(super) profile: SignOffProfile,
+    /// What a sign-off asks for, as each signing of the edition says; in the order of the record, never empty.
+    asks: Vec<Asks>,
     /// From when it holds.
     pub(super) start: Instant,
     pub(super) order: (Instant, Id, u64),
     /// The entry.
     pub(super) entry: Seal,
+}
+
+/// What one signing of an edition says that a sign-off asks for.
+#[derive(Clone, Debug)]
+struct Asks {
+    /// The entry.
+    by: usize,
+    /// From when it holds.
+    from: Instant,
+    profile: SignOffProfile,
+}
+
+impl Adopted {
+    /// What a sign-off on the edition asks for at an instant. Before the edition holds, what it will ask for then.
+    pub(super) fn profile(&self, at: Instant) -> &SignOffProfile {
+        let at = at.max(self.start);
+        let said = self.asks.iter().rfind(|one| one.from <= at);
+        &said.unwrap_or(&self.asks[0]).profile
+    }
+
+    /// What the last signing of the edition says that a sign-off asks for, whether it holds already or not.
+    pub(super) fn newest_profile(&self) -> &SignOffProfile {
+        &self.asks[self.asks.len() - 1].profile
+    }
 }
 
 impl<'a> View<'a> {
@@ -190,6 +215,15 @@ impl<'a> View<'a> {
     pub fn editions(&self, workflow: &Id) -> Vec<(Edition, Instant)> {
         let adopted = self.adopted(workflow).into_iter();
         adopted.map(|one| (one.edition, one.start)).collect()
+    }
+
+    /// From when an entry that adopts an edition holds; none where two have not signed it, or another text has its number.
+    #[must_use]
+    pub fn start_of(&self, workflow: &Id, seal: &Seal) -> Option<Instant> {
+        let at = self.ledger.find(seal)?;
+        let adopted = self.adopted(workflow).into_iter();
+        let mut asks = adopted.flat_map(|one| one.asks);
+        asks.find(|one| one.by == at).map(|one| one.from)
     }
 
     /// The laboratory's numbers in force.
@@ -419,7 +453,8 @@ impl<'a> View<'a> {
         self.of(recorded).policy().is_alone()
     }
 
-    /// The revisions of a workflow that both have signed, by number. Of two with one number, the first counts.
+    /// The revisions of a workflow that both have signed, by number. Of two with one number, the first counts; one with the same text
+    /// changes what later sign-offs ask for, and nothing else.
     pub(super) fn adopted(&self, workflow: &Id) -> Vec<Adopted> {
         let mut all: Vec<Adopted> = self
             .workflow_facts(workflow)
@@ -437,11 +472,16 @@ impl<'a> View<'a> {
                 let second = self.second(fact.at);
                 let alone = || self.was_alone(fact.at).then_some(fact.instant());
                 let decided = second.or_else(alone)?.max(fact.instant());
+                let start = decided.max(effective.instant());
                 (decided <= self.at).then(|| Adopted {
                     edition: edition.clone(),
                     impact: *impact,
-                    profile: profile.clone(),
-                    start: decided.max(effective.instant()),
+                    asks: vec![Asks {
+                        by: fact.at,
+                        from: start,
+                        profile: profile.clone(),
+                    }],
+                    start,
                     order: (fact.order.0, fact.order.1.clone(), fact.order.2),
                     entry: self.ledger.entry(fact.at).seal(),
                 })
@@ -451,7 +491,12 @@ impl<'a> View<'a> {
             let by = |adopted: &Adopted| (adopted.edition.revision, adopted.order.clone());
             by(one).cmp(&by(other))
         });
-        all.dedup_by_key(|adopted| adopted.edition.revision);
+        all.dedup_by(|again, first| {
+            if again.edition == first.edition {
+                first.asks.append(&mut again.asks);
+            }
+            again.edition.revision == first.edition.revision
+        });
         all
     }
 

@@ -8,6 +8,8 @@ mod own_module;
 use std::path::Path;
 use std::process::Command;
 
+use drybench::record::scope::Authority;
+
 use crate::support::pseudo_terminal::PseudoTerminal;
 
 /// Somebody with a terminal, and the folder for data that it works on.
@@ -140,6 +142,20 @@ impl Seat {
         self.terminal.send(&words[1..]);
         self.sees(words);
         self.does(ENTER, then);
+    }
+
+    /// Takes rights in the form that gives them.
+    fn takes_rights(&mut self, rights: &[&str]) {
+        self.does(ENTER, "[x] is taken");
+        let mut at = 0;
+        for (row, right) in Authority::ALL.iter().map(|one| one.word()).enumerate() {
+            if rights.contains(&right) {
+                self.again(DOWN, row - at);
+                at = row;
+                self.does(" ", &format!("[x] {right}"));
+            }
+        }
+        self.does(ESC, &rights.join(", "));
     }
 
     /// Opens the form of something that can be signed, from the board.

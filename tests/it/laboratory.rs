@@ -11,6 +11,7 @@ mod common_tools;
 mod full;
 mod hidden;
 mod own_modules;
+mod own_numbers;
 
 use std::io::Write as _;
 use std::path::{Path, PathBuf};

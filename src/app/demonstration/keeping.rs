@@ -3,7 +3,7 @@
 use super::calendar::at;
 use super::cast::{OWNER, QUALITY, Who, Work};
 use super::telling::{Telling, parsed};
-use crate::app::laboratory::{Adoption, Deed, Keeping, Place, Problem};
+use crate::app::laboratory::{Adoption, Deed, Keeping, OwnNumbers, Place, Problem};
 use crate::record::canonical::Value;
 use crate::record::entry::{
     Allowed, BackupMade, CalledIn, Cause, Corrected, Entry, Found, Impact, Independence, PolicySet,
@@ -43,6 +43,7 @@ impl Telling<'_> {
                     effective,
                     impact,
                     reason,
+                    numbers: OwnNumbers::default(),
                 };
                 let taken = &self.taken[work as usize];
                 self.laboratory.adoption(taken, decided)?

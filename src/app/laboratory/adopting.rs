@@ -1,11 +1,12 @@
 //! From a module to what the record adopts: edition, effect, and what a sign-off asks for.
 
+use super::numbers::OwnNumbers;
 use super::problem::Problem;
 use super::signing::Deed;
 use super::{Keeping, Laboratory, Place};
 use crate::app::shelf::Taken;
 use crate::record::entry::{
-    EffectCheck, Impact, Needs, RevisionAdopted, SignOffProfile, ValidMonths,
+    EffectCheck, Impact, Needs, RevisionAdopted, SignOffProfile, Signed, ValidMonths,
 };
 use crate::record::scope::{Edition, Id, Text};
 use crate::syllabus::module::Module;
@@ -20,6 +21,8 @@ pub struct Adoption {
     pub impact: Impact,
     /// Why it was decided so.
     pub reason: Text,
+    /// What a sign-off asks for otherwise than the module says.
+    pub numbers: OwnNumbers,
 }
 
 impl<P: Place> Laboratory<P> {
@@ -27,19 +30,33 @@ impl<P: Place> Laboratory<P> {
     ///
     /// # Errors
     ///
-    /// The module asks for nothing that a sign-off could rest on, or its text cannot be kept.
+    /// The module asks for nothing that a sign-off could rest on, the numbers contradict themselves, or its text cannot be kept.
     pub fn adoption(&mut self, taken: &Taken, decided: Adoption) -> Result<Deed, Problem> {
         let adopted = RevisionAdopted {
             workflow: id(&taken.module.identity.id.value)?,
             edition: edition_of(taken)?,
             effective: decided.effective,
             impact: decided.impact,
-            profile: profile_of(&taken.module)?,
+            profile: profile_with(&taken.module, &decided.numbers)?,
         };
         // It is kept under the edition's own digest: an inspector can be shown what was trained.
         let text = taken.digested();
         self.place_mut().attach(text.as_bytes(), Keeping::Kept)?;
         Ok(Deed::now(adopted).because(Some(decided.reason)))
+    }
+
+    /// What an edition asked of those who were signed off before when it was adopted; none where it was not.
+    #[must_use]
+    pub fn impact_of(&self, workflow: &Id, edition: &Edition) -> Option<Impact> {
+        let mut entries = self.ledger.entries().iter();
+        entries.find_map(|entry| match entry.signed()?.0 {
+            Signed::RevisionAdopted(fact)
+                if fact.workflow == *workflow && fact.edition == *edition =>
+            {
+                Some(fact.impact)
+            }
+            _ => None,
+        })
     }
 }
 
@@ -64,9 +81,16 @@ pub fn edition_of(taken: &Taken) -> Result<Edition, Problem> {
 ///
 /// The module has no `sign-off`, or names something that cannot stand in an entry.
 pub fn profile_of(module: &Module) -> Result<SignOffProfile, Problem> {
+    profile_with(module, &OwnNumbers::default())
+}
+
+/// The same with numbers of the laboratory in the place of the module's.
+fn profile_with(module: &Module, numbers: &OwnNumbers) -> Result<SignOffProfile, Problem> {
     let named = &module.identity.id.value;
     let asked = module.sign_off.as_ref();
     let asked = asked.ok_or_else(|| Problem::NoProfile(named.clone()))?;
+    let asked = numbers.over(asked);
+    asked.sound().map_err(Problem::Asks)?;
     let requires = module.requires.iter().map(|name| id(&name.value));
     let (clean_runs, clean_days) = asked.clean_unaided;
     let (observed, assessors, clean_in_a_row) = asked.observed;

@@ -6,7 +6,8 @@ use crate::record::entry::EntryFault;
 use crate::record::log::{Trouble, WhyNot};
 use crate::record::scope::{Authority, Id};
 use crate::record::seal::Seal;
-use crate::standing::{Need, Refusal};
+use crate::standing::{Need, Refusal, TooFew};
+use crate::syllabus::module::SignOffFault;
 use crate::units::PersonCode;
 
 /// Why a use case of the laboratory did not do what was asked. Nothing was recorded, but where it is said.
@@ -22,6 +23,8 @@ pub enum Problem {
         instead: Vec<PersonCode>,
         /// What is missing, each with who could do it.
         lacking: Vec<(Need, Vec<PersonCode>)>,
+        /// That it takes more assessors than there are.
+        too_few: Option<TooFew>,
     },
     /// It makes no entry.
     Entry(EntryFault),
@@ -79,6 +82,8 @@ pub enum Problem {
     SeveralEntries(String),
     /// The module does not say what a sign-off asks for.
     NoProfile(String),
+    /// What a sign-off is to ask for contradicts itself.
+    Asks(SignOffFault),
     /// What the module asks for cannot stand in an entry. Holds the word at fault.
     BadModule(String),
 }

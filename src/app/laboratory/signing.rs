@@ -3,6 +3,7 @@
 //! A draft has passed every rule and waits for two things that only its signer has: the will to sign what is shown, and the passphrase. Then it is
 //! made again at that moment, so that an entry is dated when it was signed and not when it was drafted.
 
+use super::numbers::Departure;
 use super::place::{Keeping, KeyProblem, Place};
 use super::problem::Problem;
 use super::{Laboratory, PROGRAM, fixed};
@@ -14,7 +15,7 @@ use crate::record::log::{Appended, Trouble, WhyNot};
 use crate::record::scope::{Meaning, Text};
 use crate::record::seal::Seal;
 use crate::record::signature::{KeyId, SecretKey, Signature};
-use crate::standing::{Refusal, admit, could_sign_instead, grant_for, lacking};
+use crate::standing::{Refusal, admit, could_sign_instead, grant_for, lacking, lacking_assessors};
 use crate::units::{Digest, PersonCode, Stamp};
 
 /// How often an entry is made again when others write at the same time. Our default.
@@ -74,6 +75,7 @@ pub struct Draft {
     deed: Deed,
     declaration: String,
     entry: Entry,
+    departures: Vec<Departure>,
 }
 
 impl Draft {
@@ -87,6 +89,12 @@ impl Draft {
     #[must_use]
     pub fn entry(&self) -> &Entry {
         &self.entry
+    }
+
+    /// Where the revision that it adopts, or approves of, departs from the module's text.
+    #[must_use]
+    pub fn departures(&self) -> &[Departure] {
+        &self.departures
     }
 }
 
@@ -120,15 +128,19 @@ impl<P: Place> Laboratory<P> {
             by,
             deed,
             declaration,
+            departures: self.departures(&entry),
             entry,
         })
     }
 
     /// A refusal with who could do it instead, or what else has to be done first and by whom.
     fn refused(&self, why: Refusal, entry: &Entry) -> Problem {
-        let lacking = match &why {
-            Refusal::Missing(needs) => lacking(&self.ledger, entry, needs),
-            _ => Vec::new(),
+        let (lacking, too_few) = match &why {
+            Refusal::Missing(needs) => (
+                lacking(&self.ledger, entry, needs),
+                lacking_assessors(&self.ledger, entry, needs),
+            ),
+            _ => (Vec::new(), None),
         };
         let instead = could_sign_instead(&self.ledger, entry);
         if lacking.is_empty() && instead.is_empty() {
@@ -138,6 +150,7 @@ impl<P: Place> Laboratory<P> {
             why,
             instead,
             lacking,
+            too_few,
         }
     }
 
@@ -149,6 +162,32 @@ impl<P: Place> Laboratory<P> {
     pub fn sign(&mut self, draft: &Draft, passphrase: &Passphrase) -> Result<Done, Problem> {
         let key = self.unlock(draft.by, passphrase)?;
         self.sign_with(draft, &key)
+    }
+
+    /// Signs several drafts of one person with one passphrase, one after the other. Returns those that were stored, and why it did not go on where it
+    /// did not: what is stored stays.
+    ///
+    /// # Errors
+    ///
+    /// Nothing was signed: the passphrase is another.
+    pub fn sign_all(
+        &mut self,
+        drafts: &[Draft],
+        passphrase: &Passphrase,
+    ) -> Result<(Vec<Done>, Option<Problem>), Problem> {
+        let mut done = Vec::new();
+        let Some(first) = drafts.first() else {
+            return Ok((done, None));
+        };
+        let key = self.unlock(first.by, passphrase)?;
+        for draft in drafts {
+            match self.sign_with(draft, &key) {
+                Ok(one) => done.push(one),
+                Err(problem) if done.is_empty() => return Err(problem),
+                Err(problem) => return Ok((done, Some(problem))),
+            }
+        }
+        Ok((done, None))
     }
 
     /// Drafts and signs in one go: for what has been shown already.

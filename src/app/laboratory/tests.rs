@@ -3,8 +3,8 @@
 use std::cell::Cell;
 
 use super::{
-    Adoption, Deed, Founding, KeyProblem, Laboratory, MemoryPlace, Owner, Place, Problem,
-    edition_of,
+    Adoption, Deed, Founding, KeyProblem, Laboratory, MemoryPlace, OwnNumbers, Owner, Place,
+    Problem, edition_of,
 };
 use crate::app::shelf::Shelf;
 use crate::people::{Known, Passphrase};
@@ -223,6 +223,7 @@ fn the_text_that_is_adopted_is_kept_under_the_digest_of_its_edition() {
         effective: laboratory.now(),
         impact: Impact::Reassess,
         reason: "first".parse().unwrap(),
+        numbers: OwnNumbers::default(),
     };
     laboratory.adoption(&taken, decided).unwrap();
     let edition = edition_of(&taken).unwrap();

@@ -2,10 +2,10 @@
 
 use super::{KeyProblem, PersonProblem, Problem, SheetProblem};
 use crate::people::PassphraseProblem;
-use crate::report::problems::Told;
+use crate::report::problems::{Told, sign_off_fault};
 use crate::report::record::{
-    Telling, authority, entry_fault, fingerprint, name_problem, refusal, register_fault, trouble,
-    who_could, why_not,
+    Telling, authority, entry_fault, fingerprint, name_problem, refusal, register_fault, too_few,
+    trouble, who_could, why_not,
 };
 use crate::text::{Value, Words};
 
@@ -20,7 +20,15 @@ pub fn problem(problem: &Problem, telling: &Telling<'_>) -> Told {
             why,
             instead,
             lacking,
-        } => who_could(refusal(why, telling), instead, lacking, telling),
+            too_few: few,
+        } => {
+            let mut it = who_could(refusal(why, telling), instead, lacking, telling);
+            if let Some(few) = few {
+                let ways = too_few(*few, words);
+                it.fix = Some(it.fix.map_or(ways.clone(), |fix| format!("{fix} {ways}")));
+            }
+            it
+        }
         Problem::Entry(fault) => entry_fault(fault, words),
         Problem::Trouble(why) => trouble(*why, words),
         Problem::NotStored(why) => why_not(why, words),
@@ -112,6 +120,11 @@ pub fn problem(problem: &Problem, telling: &Telling<'_>) -> Told {
             "laboratory-no-profile",
             &[("module", module.as_str().into())],
         ),
+        Problem::Asks(fault) => {
+            let why = sign_off_fault(*fault, words);
+            let what = words.say("laboratory-asks", &[("why", why.what.as_str().into())]);
+            Told { what, ..why }
+        }
         Problem::BadModule(found) => {
             say("laboratory-bad-module", &[("found", found.as_str().into())])
         }

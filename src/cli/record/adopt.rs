@@ -3,7 +3,7 @@
 use clap::Command;
 
 use crate::app::System;
-use crate::app::laboratory::{Adoption, Deed};
+use crate::app::laboratory::{Adoption, Deed, Number, OwnNumbers, edition_of};
 use crate::app::rehearse::StartProblem;
 use crate::app::shelf::{Shelf, ShelfProblem};
 use crate::cli::failure::{Ended, Failure};
@@ -13,6 +13,35 @@ use crate::cli::office::{self, Moment, Office};
 use crate::cli::out::Out;
 use crate::record::entry::{Impact, WorkflowRetired};
 use crate::text::Words;
+
+/// The numbers of a sign-off that can be set: the option, what stands for its value, its help.
+const NUMBERS: [(Number, &str, &str, &str); 5] = [
+    (Number::Observed, "observed", "NUMBER", "cli-adopt.observed"),
+    (
+        Number::Assessors,
+        "assessors",
+        "NUMBER",
+        "cli-adopt.assessors",
+    ),
+    (
+        Number::CleanInARow,
+        "clean-in-a-row",
+        "NUMBER",
+        "cli-adopt.clean-in-a-row",
+    ),
+    (
+        Number::SupervisedCases,
+        "supervised-cases",
+        "NUMBER",
+        "cli-adopt.supervised-cases",
+    ),
+    (
+        Number::ValidMonths,
+        "valid-months",
+        "MONTHS",
+        "cli-adopt.valid-months",
+    ),
+];
 
 /// Says what adopting takes.
 pub(in crate::cli) fn command(words: &Words) -> Command {
@@ -25,6 +54,9 @@ pub(in crate::cli) fn command(words: &Words) -> Command {
             "cli-adopt.effective",
         ))
         .arg(help::option(words, "impact", "WORD", "cli-adopt.impact"))
+        .args(
+            NUMBERS.map(|(_, option, shown, help_id)| help::option(words, option, shown, help_id)),
+        )
         .args(office::signing(words))
 }
 
@@ -55,16 +87,41 @@ pub(in crate::cli) fn run<S: System>(
     };
     let effective = office.moment("effective", Moment::Begins)?;
     let impact = office::chosen(matches, "impact", Impact::ALL, Impact::word)?;
+    // What the revision asks of others was decided when it was adopted first.
+    let decided_before = || {
+        let edition = edition_of(&taken).ok()?;
+        let workflow = taken.module.identity.id.value.parse().ok()?;
+        office.laboratory.impact_of(&workflow, &edition)
+    };
     let decided = Adoption {
         effective: effective.unwrap_or_else(|| office.laboratory.now()),
-        impact: impact.unwrap_or_default(),
+        impact: impact.or_else(decided_before).unwrap_or_default(),
         reason: office::required(matches, "reason", "first revision")?,
+        numbers: numbers(office)?,
     };
     let deed = office.laboratory.adoption(&taken, decided);
     let deed = office.ok(deed)?;
     let ended = office.sign(deed, out)?;
     out.message(&words.say("laboratory-adopted-next", &[]))?;
     Ok(ended)
+}
+
+/// The numbers that were given.
+fn numbers<S: System>(office: &Office<'_, S>) -> Result<OwnNumbers, Failure> {
+    let mut own = OwnNumbers::default();
+    for (number, option, ..) in NUMBERS {
+        let Some(text) = help::text(office.matches, option) else {
+            continue;
+        };
+        let example = match number {
+            Number::ValidMonths => "6,12,12",
+            _ => "2",
+        };
+        let set = number.read(&text);
+        let set = set.ok_or_else(|| Failure::value(option, &text, &[example]))?;
+        own = own.with(number, set);
+    }
+    Ok(own)
 }
 
 /// Retires a workflow.

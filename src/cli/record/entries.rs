@@ -3,7 +3,7 @@
 use clap::{ArgMatches, Command};
 
 use crate::app::System;
-use crate::app::laboratory::{Checking, Deed, Place as _, told_beside};
+use crate::app::laboratory::{Checking, Deed, Place as _, told_beside, told_departures};
 use crate::cli::failure::{Ended, Failure};
 use crate::cli::help;
 use crate::cli::office::{self, Moment, Office};
@@ -159,6 +159,8 @@ fn show<S: System>(
         return Ok(Ended::Done);
     }
     let mut blocks = office.told(|telling| told.blocks(telling));
+    let departures = office.laboratory.departures(one);
+    blocks.extend(told_departures(&departures, office.words));
     let beside = office.laboratory.beside(one);
     blocks.extend(told_beside(&beside, office.words));
     office.report(&blocks, out)

@@ -17,10 +17,14 @@ use crate::text::Words;
 /// Says what the commands take.
 pub(in crate::cli) fn command(words: &Words) -> Command {
     let granting = |name: &'static str, id: &'static str| {
+        let authority = help::place(words, "authority", "AUTHORITY", "cli-person.authority");
+        let authority = authority.required(true);
         help::command(words, name, id, Some(office::person(words)))
-            .arg(
-                help::place(words, "authority", "AUTHORITY", "cli-person.authority").required(true),
-            )
+            .arg(if name == "grant" {
+                authority.num_args(1..)
+            } else {
+                authority
+            })
             .arg(help::option(
                 words,
                 "workflow",
@@ -186,17 +190,21 @@ fn entitle<S: System>(
     out: &mut Out,
 ) -> Result<Ended, Failure> {
     let (by, person) = (office.signer()?, office.person("person")?);
-    let authority = office::one_of(matches, "authority", Authority::ALL, Authority::word)?;
     let workflow: Option<Id> = office::value(matches, "workflow", "stock-teeth")?;
     let reason = office.reason()?;
     if given {
-        let granted = Granted {
-            person,
-            authority,
-            workflow,
-        };
-        return office.sign(Deed::now(granted).because(reason), out);
+        let deeds = authorities(matches)?.into_iter().map(|authority| {
+            let workflow = workflow.clone();
+            let granted = Granted {
+                person,
+                authority,
+                workflow,
+            };
+            Deed::now(granted).because(reason.clone())
+        });
+        return office.sign_all(deeds.collect(), out);
     }
+    let authority = office::one_of(matches, "authority", Authority::ALL, Authority::word)?;
     let sentence = declaration(Meaning::Approved, office.words);
     let of = workflow.as_ref();
     let draft = office
@@ -204,4 +212,24 @@ fn entitle<S: System>(
         .revoke(by, person, authority, of, reason, &sentence);
     let draft = office.ok(draft)?;
     office.sign_draft(&draft, out)
+}
+
+/// The rights that were named, each once, in the order in which they were named.
+fn authorities(matches: &ArgMatches) -> Result<Vec<Authority>, Failure> {
+    let mut found = Vec::new();
+    for text in matches
+        .get_many::<String>("authority")
+        .into_iter()
+        .flatten()
+    {
+        let one = Authority::ALL.iter().find(|one| one.word() == text);
+        let one = one.copied().ok_or_else(|| {
+            let known: Vec<&str> = Authority::ALL.iter().map(|one| one.word()).collect();
+            Failure::value("authority", text, &known)
+        })?;
+        if !found.contains(&one) {
+            found.push(one);
+        }
+    }
+    Ok(found)
 }

@@ -3,6 +3,7 @@
 use clap::Command;
 
 use crate::app::System;
+use crate::app::laboratory::told_departures;
 use crate::cli::failure::{Ended, Failure};
 use crate::cli::help;
 use crate::cli::office::{self, Office};
@@ -46,6 +47,12 @@ pub(in crate::cli) fn run<S: System>(
     }
     let blocks = office.told(|telling| {
         let mut blocks = file.blocks(telling);
+        let asking = file.asking();
+        let departures = asking.map(|entry| office.laboratory.departures(entry));
+        blocks.extend(told_departures(
+            &departures.unwrap_or_default(),
+            office.words,
+        ));
         blocks.push(Block::heading(
             2,
             telling.words.say("files-workflow-entries", &[]),

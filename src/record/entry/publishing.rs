@@ -63,6 +63,12 @@ impl ValidMonths {
         any.then_some(ValidMonths(months))
     }
 
+    /// All of them, the first first.
+    #[must_use]
+    pub fn all(&self) -> &[u16] {
+        &self.0
+    }
+
     /// The validity of a sign-off after so many earlier ones.
     #[must_use]
     pub fn after(&self, earlier: usize) -> u16 {

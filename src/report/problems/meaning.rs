@@ -2,6 +2,7 @@
 
 use super::{Told, at, known, meant, told, with_fix};
 use crate::syllabus::check::{CheckFault, ClashLink, ClashReason, NameKind};
+use crate::syllabus::module::{MOST_COUNTED, MOST_MONTHS, SignOffFault};
 use crate::syllabus::plan::{Because, Plan, Stretch};
 use crate::syllabus::profile::ProfileFault;
 use crate::text::{Value, Words};
@@ -216,6 +217,7 @@ pub fn check_fault(fault: &CheckFault, files: &[String], words: &Words) -> Told 
         }
         CheckFault::TierOrder { step } => say("problems-tier-order", &name(step)),
         CheckFault::NoCautions => say("problems-no-cautions", &[]),
+        CheckFault::SignOff(fault) => sign_off_fault(*fault, words),
         CheckFault::NoReason { step } => say("problems-no-reason", &name(step)),
         CheckFault::NoTime { step } => say("problems-no-time", &name(step)),
         CheckFault::TitleTooLong { columns, most } => say(
@@ -226,6 +228,28 @@ pub fn check_fault(fault: &CheckFault, files: &[String], words: &Words) -> Told 
             "problems-word-too-long",
             &[("word", word.as_str().into()), ("most", (*most).into())],
         ),
+    }
+}
+
+/// Says what is wrong with the numbers of a sign-off.
+#[must_use]
+pub fn sign_off_fault(fault: SignOffFault, words: &Words) -> Told {
+    let say = |id: &str, values: &[(&str, Value)]| told(words, id, values);
+    match fault {
+        SignOffFault::NothingObserved => say("problems-sign-off-nothing-observed", &[]),
+        SignOffFault::NoAssessor => say("problems-sign-off-no-assessor", &[]),
+        SignOffFault::MoreAssessorsThanRuns => {
+            say("problems-sign-off-more-assessors-than-runs", &[])
+        }
+        SignOffFault::RowLongerThanRuns => say("problems-sign-off-row-longer-than-runs", &[]),
+        SignOffFault::TooMany => {
+            let most = [("most", i64::from(MOST_COUNTED).into())];
+            say("problems-sign-off-too-many", &most)
+        }
+        SignOffFault::Months => {
+            let most = [("most", i64::from(MOST_MONTHS).into())];
+            say("problems-sign-off-months", &most)
+        }
     }
 }
 

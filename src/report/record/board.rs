@@ -2,7 +2,7 @@
 //!
 //! Gathered person by person, so that a front end can show what it has while the rest follows.
 
-use super::needs::need;
+use super::next_step::next_step;
 use super::said::{as_put_right, put_right_later, said};
 use super::scopes::{InScope, in_scope};
 use super::standings::{due_cause, lapse_cause, standing_told};
@@ -13,7 +13,7 @@ use crate::record::scope::{Authority, Id};
 use crate::record::seal::Seal;
 use crate::report::Block;
 use crate::report::Item;
-use crate::standing::{Ledger, LookedAfter, Need, SetBack, SetUpStep, Standing, Validity};
+use crate::standing::{Ledger, LookedAfter, SetBack, SetUpStep, Standing, ToSetUp, Validity};
 use crate::text::Value;
 use crate::units::PersonCode;
 
@@ -36,7 +36,7 @@ pub enum Matter {
     /// An entry waits for a second signature, and somebody else has to give it.
     SecondOfOthers(Seal),
     /// What a laboratory that has just opened its record still lacks.
-    SetUp(SetUpStep),
+    SetUp(ToSetUp),
     /// A run in which this person was watched and of which they have not taken note.
     Acknowledge(Seal),
     /// Where this person stands in a scope.
@@ -113,6 +113,8 @@ pub fn standing_of(
     }
     let asks = scopes.filter(|one| {
         one.set_back.is_some()
+            || one.lacks_only_evaluation()
+            || one.could_be_first && one.first_missing().is_none()
             || matches!(
                 one.standing,
                 Err(_)
@@ -186,7 +188,7 @@ impl Matter {
             Matter::Own(scope) => About::Person(viewer, scope.scope.workflow.clone()),
             Matter::Other(who, scope) => About::Person(*who, scope.scope.workflow.clone()),
             Matter::LookedAfter(_) => About::Record,
-            Matter::SetUp(step) => About::SetUp(*step),
+            Matter::SetUp(lack) => About::SetUp(lack.step),
         }
     }
 
@@ -201,6 +203,13 @@ impl Matter {
                 Err(_) => 3,
                 Ok(Standing::ReadyForSignOff) => 4,
                 Ok(Standing::Suspended { .. }) => 5,
+                // Nothing is missing but what somebody else has to sign.
+                _ if scope.lacks_only_evaluation() => 4,
+                Ok(Standing::InTraining | Standing::UnderSupervision { .. })
+                    if scope.could_be_first && scope.first_missing().is_none() =>
+                {
+                    4
+                }
                 // Others are in training only where they had got further.
                 Ok(Standing::Lapsed(..) | Standing::InTraining) => 6,
                 _ => 7,
@@ -237,7 +246,7 @@ impl Matter {
             Matter::Second(seal) => of_entry("board-second", seal),
             Matter::SecondOfOthers(seal) => of_entry("board-second-of-others", seal),
             Matter::Acknowledge(seal) => watched(seal, telling),
-            Matter::SetUp(step) => super::terms::term("board-step", step.word(), telling.words),
+            Matter::SetUp(lack) => to_set_up(lack, telling),
             Matter::Own(scope) => in_a_scope(scope, telling),
             Matter::Other(who, scope) => {
                 let values = [
@@ -283,20 +292,11 @@ fn in_a_scope(of: &InScope, telling: &Telling<'_>) -> String {
         Ok(Standing::InTraining) if of.set_back.is_some() => set_back(of, telling),
         Ok(standing @ (Standing::InTraining | Standing::UnderSupervision { .. })) => {
             let told = super::standing(standing.word(), telling.words);
-            let first = of.readiness.as_ref().and_then(|list| list.missing.first());
-            first.map_or_else(
-                || told.clone(),
-                |first| {
-                    let practice = matches!(first, Need::CleanRuns(_) | Need::CleanDays(_));
-                    let id = if practice {
-                        "board-worth-practising"
-                    } else {
-                        "board-missing"
-                    };
-                    let need = need(first, telling.words);
-                    telling.say(id, &[("told", told.clone().into()), ("need", need.into())])
-                },
-            )
+            let values = [
+                ("told", told.into()),
+                ("step", next_step(of, telling).into()),
+            ];
+            telling.say("board-next", &values)
         }
         other => standing_told(other, of.ground.as_ref(), None, telling),
     };
@@ -309,15 +309,34 @@ fn in_a_scope(of: &InScope, telling: &Telling<'_>) -> String {
 
 /// That somebody is in training again, why, and what leads on.
 fn set_back(of: &InScope, telling: &Telling<'_>) -> String {
-    let first = of.readiness.as_ref().and_then(|list| list.missing.first());
     match of.set_back {
         Some(SetBack::Failed) => telling.say("board-set-back.failed", &[]),
         Some(SetBack::Unsupervised) => telling.say("board-set-back.unsupervised", &[]),
         Some(SetBack::Missing) | None => {
-            let need = first.map_or_else(String::new, |first| need(first, telling.words));
-            telling.say("board-set-back.missing", &[("need", need.into())])
+            let step = [("step", next_step(of, telling).into())];
+            telling.say("board-set-back.missing", &step)
         }
     }
+}
+
+/// A step of setting up: which rights nobody holds, and how many first assessors the adopted workflows ask for.
+fn to_set_up(lack: &ToSetUp, telling: &Telling<'_>) -> String {
+    let rights = lack.rights.iter();
+    let rights = rights.map(|one| terms::authority(*one, telling.words));
+    let rights: Vec<String> = rights.collect();
+    let values = [
+        ("rights", rights.join("; ").into()),
+        ("assessors", i64::from(lack.assessors).into()),
+    ];
+    let id = match lack.step {
+        SetUpStep::People => "board-step.people",
+        SetUpStep::Keys => "board-step.keys",
+        SetUpStep::Rights => "board-step.rights",
+        SetUpStep::Workflow => "board-step.workflow",
+        SetUpStep::Assigned => "board-step.assigned",
+        SetUpStep::FirstAssessor => "board-step.first-assessor",
+    };
+    telling.say(id, &values)
 }
 
 /// A run in which somebody was watched: by whom, when, how it was judged. Read as it was put right.

@@ -44,7 +44,7 @@ pub use json::{
     WorkflowJson,
 };
 pub use matrix::{Cell, Matrix, abbreviations, matrix};
-pub use needs::need;
+pub use needs::{need, too_few};
 pub use next_step::next_step;
 pub use preview::{Preview, ToBeSigned, declaration, preview};
 pub use refusals::{refusal, who_could};

@@ -3,7 +3,7 @@
 use super::standings::revision_value;
 use super::terms;
 use crate::report::Item;
-use crate::standing::{Count, Need, Readiness};
+use crate::standing::{Count, Need, Readiness, TooFew};
 use crate::text::{Value, Words};
 
 /// One thing that a sign-off asks for, with how much of it is there.
@@ -40,6 +40,13 @@ pub fn need(need: &Need, words: &Words) -> String {
     }
 }
 
+/// That a sign-off takes more assessors than there are, and the ways out.
+#[must_use]
+pub fn too_few(few: TooFew, words: &Words) -> String {
+    let values = [("here", few.here.into()), ("of", i64::from(few.of).into())];
+    words.say("standing-too-few-assessors", &values)
+}
+
 fn counts(count: &Count) -> [(&'static str, Value); 2] {
     [
         ("have", i64::from(count.have).into()),
@@ -48,7 +55,7 @@ fn counts(count: &Count) -> [(&'static str, Value); 2] {
 }
 
 /// What is met and what is missing.
-pub(super) fn readiness(readiness: &Readiness, words: &Words) -> Vec<Item> {
+pub(super) fn readiness(readiness: &Readiness, few: Option<TooFew>, words: &Words) -> Vec<Item> {
     let list = |needs: &[Need]| -> Vec<Item> {
         let each = needs.iter();
         each.map(|one| Item::new(need(one, words))).collect()
@@ -57,7 +64,8 @@ pub(super) fn readiness(readiness: &Readiness, words: &Words) -> Vec<Item> {
     if readiness.missing.is_empty() {
         items.push(Item::new(words.say("standing-none-missing", &[])));
     } else {
-        let missing = list(&readiness.missing);
+        let mut missing = list(&readiness.missing);
+        missing.extend(few.map(|few| Item::new(too_few(few, words))));
         items.push(Item::new(words.say("standing-missing", &[])).with(missing));
     }
     if !readiness.met.is_empty() {

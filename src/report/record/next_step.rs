@@ -10,10 +10,16 @@ use crate::standing::{Count, Need, Readiness, Standing, Validity};
 pub fn next_step(in_scope: &InScope, telling: &Telling<'_>) -> String {
     let say = |id: &str| telling.say(id, &[]);
     let missing = || {
-        in_scope
-            .readiness
-            .as_ref()
-            .and_then(|list| first(list, telling))
+        let list = in_scope.readiness.as_ref()?;
+        let first = in_scope
+            .first_missing()
+            .map(|need| step(need, list, telling));
+        let as_first = || {
+            in_scope
+                .could_be_first
+                .then(|| say("files-step-first-assessor"))
+        };
+        first.or_else(as_first)
     };
     match &in_scope.standing {
         Err(_) => say("files-next-cannot-be-shown"),
@@ -49,11 +55,11 @@ fn more(count: &Count) -> i64 {
     i64::from(count.of.saturating_sub(count.have))
 }
 
-/// The first thing that is missing, in the order in which it can be done.
-fn first(list: &Readiness, telling: &Telling<'_>) -> Option<String> {
+/// What meets the first thing that is missing, in the order in which it can be done.
+fn step(need: &Need, list: &Readiness, telling: &Telling<'_>) -> String {
     let counted = |id: &str, count: &Count| telling.say(id, &[("more", more(count).into())]);
     let say = |id: &str| telling.say(id, &[]);
-    Some(match list.missing.first()? {
+    match need {
         Need::Edition => say("files-step-edition"),
         Need::Assigned => say("files-step-assigned"),
         Need::NoSuspension => say("files-next-suspended"),
@@ -79,7 +85,7 @@ fn first(list: &Readiness, telling: &Telling<'_>) -> Option<String> {
             telling.say("files-step-method", &values)
         }
         Need::Evaluated => say("files-step-evaluated"),
-    })
+    }
 }
 
 /// Rehearsals and the days that they are spread over belong together.

@@ -3,6 +3,7 @@
 use super::faults::authority_fault;
 use super::needs::need;
 use super::telling::Telling;
+use super::terms;
 use crate::record::seal::Seal;
 use crate::report::problems::{Told, told};
 use crate::standing::{Need, Refusal};
@@ -128,6 +129,13 @@ fn worded(refusal: &Refusal, telling: &Telling<'_>) -> Told {
         Refusal::OtherText(number) => revision("standing-refused-other-text", number),
         Refusal::Superseded(number) => revision("standing-refused-superseded", number),
         Refusal::NotNewer(number) => revision("standing-refused-not-newer", number),
+        Refusal::OtherImpact(impact) => {
+            let impact = terms::impact(*impact, telling.words);
+            say(
+                "standing-refused-other-impact",
+                &[("impact", impact.into())],
+            )
+        }
         Refusal::NoSuchSuspension(seal) => entry("standing-refused-no-such-suspension", seal),
         Refusal::NoReinstatingEvidence => say("standing-refused-no-reinstating-evidence", &[]),
         Refusal::SelfReinstatement => say("standing-refused-self-reinstatement", &[]),

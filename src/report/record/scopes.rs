@@ -2,7 +2,9 @@
 
 use crate::record::scope::Scope;
 use crate::record::seal::Seal;
-use crate::standing::{CannotBeShown, Readiness, Runs, SetBack, Standing, Supervision, View};
+use crate::standing::{
+    CannotBeShown, Need, Readiness, Runs, SetBack, Standing, Supervision, TooFew, View, too_few,
+};
 use crate::units::PersonCode;
 
 /// What stands in the place of a standing that cannot be shown, for machines and for looking up words.
@@ -23,11 +25,27 @@ pub struct InScope {
     pub set_back: Option<SetBack>,
     /// What is met and missing; none where only a new need leads on.
     pub readiness: Option<Readiness>,
+    /// That what is missing takes more assessors than there are.
+    pub too_few: Option<TooFew>,
+    /// Whether the person can be signed off as the first assessor, and is spared what takes another who is signed off (rule R7).
+    pub could_be_first: bool,
     /// Observed runs so far; none where only a new need leads on, or where nobody asked for them.
     pub runs: Option<Runs>,
 }
 
 impl InScope {
+    /// What is missing first. Whoever can be the first assessor is spared what takes another; then it is the signature alone, and nothing is missing.
+    pub(super) fn first_missing(&self) -> Option<&Need> {
+        let mut missing = self.readiness.as_ref()?.missing.iter();
+        missing.find(|need| !(self.could_be_first && need.takes_another()))
+    }
+
+    /// Whether nothing but an evaluation is missing.
+    pub(super) fn lacks_only_evaluation(&self) -> bool {
+        let missing = self.readiness.as_ref().map(|list| list.missing.as_slice());
+        missing == Some(&[Need::Evaluated])
+    }
+
     pub(super) fn word(&self) -> &'static str {
         word_of(&self.standing)
     }
@@ -54,7 +72,15 @@ pub(super) fn in_scope(view: View<'_>, person: PersonCode, scope: Scope) -> InSc
     let in_training = matches!(shown, Some(Standing::InTraining));
     let lacks = readiness.as_ref().filter(|_| in_training);
     let set_back = lacks.and_then(|lacks| view.set_back(person, &scope, lacks));
+    let missing = readiness.as_ref().map(|list| list.missing.as_slice());
+    let too_few = missing.and_then(|missing| too_few(view, person, &scope.workflow, missing));
+    let begins = matches!(
+        shown,
+        Some(Standing::InTraining | Standing::UnderSupervision { .. })
+    );
     InScope {
+        could_be_first: begins && view.could_be_first(person, &scope),
+        too_few,
         runs: None,
         set_back,
         scope,

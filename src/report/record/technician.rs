@@ -126,7 +126,11 @@ impl Technician<'_> {
         }
         if let Some(list) = &in_scope.readiness {
             blocks.push(Block::Paragraph(telling.say("standing-asks", &[])));
-            blocks.push(Block::Items(readiness(list, telling.words)));
+            blocks.push(Block::Items(readiness(
+                list,
+                in_scope.too_few,
+                telling.words,
+            )));
         }
         if let Some(runs) = in_scope.runs {
             blocks.push(Block::Paragraph(worth(runs, telling)));

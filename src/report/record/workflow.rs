@@ -67,19 +67,15 @@ pub fn workflow<'a>(ledger: &'a Ledger, workflow: &Id, asked: AsOf) -> WorkflowF
     let about = ledger.entries().iter();
     let about = about.filter(|entry| entry.kind().subject().workflow == Some(workflow));
     let about: Vec<&Entry> = about.filter(counts).collect();
-    let starts = view.editions(workflow);
     let adopted = |entry: &&'a Entry| match view.reads(&entry.seal())?.as_ref() {
         Content::Signed {
             fact: Signed::RevisionAdopted(RevisionAdopted { edition, .. }),
             ..
-        } => {
-            let mut starts = starts.iter();
-            Some(Adopted {
-                line: Line::of(entry, ledger, view),
-                edition: edition.clone(),
-                start: starts.find(|(one, _)| one == edition).map(|(_, at)| *at),
-            })
-        }
+        } => Some(Adopted {
+            line: Line::of(entry, ledger, view),
+            edition: edition.clone(),
+            start: view.start_of(workflow, &entry.seal()),
+        }),
         _ => None,
     };
     let later = view.of(asked.at.instant().plus_days(AHEAD_DAYS));
@@ -253,6 +249,7 @@ impl WorkflowFile<'_> {
 
     fn adopted(&self, telling: &Telling<'_>, blocks: &mut Vec<Block>) {
         blocks.push(telling.heading(2, "files-workflow-editions"));
+        let asking = self.asking().map(Entry::seal);
         let items = self.editions.iter().rev().map(|one| {
             let fact = one.line.entry.signed();
             let (effective, impact, by) = match fact {
@@ -274,10 +271,14 @@ impl WorkflowFile<'_> {
             under.push(Item::new(match one.start {
                 None => telling.say("files-workflow-not-yet", &[]),
                 Some(start) => {
+                    let started = start <= self.asked.at.instant();
                     let offset = one.line.entry.frame().happened.offset();
                     let start = [("start", telling.at(start, offset).into())];
-                    if self.in_force.as_ref() == Some(&one.edition) {
+                    let in_force = self.in_force.as_ref() == Some(&one.edition);
+                    if asking == Some(one.line.entry.seal()) {
                         telling.say("files-workflow-in-force", &start)
+                    } else if in_force && started {
+                        telling.say("files-workflow-again", &start)
                     } else {
                         telling.say("files-workflow-holds", &start)
                     }
@@ -294,10 +295,24 @@ impl WorkflowFile<'_> {
         }
     }
 
-    fn asks(&self, telling: &Telling<'_>, blocks: &mut Vec<Block>) {
+    /// The entry that says what a sign-off asks for now: of the edition in force, what was signed last of what holds.
+    #[must_use]
+    pub fn asking(&self) -> Option<&Entry> {
+        self.asking_line().map(|one| one.line.entry)
+    }
+
+    fn asking_line(&self) -> Option<&Adopted<'_>> {
         let mut editions = self.editions.iter();
-        let current = editions.find(|one| Some(&one.edition) == self.in_force.as_ref());
-        let Some(current) = current else {
+        editions.rfind(|one| {
+            let holds = one
+                .start
+                .is_some_and(|start| start <= self.asked.at.instant());
+            holds && Some(&one.edition) == self.in_force.as_ref()
+        })
+    }
+
+    fn asks(&self, telling: &Telling<'_>, blocks: &mut Vec<Block>) {
+        let Some(current) = self.asking_line() else {
             return;
         };
         let facts: &Facts = &current.line.facts;

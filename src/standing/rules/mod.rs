@@ -15,7 +15,7 @@ use super::evidence::Need;
 use super::ledger::{Ledger, in_turn};
 use super::view::{Reading, View};
 use crate::record::authority::AuthorityFault;
-use crate::record::entry::{Content, Entry, Signed, Signing};
+use crate::record::entry::{Content, Entry, Impact, Signed, Signing};
 use crate::record::scope::{Edition, Id};
 use crate::record::seal::Seal;
 use crate::units::{Instant, PersonCode};
@@ -87,6 +87,8 @@ pub enum Refusal {
     Superseded(u32),
     /// A revision with this number or a higher one was adopted before (R11).
     NotNewer(u32),
+    /// The revision was adopted before, and asks this of those who were signed off; only what later sign-offs ask for can be changed (R11).
+    OtherImpact(Impact),
     /// The suspension is not one of this person in this workflow, or is lifted already (R13).
     NoSuchSuspension(Seal),
     /// Nothing shows that the person can go on (R13).
@@ -121,7 +123,7 @@ impl Refusal {
             Refusal::SelfAssessment | Refusal::AssessorNotInForce(_) => Rule::R5,
             Refusal::SelfSignOff => Rule::R6,
             Refusal::NotTheFirst(_) => Rule::R7,
-            Refusal::NotNewer(_) => Rule::R11,
+            Refusal::NotNewer(_) | Refusal::OtherImpact(_) => Rule::R11,
             Refusal::Superseded(_) => Rule::R12,
             Refusal::NoSuchSuspension(_)
             | Refusal::NoReinstatingEvidence

@@ -2,7 +2,7 @@
 
 use super::admit;
 use crate::record::entry::{Countersigned, Entry, Frame, Signed, Signing, ToSign};
-use crate::record::scope::{Authority, Meaning, Scope};
+use crate::record::scope::{Authority, Id, Meaning, Scope};
 use crate::record::seal::Seal;
 use crate::record::signature::Signature;
 use crate::standing::evidence::Need;
@@ -139,5 +139,46 @@ pub fn could_meet(
         | Need::CleanInARow(_)
         | Need::Method(..)
         | Need::Evaluated => able(&[Authority::Assess], &in_scope),
+    }
+}
+
+/// That a sign-off takes more assessors than there are.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct TooFew {
+    /// So many people here may assess the person, signed off or not.
+    pub here: usize,
+    /// So many it takes.
+    pub of: u16,
+}
+
+/// Tells whether what a person's sign-off lacks takes more assessors than have the right to assess here.
+#[must_use]
+pub fn too_few(
+    view: View<'_>,
+    person: PersonCode,
+    workflow: &Id,
+    missing: &[Need],
+) -> Option<TooFew> {
+    let of = missing.iter().find_map(|need| match need {
+        Need::Assessors(count) => Some(count.of),
+        _ => None,
+    })?;
+    let staff = view.ledger.staff();
+    let assess = &[Authority::Assess];
+    let others = staff.people().filter(|one| *one != person);
+    let here = others.filter(|one| staff.grant(*one, assess, Some(workflow)).is_some());
+    let here = here.count();
+    (here < usize::from(of)).then_some(TooFew { here, of })
+}
+
+impl View<'_> {
+    /// Whether a person who may assess could be signed off as the first assessor of a scope: nobody else is signed off there (rule R7).
+    #[must_use]
+    pub fn could_be_first(&self, person: PersonCode, scope: &Scope) -> bool {
+        let assess = &[Authority::Assess];
+        let staff = self.ledger.staff();
+        let others = || self.ledger.people().filter(|other| *other != person);
+        staff.grant(person, assess, Some(&scope.workflow)).is_some()
+            && !others().any(|other| self.is_in_force(other, scope))
     }
 }

@@ -8,7 +8,8 @@ use crate::record::canonical::Value;
 use crate::record::entry::{
     Allowed, Basis, CalledIn, Cause, Corrected, Effect, Ending, Evaluated, Help, Impact,
     Independence, Judgement, Left, Observed, OutsideEvidence, OutsideWay, PolicySet, Rehearsed,
-    Reinstated, RevisionAdopted, Seen, Signed, SignedOff, Stage, Suspended, Voided, Withdrawn,
+    Reinstated, RevisionAdopted, Seen, Signed, SignedOff, Stage, Suspended, ValidMonths, Voided,
+    Withdrawn,
 };
 use crate::record::scope::Authority;
 use crate::record::scribe::{Dice, Scribe, digest, id, person, scope};
@@ -224,6 +225,10 @@ impl Life {
     }
 
     fn adopt(&mut self) {
+        if self.one_in(3) {
+            self.adopt_again();
+            return;
+        }
         self.revision += 1;
         let start = self.now + self.below(40) * DAY;
         let fact = RevisionAdopted {
@@ -241,6 +246,29 @@ impl Life {
         if self.one_in(2) {
             fact.profile.effect_check = Some(effect_check());
         }
+        self.adopted_by_two(fact);
+    }
+
+    /// The newest revision again with other numbers, as it would be asked for; refused where it is not in order.
+    fn adopt_again(&mut self) {
+        let entries = self.scribe.entries.iter().rev();
+        let newest = entries.filter_map(|entry| match entry.signed()?.0 {
+            Signed::RevisionAdopted(adopted) => Some(adopted.clone()),
+            _ => None,
+        });
+        let Some(mut fact) = newest.into_iter().next() else {
+            return;
+        };
+        let start = self.now + self.below(20) * DAY;
+        fact.effective = self.stamp(start);
+        fact.profile.first.observed = self.pick(&[1, 2, 3]);
+        fact.profile.first.clean_in_a_row = self.pick(&[0, 1, 2]);
+        fact.profile.first.supervised_cases = self.pick(&[0, 1]);
+        fact.profile.valid_months = ValidMonths::new(vec![self.pick(&[2, 6, 9])]).unwrap();
+        self.adopted_by_two(fact);
+    }
+
+    fn adopted_by_two(&mut self, fact: RevisionAdopted) {
         let before = self.last();
         self.sign(2, fact);
         let adopted = self.last();

@@ -6,7 +6,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use crate::record::entry::{
     Amending, Basis, Content, Effect, Ending, Entry, Help, Impact, Independence, Judgement, Method,
-    Needs, Noted, PolicySet, RevisionAdopted, Seen, Signed, SignedOff, Stage,
+    Needs, Noted, PolicySet, RevisionAdopted, Seen, SignOffProfile, Signed, SignedOff, Stage,
 };
 use crate::record::scope::{Authority, Meaning};
 use crate::record::seal::Seal;
@@ -251,6 +251,29 @@ impl Asked<'_> {
     /// Adopted revisions with the instant from which each holds.
     fn revisions(&self, lines: &[Line<'_>]) -> BTreeMap<u32, (RevisionAdopted, i64)> {
         let mut all: BTreeMap<u32, (RevisionAdopted, i64)> = BTreeMap::new();
+        for (revision, start) in self.signings(lines) {
+            let number = revision.edition.revision;
+            all.entry(number).or_insert((revision, start));
+        }
+        all
+    }
+
+    /// What a sign-off on a revision asked for at a time: what was signed last of what held then.
+    fn asked(&self, lines: &[Line<'_>], number: u32, at: i64) -> SignOffProfile {
+        let signings = self.signings(lines);
+        let of: Vec<_> = signings
+            .iter()
+            .filter(|(one, _)| one.edition.revision == number)
+            .collect();
+        let at = at.max(of[0].1);
+        let mut same = of.iter().filter(|(one, _)| one.edition == of[0].0.edition);
+        let held = same.rfind(|(_, start)| *start <= at);
+        held.unwrap_or(&of[0]).0.profile.clone()
+    }
+
+    /// Every signing of a revision by two, with the instant from which it holds.
+    fn signings(&self, lines: &[Line<'_>]) -> Vec<(RevisionAdopted, i64)> {
+        let mut all = Vec::new();
         for line in lines {
             let Some(Signed::RevisionAdopted(revision)) = signed(line) else {
                 continue;
@@ -263,8 +286,7 @@ impl Asked<'_> {
             };
             if decided <= self.at {
                 let start = decided.max(revision.effective.instant().since_epoch());
-                let number = revision.edition.revision;
-                all.entry(number).or_insert((revision.clone(), start));
+                all.push((revision.clone(), start));
             }
         }
         all
@@ -333,13 +355,14 @@ impl Asked<'_> {
             let Some(Signed::SignedOff(off)) = signed(line) else {
                 continue;
             };
-            let Some((revision, start)) = revisions.get(&off.edition.revision) else {
+            let Some((_, start)) = revisions.get(&off.edition.revision) else {
                 continue;
             };
             if off.person != person || line.by == Some(person) && !self.alone_at(line.written) {
                 continue;
             }
-            let months = revision.profile.valid_months.after(earlier);
+            let asked = self.asked(lines, off.edition.revision, line.written.max(line.when));
+            let months = asked.valid_months.after(earlier);
             earlier += 1;
             let from = off
                 .valid_from
@@ -381,8 +404,9 @@ impl Asked<'_> {
                 until = until.min(start - 1);
             }
         }
-        let (of, _) = &revisions[&off.edition.revision];
-        if let Some(check) = &of.profile.effect_check
+        let signing = path[at].written.max(path[at].when);
+        let asked = self.asked(lines, off.edition.revision, signing);
+        if let Some(check) = &asked.effect_check
             && self.at > from + i64::from(check.to_days) * DAY
             && !matches!(off.basis, Basis::Outside(_))
         {
@@ -442,23 +466,17 @@ impl Asked<'_> {
             .iter()
             .rev()
             .find(|(_, (_, start))| *start <= self.at);
-        let Some((number, (revision, _))) = current else {
+        let Some((number, _)) = current else {
             return "in-training";
         };
         // Nobody was signed off on this path, or the standing would have been decided above.
         let equal = equal_to(*number, &revisions);
-        let before = self.is_prepared(
-            person,
-            &path,
-            &lines,
-            &revisions,
-            &equal,
-            &revision.profile.first,
-        );
+        let asked = self.asked(&lines, *number, self.at);
+        let before = self.is_prepared(person, &path, &lines, &revisions, &equal, &asked.first);
         if !before {
             return "in-training";
         }
-        if self.is_shown(person, &path, &equal, &revision.profile.first) {
+        if self.is_shown(person, &path, &equal, &asked.first) {
             return "ready-for-sign-off";
         }
         let supervised = lines.iter().any(|line| {

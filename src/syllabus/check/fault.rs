@@ -1,5 +1,6 @@
 //! The kinds of things that can be wrong with the meaning of a module.
 
+use crate::syllabus::module::SignOffFault;
 use crate::syllabus::read::Place;
 use crate::units::Millis;
 
@@ -322,6 +323,8 @@ pub enum CheckFault {
     },
     /// The module has no cautions.
     NoCautions,
+    /// What a sign-off asks for contradicts itself.
+    SignOff(SignOffFault),
     /// A step without a reason or without what good looks like.
     NoReason {
         /// The step.
@@ -399,6 +402,7 @@ impl CheckFault {
             CheckFault::ConsequenceUnused { .. } => "consequence-unused",
             CheckFault::TierOrder { .. } => "tier-order",
             CheckFault::NoCautions => "no-cautions",
+            CheckFault::SignOff(fault) => fault.word(),
             CheckFault::NoReason { .. } => "no-reason",
             CheckFault::NoTime { .. } => "no-time",
             CheckFault::TitleTooLong { .. } => "title-too-long",

@@ -6,7 +6,7 @@ use super::{CheckFault, Found, NameKind, Surroundings, note};
 use crate::syllabus::digest::hazards_of;
 use crate::syllabus::module::{
     Aspect, CaseRange, GaugeKind, Keeping, LINE_WORDS, Module, Name, Never, PartKind, Repeat,
-    RepeatOver, Step, Tier,
+    RepeatOver, SignOff, Step, Tier,
 };
 use crate::units::Millis;
 
@@ -77,6 +77,10 @@ pub(super) fn check(module: &Module, around: &Surroundings<'_>, found: &mut Foun
     }
     if module.identity.cautions.is_empty() {
         note(found, module.identity.id.at, CheckFault::NoCautions);
+    }
+    let asked = module.sign_off.as_ref();
+    if let Some(Err(fault)) = asked.map(SignOff::sound) {
+        note(found, module.identity.id.at, CheckFault::SignOff(fault));
     }
 }
 

@@ -7,6 +7,7 @@
 pub(crate) mod fixture;
 mod rules;
 mod setting;
+mod sign_off;
 mod steps;
 
 use std::collections::BTreeMap;
@@ -15,12 +16,13 @@ use super::read::Spot;
 
 pub use rules::{
     CapChange, Comes, Consequence, Disturbance, ForbiddenAct, Guard, Harm, Moment, Never, Response,
-    SignOff, TimeRule,
+    TimeRule,
 };
 pub use setting::{
     Aspect, AspectValue, Gauge, GaugeKind, Part, PartKind, Product, ProtectionItem, ProtectionKind,
     Repeat, RepeatOver, Station, StationNumber,
 };
+pub use sign_off::{MOST_COUNTED, MOST_MONTHS, SignOff, SignOffFault};
 pub use steps::{
     After, Condition, Keeping, LINE_WORDS, Miss, Stage, Step, StepErrors, Tier, TimeChange,
     TimeWindow, Way, WayOption,

@@ -244,18 +244,3 @@ pub enum Harm {
     /// Waste or resin where it must not go.
     Spoiled,
 }
-
-/// What a sign-off asks for.
-#[derive(Clone, Debug)]
-pub struct SignOff {
-    /// Clean unaided runs before supervised work, and on how many days.
-    pub clean_unaided: (u16, u16),
-    /// Supervised cases.
-    pub supervised_cases: u16,
-    /// Observed runs, assessors, last clean in a row.
-    pub observed: (u16, u16, u16),
-    /// Validity of first and later sign-offs in months; the last one repeats.
-    pub valid_months: Vec<u16>,
-    /// Window of the effectiveness check in days.
-    pub effect_check_days: Option<(u16, u16)>,
-}

@@ -77,25 +77,23 @@ fn an_empty_folder_becomes_a_technician_who_may_work_alone_and_a_record_that_ver
     seat.does(ESC, "Today,");
     seat.gives_key(ADA, "Bo Sample", BO.1);
     seat.gives_key(ADA, "Cy Trial", CY.1);
-    // The board asks for somebody who approves until there is one, so that right comes last.
-    for (right, to) in [
-        ("train", "Bo"),
-        ("assess", "Bo"),
-        ("publish", "Ada"),
-        ("approve", "Ada"),
-    ] {
-        seat.takes("Say who trains", "The person may do something");
-        seat.seeks(to, "Right");
-        seat.seeks(right, "(may stay empty)");
-        seat.terminal.send(END);
-        seat.does(ENTER, "Before you sign");
-        seat.signs(ADA.0, ADA.1);
-        seat.sees("Setting up");
-    }
-    seat.wants("Give somebody a right", "The person may do something");
-    seat.seeks("Bo", "Right");
-    seat.seeks("approve", "(may stay empty)");
-    seat.signs_form(ADA.0, ADA.1);
+    // The board names the rights that nobody holds until there is none.
+    seat.sees("publish: adopt revisions");
+    seat.takes("Give these rights", "The person may do something");
+    seat.seeks("Bo", "Rights");
+    seat.takes_rights(&["train", "assess", "approve"]);
+    seat.terminal.send(END);
+    seat.does(ENTER, "Before you sign");
+    seat.signs(ADA.0, ADA.1);
+    seat.sees("nobody holds them yet: publish");
+    seat.takes("Give these rights", "The person may do something");
+    seat.seeks("Ada", "Rights");
+    seat.takes_rights(&["approve", "publish"]);
+    seat.terminal.send(END);
+    seat.does(ENTER, "Before you sign");
+    seat.signs(ADA.0, ADA.1);
+    seat.sees("Setting up");
+    assert!(!seat.terminal.screen().contains("nobody holds them yet"));
 
     // The laboratory's own module is adopted, and both get the need.
     seat.takes("Adopt a workflow", "This text of a workflow holds");
@@ -119,7 +117,7 @@ fn an_empty_folder_becomes_a_technician_who_may_work_alone_and_a_record_that_ver
     seat.signs(BO.0, BO.1);
     seat.sees("sharp-edge: in training");
     seat.reads_and_rehearses(BO);
-    seat.changes_to(CY.0, CY.1, "Missing first: the edition read");
+    seat.changes_to(CY.0, CY.1, "Next: read the edition in force");
     seat.reads_and_rehearses(CY);
 
     // Nobody could assess yet: the first who can is signed off on a document.

@@ -88,7 +88,7 @@ pub(super) const FORMS: [(&str, &str, &str); 26] = [
     (
         "adopt",
         QUALITY,
-        "stock<enter>2026-08-01<down><right><down>A longer second wash.",
+        "wet<enter>2026-08-01<down><left><down>Blind samples as well.<down*2><backspace>1",
     ),
     (
         "retire",
@@ -98,10 +98,14 @@ pub(super) const FORMS: [(&str, &str, &str); 26] = [
     (
         "policy",
         OWNER,
-        "<home>30<down>45<down>24<down><right><down>More time to renew.",
+        "<home><backspace*2>30<down><backspace>45<down*2><right><down>More time to renew.",
     ),
     ("review", QUALITY, "2026-06-01<down*2><right>"),
-    ("grant", OWNER, "teodorico<enter>train<enter>"),
+    (
+        "grant",
+        OWNER,
+        "teodorico<enter><enter><down*2><enter><down><enter><esc>",
+    ),
     (
         "revoke",
         OWNER,

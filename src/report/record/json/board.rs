@@ -78,9 +78,9 @@ fn matter(of: &Matter, viewer: PersonCode, ledger: &Ledger) -> MatterJson {
         Matter::Second(seal) => entry("second", seal),
         Matter::SecondOfOthers(seal) => entry("second-of-others", seal),
         Matter::Acknowledge(seal) => entry("acknowledge", seal),
-        Matter::SetUp(step) => MatterJson {
+        Matter::SetUp(lack) => MatterJson {
             what: "set-up",
-            step: Some(step.word()),
+            step: Some(lack.step.word()),
             ..EMPTY
         },
         Matter::Own(scope) => MatterJson {

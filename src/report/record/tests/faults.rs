@@ -5,7 +5,7 @@ use super::{check_text, mentions, telling, words};
 use crate::people::{NameProblem, RegisterFault};
 use crate::record::authority::AuthorityFault;
 use crate::record::canonical::{JsonFault, JsonFaultKind};
-use crate::record::entry::{Cause, EntryFault, Method};
+use crate::record::entry::{Cause, EntryFault, Impact, Method};
 use crate::record::log::{Trouble, WhyNot};
 use crate::record::scope::{Authority, Meaning, TextProblem};
 use crate::record::scribe::{id, key, person, stamp};
@@ -104,6 +104,7 @@ fn refusals() -> Vec<Refusal> {
         Refusal::OtherText(2),
         Refusal::Superseded(2),
         Refusal::NotNewer(2),
+        Refusal::OtherImpact(Impact::Retrain),
         Refusal::NoSuchSuspension(seal()),
         Refusal::NoReinstatingEvidence,
         Refusal::SelfReinstatement,

@@ -1,6 +1,7 @@
 //! Words and reports of the record, on a small laboratory and on an example of every kind of entry.
 
 mod amended;
+mod board;
 mod examples;
 mod faults;
 mod hostile;

@@ -2,8 +2,11 @@
 
 use super::super::shop::*;
 use super::called_in;
-use crate::record::entry::{Basis, Cause, Effect, Evaluated, Impact, PolicySet, Seen, Stage};
-use crate::record::scribe::{digest, stamp};
+use crate::record::entry::{
+    Basis, Cause, Effect, Evaluated, Impact, PolicySet, RevisionAdopted, Seen, Signed, Stage,
+    ValidMonths,
+};
+use crate::record::scribe::{digest, person, scope, stamp};
 use crate::standing::{Count, DueCause, LapseCause, Need, Refusal, Rule, Standing, admit};
 
 #[test]
@@ -91,12 +94,97 @@ fn r11_what_a_revision_asks_is_a_signed_decision_of_two() {
     shop.second(1, next);
     assert_eq!(shop.word(3, "2026-03-31T08:00:00+01:00"), "lapsed");
     let again = shop.refusal(2, adopted(2, "2026-04-01T00:00:00+01:00", Impact::None));
+    assert_eq!(again, Refusal::OtherImpact(Impact::Reassess));
+    assert_eq!(again.rule(), Some(Rule::R11));
+    let again = shop.refusal(2, adopted(2, "2026-04-01T00:00:00+01:00", Impact::Reassess));
     assert_eq!(again, Refusal::NotNewer(2));
     assert_eq!(again.rule(), Some(Rule::R11));
     let mut other = read(3, 2);
     other.edition.digest = digest("another text");
     assert_eq!(shop.refusal(3, other), Refusal::OtherText(2));
     assert_eq!(shop.refusal(3, read(3, 3)), Refusal::NotAdopted(3));
+}
+
+/// What a further signing of a revision by two with these numbers says.
+fn with(assessors: u16, months: u16, from: &str, impact: Impact) -> RevisionAdopted {
+    let mut fact = adopted(1, from, impact);
+    fact.profile.first.assessors = assessors;
+    fact.profile.valid_months = ValidMonths::new(vec![months]).unwrap();
+    fact
+}
+
+fn impact_of_the_first(shop: &Shop) -> Impact {
+    let entries = shop.ledger.entries().iter();
+    let mut first = entries.filter_map(|entry| match entry.signed()?.0 {
+        Signed::RevisionAdopted(fact) => Some(fact.impact),
+        _ => None,
+    });
+    first.next().expect("a revision is adopted")
+}
+
+#[test]
+fn r11_a_revision_adopted_again_changes_what_later_sign_offs_ask_for_and_no_earlier_one() {
+    let mut shop = Shop::with_one_signed_off();
+    let impact = impact_of_the_first(&shop);
+    let ends = |shop: &Shop| match shop.standing(3, "2026-03-01T08:00:00+01:00") {
+        Standing::SignedOff(validity) => validity.until,
+        other => panic!("{other:?}"),
+    };
+    let assessors = |shop: &Shop, at: &str| {
+        let readiness = shop.view(at).readiness(person(3), &scope());
+        let mut all = readiness.met.into_iter().chain(readiness.missing);
+        all.find_map(|need| match need {
+            Need::Assessors(count) => Some(count.of),
+            _ => None,
+        })
+    };
+    let before = ends(&shop);
+    shop.at("2026-02-10T08:00:00+01:00");
+    let mut fact = with(2, 3, "2026-02-20T00:00:00+01:00", impact);
+    fact.profile.again.assessors = 2;
+    let again = shop.sign(2, fact.clone());
+    assert_eq!(
+        assessors(&shop, "2026-02-25T08:00:00+01:00"),
+        Some(1),
+        "signed by one"
+    );
+    // A further one waits until two have signed that; the same numbers again say nothing.
+    shop.second(1, again);
+    assert_eq!(assessors(&shop, "2026-02-19T23:59:59+01:00"), Some(1));
+    assert_eq!(assessors(&shop, "2026-02-20T00:00:00+01:00"), Some(2));
+    assert_eq!(
+        ends(&shop),
+        before,
+        "what was signed off holds as long as it did"
+    );
+    assert_eq!(shop.refusal(2, fact), Refusal::NotNewer(1));
+    // Only the newest revision, and only with its own text.
+    let mut other = with(3, 3, "2026-02-20T00:00:00+01:00", impact);
+    other.edition.digest = digest("another text");
+    assert_eq!(shop.refusal(2, other), Refusal::NotNewer(1));
+}
+
+#[test]
+fn r11_a_revision_that_waits_for_its_second_signature_is_not_adopted_again() {
+    let mut shop = Shop::with_one_signed_off();
+    shop.at("2026-03-01T08:00:00+01:00");
+    shop.sign(2, adopted(2, "2026-03-10T00:00:00+01:00", Impact::Reassess));
+    let mut again = adopted(2, "2026-03-10T00:00:00+01:00", Impact::Reassess);
+    again.profile.first.observed = 1;
+    assert_eq!(shop.refusal(2, again), Refusal::NotNewer(2));
+    assert_eq!(
+        shop.refusal(
+            2,
+            with(
+                2,
+                3,
+                "2026-03-10T00:00:00+01:00",
+                impact_of_the_first(&shop)
+            )
+        ),
+        Refusal::NotNewer(2),
+        "an older one neither"
+    );
 }
 
 #[test]

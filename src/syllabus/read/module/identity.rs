@@ -3,7 +3,7 @@
 use super::super::problem::Problems;
 use super::super::{Form, MapReader, Node, Words, formed, name, text, whole, word};
 use super::terms::origin;
-use crate::syllabus::module::{Identity, Name, Origin, Risk, SignOff};
+use crate::syllabus::module::{Identity, MOST_COUNTED, MOST_MONTHS, Name, Origin, Risk, SignOff};
 
 const RISKS: &Words<Risk> = &[
     ("high", Risk::High),
@@ -95,7 +95,7 @@ fn language(text: &str) -> Option<String> {
 
 /// Reads what a sign-off asks for.
 pub(super) fn sign_off(node: &Node, problems: &mut Problems) -> Option<SignOff> {
-    let count = || whole(0..=1_000_u16);
+    let count = || whole(0..=MOST_COUNTED);
     let mut map = MapReader::open(node, problems)?;
     let clean_unaided = map.required("clean-unaided", |node, problems| {
         let mut map = MapReader::open(node, problems)?;
@@ -118,7 +118,7 @@ pub(super) fn sign_off(node: &Node, problems: &mut Problems) -> Option<SignOff> 
         map.finish();
         Some((runs?, assessors?, last?))
     });
-    let valid_months = map.some("valid-months", whole(1..=120_u16));
+    let valid_months = map.some("valid-months", whole(1..=MOST_MONTHS));
     let effect_check_days = map.optional("effect-check", |node, problems| {
         let mut map = MapReader::open(node, problems)?;
         let from = map.required("from-days", count());

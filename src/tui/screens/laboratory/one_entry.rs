@@ -3,7 +3,7 @@
 use super::deeds::{About, Deeds};
 use super::leaf::{Leaf, Row, turn, within};
 use crate::app::System;
-use crate::app::laboratory::told_beside;
+use crate::app::laboratory::{told_beside, told_departures};
 use crate::record::seal::Seal;
 use crate::report::Block;
 use crate::report::record::{entry, id_of};
@@ -54,6 +54,7 @@ impl OneEntry {
         let heading = words.say("files-entries-connected", &[]);
         // The bar says which entry it is.
         let mut blocks: Vec<Block> = blocks.into_iter().skip(1).collect();
+        blocks.extend(told_departures(&house.laboratory.departures(stored), words));
         blocks.extend(told_beside(&house.laboratory.beside(stored), words));
         self.leaf.show(blocks, heading, rows);
         let area = within(desk.body());

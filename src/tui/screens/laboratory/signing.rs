@@ -4,7 +4,7 @@
 //! person, and shown again.
 
 use crate::app::System;
-use crate::app::laboratory::{Deed, Draft, shown};
+use crate::app::laboratory::{Deed, Draft, shown_all};
 use crate::people::Passphrase;
 use crate::record::entry::{Countersigned, Signed};
 use crate::record::scope::Meaning;
@@ -20,8 +20,9 @@ use crate::units::PersonCode;
 
 /// What is to be signed, and whether it has been read.
 pub struct Signing {
-    deed: Deed,
-    draft: Draft,
+    /// One, or several that are signed with one passphrase.
+    deeds: Vec<Deed>,
+    drafts: Vec<Draft>,
     shown: Vec<Block>,
     /// What comes first: what else the signature does, as the screen that asked for it knows.
     consequences: Vec<Block>,
@@ -35,7 +36,7 @@ impl Signing {
     /// Drafts a deed for whoever is signed in and shows it; says why not where a rule speaks against it. `consequences` stand before it.
     pub fn open<S: System>(deed: Deed, consequences: Vec<Block>, desk: &mut Desk<S>) -> Turn<S> {
         match desk.person() {
-            Some(person) => Signing::open_for(person, deed, consequences, None, desk),
+            Some(person) => Signing::open_for(person, vec![deed], consequences, None, desk),
             None => {
                 let text = desk.say("office-signing-nobody", &[]);
                 Turn::Tell(Notice::new(vec![text]))
@@ -43,18 +44,18 @@ impl Signing {
         }
     }
 
-    /// The same for a person who need not be signed in. `next` is said once it is signed.
+    /// The same for a person who need not be signed in, and for several deeds. `next` is said once all are signed.
     pub fn open_for<S: System>(
         person: PersonCode,
-        deed: Deed,
+        deeds: Vec<Deed>,
         consequences: Vec<Block>,
         next: Option<String>,
         desk: &mut Desk<S>,
     ) -> Turn<S> {
-        match drafted(person, &deed, desk) {
-            Ok((draft, shown)) => Turn::Open(Box::new(Signing {
-                deed,
-                draft,
+        match drafted(person, &deeds, desk) {
+            Ok((drafts, shown)) => Turn::Open(Box::new(Signing {
+                deeds,
+                drafts,
                 shown,
                 consequences,
                 scroll: Scroll::default(),
@@ -85,10 +86,10 @@ impl Signing {
         passphrase: &Passphrase,
         desk: &mut Desk<S>,
     ) -> Turn<S> {
-        if person != self.draft.by() {
-            return match drafted(person, &self.deed, desk) {
-                Ok((draft, shown)) => {
-                    (self.draft, self.shown) = (draft, shown);
+        if self.drafts.iter().any(|draft| draft.by() != person) {
+            return match drafted(person, &self.deeds, desk) {
+                Ok((drafts, shown)) => {
+                    (self.drafts, self.shown) = (drafts, shown);
                     (self.asks, self.scroll) = (None, Scroll::default());
                     let text = desk.say("office-signing-other", &[]);
                     Turn::Tell(Notice::new(vec![text]))
@@ -99,40 +100,51 @@ impl Signing {
         let Some((house, words)) = desk.office() else {
             return Turn::Close;
         };
-        match house.laboratory.sign(&self.draft, passphrase) {
-            Ok(done) => {
-                let values = [
-                    ("entry", id_of(&done.entry).into()),
-                    ("seal", fingerprint(&done.entry.seal().0).into()),
-                ];
-                let mut texts = vec![words.say("laboratory-signed", &values)];
-                if done.lagging.is_some() {
-                    texts.push(words.say("laboratory-lagging", &[]));
-                }
-                texts.extend(self.next.take());
-                house.note_signed(done.entry.seal());
-                Turn::CloseWith(Notice::new(texts))
-            }
+        let (all, stopped) = match house.laboratory.sign_all(&self.drafts, passphrase) {
+            Ok(signed) => signed,
             Err(problem) => {
                 let told = house.problem(&problem, words);
                 let told = match &mut self.asks {
                     Some(asks) => asks.refuse(&problem, told),
                     None => Some(told),
                 };
-                told.map_or(Turn::Stay, Turn::Tell)
+                return told.map_or(Turn::Stay, Turn::Tell);
             }
+        };
+        let mut texts = Vec::new();
+        for done in &all {
+            let values = [
+                ("entry", id_of(&done.entry).into()),
+                ("seal", fingerprint(&done.entry.seal().0).into()),
+            ];
+            texts.push(words.say("laboratory-signed", &values));
+            house.note_signed(done.entry.seal());
         }
+        if all.iter().any(|done| done.lagging.is_some()) {
+            texts.push(words.say("laboratory-lagging", &[]));
+        }
+        match stopped {
+            Some(problem) => {
+                let why = house.problem(&problem, words).texts.join(" ");
+                texts.push(words.say("laboratory-several-stopped", &[("why", why.into())]));
+            }
+            None => texts.extend(self.next.take()),
+        }
+        Turn::CloseWith(Notice::new(texts))
     }
 
     /// Who most likely signs: of an acknowledgement the one whom the entry is about, else the one it was drafted for.
     fn likely<S: System>(&self, desk: &mut Desk<S>) -> Option<PersonCode> {
-        let by = self.draft.by();
-        if self.deed.meaning != Some(Meaning::Acknowledged) {
-            return Some(by);
-        }
-        let Signed::Countersigned(Countersigned { target }) = &self.deed.fact else {
+        let by = self.drafts.first()?.by();
+        let [deed] = self.deeds.as_slice() else {
             return Some(by);
         };
+        let Signed::Countersigned(Countersigned { target }) = &deed.fact else {
+            return Some(by);
+        };
+        if deed.meaning != Some(Meaning::Acknowledged) {
+            return Some(by);
+        }
         let (house, _) = desk.office()?;
         let target = house.laboratory.ledger().get(target);
         let about = target.and_then(|entry| entry.kind().subject().person);
@@ -143,19 +155,22 @@ impl Signing {
 /// Asks every rule, and makes what is shown before the passphrase.
 fn drafted<S: System>(
     person: PersonCode,
-    deed: &Deed,
+    deeds: &[Deed],
     desk: &mut Desk<S>,
-) -> Result<(Draft, Vec<Block>), Notice> {
+) -> Result<(Vec<Draft>, Vec<Block>), Notice> {
     let Some((house, words)) = desk.office() else {
         return Err(Notice::new(vec![desk.say("office-signing-nobody", &[])]));
     };
-    let first = deed.fact.kind().meanings().first().copied();
-    let meaning = deed.meaning.or(first).unwrap_or(Meaning::Authored);
-    let sentence = declaration(meaning, words);
-    let draft = house.laboratory.draft(person, deed.clone(), sentence);
-    let draft = draft.map_err(|problem| house.problem(&problem, words))?;
-    let shown = house.told(words, |telling| shown(&draft, telling));
-    Ok((draft, shown))
+    let mut drafts = Vec::with_capacity(deeds.len());
+    for deed in deeds {
+        let first = deed.fact.kind().meanings().first().copied();
+        let meaning = deed.meaning.or(first).unwrap_or(Meaning::Authored);
+        let sentence = declaration(meaning, words);
+        let draft = house.laboratory.draft(person, deed.clone(), sentence);
+        drafts.push(draft.map_err(|problem| house.problem(&problem, words))?);
+    }
+    let shown = house.told(words, |telling| shown_all(&drafts, telling));
+    Ok((drafts, shown))
 }
 
 impl<S: System> Screen<S> for Signing {

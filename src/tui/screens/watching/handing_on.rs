@@ -25,7 +25,7 @@ impl<S: System> Watching<S> {
             Ok(Some(deed)) => {
                 let deed = deed.because(self.reason.clone());
                 let observer = run.head().observer;
-                Signing::open_for(observer, deed, consequences, Some(next), desk)
+                Signing::open_for(observer, vec![deed], consequences, Some(next), desk)
             }
             Ok(None) => Turn::Stay,
             Err(problem) => Turn::Tell(house.problem(&problem, words)),

@@ -2,15 +2,16 @@
 
 use std::str::FromStr;
 
-use super::row::{Row, named};
-use crate::app::laboratory::{Calendar, Moment, Place, typed_value};
+use super::row::{Answer, Row, named};
+use crate::app::laboratory::{Calendar, Moment, Number, OwnNumbers, Place, typed_value};
 use crate::record::canonical::Value;
 use crate::record::entry::Entry;
 use crate::record::scope::{Authority, Edition, Id, Meaning, Scope, Text};
 use crate::record::seal::Seal;
 use crate::report::record as say;
 use crate::report::record::{id_of, said, text_problem};
-use crate::standing::{Reading, Standing, is_correctable};
+use crate::standing::{Policy, Reading, Standing, is_correctable};
+use crate::syllabus::module::SignOff;
 use crate::text::Words;
 use crate::text::wrap::columns;
 use crate::tui::house::House;
@@ -45,6 +46,8 @@ pub(super) enum Source {
     Evidence,
     /// One of these words.
     Words(fn(&Words) -> Vec<(&'static str, String)>),
+    /// Some of these words: those that are taken.
+    SomeOf(fn(&Words) -> Vec<(&'static str, String)>),
     /// A line of text.
     Line,
     /// An id: small letters, digits, hyphens.
@@ -55,8 +58,10 @@ pub(super) enum Source {
     Begins,
     /// A time; a day alone means its end.
     Ends,
-    /// A whole number.
-    Number,
+    /// A number that begins as the chosen module has it.
+    OfModule(Number),
+    /// A whole number that begins as it is in the policy.
+    OfPolicy(fn(&Policy) -> u16),
     /// An entry, by its place or the beginning of its seal.
     Entry,
 }
@@ -90,16 +95,13 @@ pub(super) const fn may(id: &'static str, source: Source) -> Asked {
     }
 }
 
-/// An answer that can be chosen.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) enum Answer {
-    Person(PersonCode),
-    Scope(Scope),
-    Id(Id),
-    Edition(Edition),
-    Entry(Seal),
-    Word(&'static str),
-    Name(String),
+/// A module that can be chosen.
+pub(super) struct Offered {
+    pub(super) id: String,
+    /// The words for it.
+    pub(super) shown: String,
+    /// What it asks for before somebody is signed off; none where it says nothing, or is faulty.
+    pub(super) asks: Option<SignOff>,
 }
 
 /// What was answered, field by field.
@@ -119,12 +121,28 @@ pub(super) struct Wrong {
 /// Fills in what can be chosen, field by field: what comes later can depend on what stands before.
 pub(super) fn refill<P: Place>(
     rows: &mut [Row],
-    modules: &[(String, String)],
+    modules: &[Offered],
     house: &House<P>,
     words: &Words,
 ) {
+    let policy = || {
+        let now = house.laboratory.now().instant();
+        house.laboratory.view(now, Reading::AsNowKnown).policy()
+    };
     for at in 0..rows.len() {
         let (before, rest) = rows.split_at_mut(at);
+        if let Some(row) = rest.first_mut() {
+            match row.asked.source {
+                Source::OfModule(number) => {
+                    let asked = asked_by_module(before, modules);
+                    row.begin(
+                        asked.map_or_else(String::new, |asked| Number::written(&number.of(asked))),
+                    );
+                }
+                Source::OfPolicy(held) => row.begin(held(&policy()).to_string()),
+                _ => {}
+            }
+        }
         if let Some(row) = rest.first_mut()
             && (!row.is_typed() || matches!(row.asked.source, Source::Value))
         {
@@ -139,10 +157,20 @@ pub(super) fn refill<P: Place>(
     }
 }
 
+/// What the chosen module asks for.
+fn asked_by_module<'m>(before: &[Row], modules: &'m [Offered]) -> Option<&'m SignOff> {
+    let chosen = before.iter().find(|row| row.asked.id == "module")?;
+    let Some(Answer::Name(id)) = chosen.answer() else {
+        return None;
+    };
+    let mut modules = modules.iter();
+    modules.find(|one| one.id == *id)?.asks.as_ref()
+}
+
 fn options<P: Place>(
     source: Source,
     before: &[Row],
-    modules: &[(String, String)],
+    modules: &[Offered],
     house: &House<P>,
     words: &Words,
 ) -> Vec<(Answer, String)> {
@@ -209,7 +237,7 @@ fn options<P: Place>(
         }
         Source::Module => modules
             .iter()
-            .map(|(id, shown)| (Answer::Name(id.clone()), shown.clone()))
+            .map(|one| (Answer::Name(one.id.clone()), one.shown.clone()))
             .collect(),
         Source::Suspension => {
             let scopes = person.map_or_else(Vec::new, |person| view.scopes(person, None));
@@ -283,7 +311,7 @@ fn options<P: Place>(
             });
             shown.collect()
         }
-        Source::Words(all) => all(words)
+        Source::Words(all) | Source::SomeOf(all) => all(words)
             .into_iter()
             .map(|(word, shown)| (Answer::Word(word), shown))
             .collect(),
@@ -291,7 +319,8 @@ fn options<P: Place>(
         | Source::Name
         | Source::Begins
         | Source::Ends
-        | Source::Number
+        | Source::OfModule(_)
+        | Source::OfPolicy(_)
         | Source::Entry => Vec::new(),
     }
 }
@@ -435,10 +464,37 @@ impl Answers<'_> {
         all.find(|one| word(*one) == chosen).ok_or(id)
     }
 
+    /// The words that were taken of several, as the values that they stand for.
+    pub(super) fn some_of<T: Copy>(
+        &self,
+        id: &'static str,
+        all: &[T],
+        word: fn(T) -> &'static str,
+    ) -> Vec<T> {
+        let words = self.row(id).map_or_else(Vec::new, Row::words);
+        let all = all.iter().copied();
+        all.filter(|one| words.contains(&word(*one))).collect()
+    }
+
     /// What was typed, read; nothing where the field is empty.
     pub(super) fn read<T: FromStr>(&self, id: &'static str) -> Result<Option<T>, &'static str> {
         let typed = self.typed(id);
         typed.map(|text| text.parse().map_err(|_| id)).transpose()
+    }
+
+    /// The numbers of a sign-off that were typed otherwise than the module has them. What was emptied is the module's again.
+    pub(super) fn own_numbers(&self) -> Result<OwnNumbers, &'static str> {
+        let mut own = OwnNumbers::default();
+        for row in self.rows {
+            let Source::OfModule(number) = row.asked.source else {
+                continue;
+            };
+            let typed = row.line.text.trim();
+            if !typed.is_empty() && typed != row.began {
+                own = own.with(number, number.read(typed).ok_or(row.asked.id)?);
+            }
+        }
+        Ok(own)
     }
 
     /// A time that was typed; nothing where the field is empty.

@@ -1,43 +1,45 @@
 //! A form: rows to fill in, each explained; then everything is shown before it is signed. What was typed stays until it is signed.
 
-use super::fields::{Answer, Answers, Asked, refill};
+use super::fields::{Answers, Asked, Offered, Source, refill};
 use super::keeping::modules;
-use super::row::{Given, Row};
+use super::row::{Answer, Given, Row};
 use super::{About, Build, Refused, What};
 use crate::app::System;
-use crate::record::scope::{Id, Scope};
+use crate::record::scope::Scope;
 use crate::report::record::id_of;
-use crate::text::Words;
+use crate::standing::Reading;
 use crate::text::wrap::wrap;
 use crate::tui::command::Command;
 use crate::tui::field::Field;
 use crate::tui::frame::{Area, Frame, Role};
 use crate::tui::list::{Choice, Scroll};
 use crate::tui::prose;
-use crate::tui::rows::{self, Look};
 use crate::tui::screen::{Desk, Hint, Key, Notice, Screen, Turn};
 use crate::tui::screens::laboratory::signing::Signing;
 
 /// The list of rows and the list of answers, for clicks.
 const ROWS: u8 = 0;
-const ANSWERS: u8 = 1;
+pub(super) const ANSWERS: u8 = 1;
 
 /// How many rows a form keeps for its last row, what is chosen, and the explanation. Our default.
 const SPARE: usize = 9;
 
+/// How many lines an explanation of a row takes at the most, on the smallest screen. Our default.
+const EXPLAINED: usize = 3;
+
 /// A form that is being filled in.
 pub(super) struct Form<S: System> {
     what: What,
-    rows: Vec<Row>,
+    pub(super) rows: Vec<Row>,
     build: Build<S>,
-    /// The modules that can be adopted, with the words for them.
-    modules: Vec<(String, String)>,
+    /// The modules that can be adopted. They are read once, when the form is opened.
+    modules: Vec<Offered>,
     /// What stood in the rows before anybody changed them.
     begun: Vec<Given>,
     /// The chosen row; behind the last one stands the way on.
-    choice: Choice,
+    pub(super) choice: Choice,
     /// The answers of a row laid open, with what is sought in them.
-    picking: Option<(Field, Choice)>,
+    pub(super) picking: Option<(Field, Choice)>,
     /// The row that cannot stand as it is, and why, until something is changed.
     wrong: Option<(usize, Vec<String>)>,
 }
@@ -81,11 +83,19 @@ impl<S: System> Form<S> {
             }
             refill(&mut form.rows, &form.modules, house, words);
         }
+        // What a row begins with by itself is not what is known of the deed.
+        let known = |row: &Row| row.began.is_empty() && !row.shown().is_empty();
+        let known = form.rows.iter().any(known);
+        if let (What::Policy, Some((house, _))) = (what, desk.office()) {
+            let now = house.laboratory.now().instant();
+            let held = house.laboratory.view(now, Reading::AsNowKnown).policy();
+            let word = held.independence.word();
+            form.set("independence", Some(Answer::Word(word)));
+        }
         form.begun = form.rows.iter().map(Row::given).collect();
         let mut open = form.rows.iter();
         let first = open.position(|row| !row.asked.optional && row.shown().is_empty());
         // Where nothing is known yet, one begins at the top.
-        let known = form.rows.iter().any(|row| !row.shown().is_empty());
         form.choice.at = if known {
             first.unwrap_or(form.rows.len())
         } else {
@@ -118,11 +128,11 @@ impl<S: System> Form<S> {
         }
     }
 
-    fn row(&self) -> Option<&Row> {
+    pub(super) fn row(&self) -> Option<&Row> {
         self.rows.get(self.choice.at)
     }
 
-    fn refilled(&mut self, desk: &mut Desk<S>) {
+    pub(super) fn refilled(&mut self, desk: &mut Desk<S>) {
         self.wrong = None;
         if let Some((house, words)) = desk.office() {
             refill(&mut self.rows, &self.modules, house, words);
@@ -153,96 +163,6 @@ impl<S: System> Form<S> {
             Some(next)
         };
         self.refilled(desk);
-    }
-
-    /// The answers of the row that hold what is sought: their words, and their places; none for what can be named besides.
-    fn found(&self, sought: &str, words: &Words) -> Vec<(Option<usize>, String)> {
-        let holds = sought.to_lowercase();
-        let options = self.row().map_or(&[][..], |row| row.options.as_slice());
-        let found = options.iter().enumerate();
-        let mut found: Vec<_> = found
-            .filter(|(_, (_, shown))| shown.to_lowercase().contains(&holds))
-            .map(|(at, (_, shown))| (Some(at), shown.clone()))
-            .collect();
-        let other = self.other(sought).map(|id| {
-            let name = [("name", id.to_string().into())];
-            (None, words.say("deeds-another", &name))
-        });
-        found.extend(other);
-        found
-    }
-
-    /// What is sought as another name than those that can be chosen, where the row takes one.
-    fn other(&self, sought: &str) -> Option<Id> {
-        let row = self.row().filter(|row| row.takes_names())?;
-        let id: Id = sought.trim().parse().ok()?;
-        let mut options = row.options.iter();
-        (!options.any(|(_, shown)| *shown == id.to_string())).then_some(id)
-    }
-
-    fn on_picking(&mut self, command: Command, desk: &mut Desk<S>) {
-        let Some((mut field, mut choice)) = self.picking.take() else {
-            return;
-        };
-        if self.row().is_some_and(Row::takes_several) {
-            self.on_several(command, choice, desk);
-            return;
-        }
-        let found = self.found(&field.text, &desk.words);
-        let taken = match command {
-            Command::Back => return,
-            Command::Take => Some(choice.at),
-            Command::Pick(ANSWERS, row) => Some(row),
-            Command::Type(c) => {
-                field.typed(c);
-                choice = Choice::default();
-                None
-            }
-            Command::Erase => {
-                field.erase();
-                choice = Choice::default();
-                None
-            }
-            _ => {
-                choice.moved(command, found.len(), desk.body().tall / 2);
-                None
-            }
-        };
-        match taken.and_then(|row| found.get(row)) {
-            Some((at, _)) => {
-                let other = self.other(&field.text);
-                if let Some(row) = self.rows.get_mut(self.choice.at) {
-                    match (at, other) {
-                        (Some(at), _) => row.chosen = Some(*at),
-                        (None, Some(other)) => row.name(other),
-                        (None, None) => {}
-                    }
-                }
-                self.choice.at += 1;
-                self.refilled(desk);
-            }
-            None => self.picking = Some((field, choice)),
-        }
-    }
-
-    /// Leaves single ones of several out, or takes them in again, until somebody goes back.
-    fn on_several(&mut self, command: Command, mut choice: Choice, desk: &mut Desk<S>) {
-        let Some(row) = self.rows.get_mut(self.choice.at) else {
-            return;
-        };
-        match command {
-            Command::Back => return,
-            Command::Take | Command::Type(' ') => row.leave_or_take(choice.at),
-            Command::Pick(ANSWERS, at) => {
-                choice.at = at;
-                row.leave_or_take(at);
-            }
-            _ => {
-                choice.moved(command, row.options.len(), desk.body().tall / 2);
-            }
-        }
-        self.refilled(desk);
-        self.picking = Some((Field::default(), choice));
     }
 
     fn take(&mut self, desk: &mut Desk<S>) -> Turn<S> {
@@ -276,10 +196,13 @@ impl<S: System> Form<S> {
         };
         let built = match answers.first_missing() {
             Some(field) => Err(Refused::Field(field)),
-            None => (self.build)(&answers, desk),
+            None => match self.build {
+                Build::One(build) => build(&answers, desk).map(|deed| vec![deed]),
+                Build::Several(build) => build(&answers),
+            },
         };
-        let deed = match built {
-            Ok(deed) => deed,
+        let deeds = match built {
+            Ok(deeds) => deeds,
             Err(Refused::Told(notice)) => return Turn::Tell(notice),
             Err(Refused::Field(field)) => {
                 let wrong = answers.wrong(field, &desk.words);
@@ -294,59 +217,24 @@ impl<S: System> Form<S> {
         };
         let next = self.what.next().map(|id| desk.say(id, &[]));
         match desk.person() {
-            Some(person) => Signing::open_for(person, deed, Vec::new(), next, desk),
-            None => Signing::open(deed, Vec::new(), desk),
+            Some(person) => Signing::open_for(person, deeds, Vec::new(), next, desk),
+            None => {
+                let text = desk.say("office-signing-nobody", &[]);
+                Turn::Tell(Notice::new(vec![text]))
+            }
         }
     }
 
     fn column(area: Area) -> usize {
         (area.wide / 3).clamp(18, 30)
     }
-
-    fn draw_picking(
-        &self,
-        frame: &mut Frame,
-        area: Area,
-        (field, choice): (&Field, Choice),
-        title: &str,
-        desk: &Desk<S>,
-    ) {
-        let several = self.row().filter(|row| row.takes_several());
-        let found = self.found(&field.text, &desk.words);
-        let rows: Vec<String> = found
-            .into_iter()
-            .map(|(at, shown)| match several {
-                Some(row) if at.is_some_and(|at| row.takes(at)) => format!("[x] {shown}"),
-                Some(_) => format!("[ ] {shown}"),
-                None => shown,
-            })
-            .collect();
-        let tall = (rows::height(&rows, area.wide.saturating_sub(4), Look::of(ANSWERS, false)) + 4)
-            .clamp(6, area.tall);
-        let outside = area.middle(area.wide, tall);
-        let inside = frame.boxed(outside, title);
-        let (line, list) = inside.split_rows(1);
-        if several.is_some() {
-            let told = desk.say("deeds-evidence-marks", &[]);
-            frame.put(line, 0, 0, Role::Faint, &told);
-        } else {
-            frame.put_row(line, 0, Role::Field, &field.shown());
-        }
-        let (_, list) = list.split_rows(1);
-        if rows.is_empty() {
-            let id = match self.row() {
-                Some(row) if row.takes_names() => "deeds-name-another",
-                _ => "deeds-nothing-found",
-            };
-            let lines = prose::wrapped(Role::Faint, &desk.say(id, &[]), list.wide);
-            prose::draw(frame, list, &lines, Scroll::default());
-        }
-        rows::draw(frame, list, &rows, choice.at, Look::of(ANSWERS, false));
-    }
 }
 
 /// How many of several are taken.
 fn several_told<S: System>(row: &Row, desk: &Desk<S>) -> String {
+    if matches!(row.asked.source, Source::SomeOf(_)) {
+        return row.words().join(", ");
+    }
     let values = [
         ("taken", row.taken().into()),
         ("all", row.options.len().into()),
@@ -359,6 +247,19 @@ fn several_told<S: System>(row: &Row, desk: &Desk<S>) -> String {
         "deeds-evidence-some"
     };
     desk.say(id, &values)
+}
+
+/// What stood in a row before it was changed.
+fn began<S: System>(row: &Row, desk: &Desk<S>) -> Option<String> {
+    if row.began.is_empty() || row.line.text == row.began {
+        return None;
+    }
+    let began = [("began", row.began.as_str().into())];
+    match row.asked.source {
+        Source::OfModule(_) => Some(desk.say("deeds-module-asks", &began)),
+        Source::OfPolicy(_) => Some(desk.say("deeds-policy-holds", &began)),
+        _ => None,
+    }
 }
 
 /// What a field is for. One that may be left empty somewhere and not elsewhere has words of its own for it.
@@ -439,7 +340,15 @@ impl<S: System> Screen<S> for Form<S> {
         let inside = area.within(2, 0);
         let about = desk.words.part("deeds-explained", self.what.word());
         let head = prose::wrapped(Role::Faint, &about, inside.wide);
-        let (top, below) = inside.split_rows(head.len() + 1);
+        // Where both do not fit, what a row is for comes before what the form is for.
+        let left = inside.tall.saturating_sub(self.rows.len() + 2);
+        let head = if left < head.len() + 1 + EXPLAINED {
+            Vec::new()
+        } else {
+            head
+        };
+        let above = if head.is_empty() { 0 } else { head.len() + 1 };
+        let (top, below) = inside.split_rows(above);
         prose::draw(frame, top, &head, Scroll::default());
         let column = Form::<S>::column(area);
         let mut y = 0;
@@ -449,7 +358,9 @@ impl<S: System> Screen<S> for Form<S> {
             let name = desk.words.part("deeds-field", row.asked.id);
             let mark = if chosen { frame.pick('▸', '>') } else { ' ' };
             let shown = match (row.is_typed(), chosen, row.shown()) {
-                _ if row.takes_several() => several_told(row, desk),
+                _ if row.takes_several() && !several_told(row, desk).is_empty() => {
+                    several_told(row, desk)
+                }
                 (true, true, _) => row.line.shown(),
                 (_, _, shown) if !shown.is_empty() => shown,
                 _ if row.may_stay_empty() => desk.say("deeds-left-empty", &[]),
@@ -501,7 +412,11 @@ impl<S: System> Screen<S> for Form<S> {
         frame.hot(place, Command::Pick(ROWS, self.rows.len()));
         let (_, foot) = below.split_rows(y + 2);
         let explained = match self.row() {
-            Some(row) => explained(row.asked, desk),
+            Some(row) => {
+                let told = began(row, desk).into_iter();
+                let all: Vec<String> = told.chain([explained(row.asked, desk)]).collect();
+                all.join(" ")
+            }
             None => desk.say("deeds-go-on-about", &[]),
         };
         let wrong = self.wrong.iter().filter(|(at, _)| *at == self.choice.at);
@@ -528,7 +443,11 @@ impl<S: System> Screen<S> for Form<S> {
     fn hints(&self, desk: &Desk<S>) -> Vec<Hint> {
         let several = self.row().is_some_and(Row::takes_several);
         if self.picking.is_some() && several {
-            let mut hints = vec![desk.hint(Key::Enter, "deeds-key-leave-out")];
+            let take = match self.row().map(|row| row.asked.source) {
+                Some(Source::SomeOf(_)) => "deeds-key-take-some",
+                _ => "deeds-key-leave-out",
+            };
+            let mut hints = vec![desk.hint(Key::Enter, take)];
             if self.row().is_some_and(|row| row.options.len() > 1) {
                 hints.push(desk.hint(Key::UpDown, "screens-key-choose"));
             }
@@ -550,7 +469,7 @@ impl<S: System> Screen<S> for Form<S> {
         let take = match self.row() {
             None => "deeds-key-show",
             Some(row) if row.is_typed() => "deeds-key-next",
-            Some(_) if several => "deeds-key-pieces",
+            Some(row) if matches!(row.asked.source, Source::Evidence) => "deeds-key-pieces",
             Some(_) => "deeds-key-list",
         };
         let mut hints = vec![desk.hint(Key::Enter, take)];

@@ -1,9 +1,9 @@
 //! What holds in the laboratory: revisions, numbers, reviews.
 
 use super::Refused;
-use super::fields::{Answers, Asked, Source, impact, independence, may, must, result};
+use super::fields::{Answers, Asked, Offered, Source, impact, independence, may, must, result};
 use crate::app::System;
-use crate::app::laboratory::{Adoption, Deed, Moment};
+use crate::app::laboratory::{Adoption, Deed, Moment, Number};
 use crate::app::rehearse::StartProblem;
 use crate::record::entry::{
     Found, Impact, Independence, PolicySet, TrailReviewed, WorkflowRetired,
@@ -12,27 +12,41 @@ use crate::standing::Reading;
 use crate::tui::screen::Desk;
 use crate::tui::screens::not_started;
 
+/// The numbers stand last: mostly they stay as the module has them.
 pub(super) const ADOPT: &[Asked] = &[
     must("module", Source::Module),
     may("effective", Source::Begins),
     must("impact", Source::Words(impact)),
     must("reason", Source::Line),
+    may("observed", Source::OfModule(Number::Observed)),
+    may("assessors", Source::OfModule(Number::Assessors)),
+    may("clean-in-a-row", Source::OfModule(Number::CleanInARow)),
+    may(
+        "supervised-cases",
+        Source::OfModule(Number::SupervisedCases),
+    ),
+    may("valid-months", Source::OfModule(Number::ValidMonths)),
 ];
 
-/// The modules that can be adopted with the words for each: what is the laboratory's own is named so, and what is wrong with one is told when it is taken.
-pub(super) fn modules<S: System>(desk: &mut Desk<S>) -> Vec<(String, String)> {
+/// The modules that can be adopted: what is the laboratory's own is named so, and what is wrong with one is told when it is taken.
+pub(super) fn modules<S: System>(desk: &mut Desk<S>) -> Vec<Offered> {
     desk.lay_own_modules();
     let ids = desk.shelf.modules().into_iter();
     let shown = ids.map(|id| {
         let values = [("id", id.as_str().into())];
-        let shown = if desk.shelf.take_sound(&id).is_err() {
+        let taken = desk.shelf.take_sound(&id);
+        let shown = if taken.is_err() {
             desk.say("deeds-module-not-sound", &values)
         } else if desk.shelf.is_own(&id) {
             desk.say("deeds-module-own", &values)
         } else {
             id.clone()
         };
-        (id, shown)
+        Offered {
+            id,
+            shown,
+            asks: taken.ok().and_then(|taken| taken.module.sign_off),
+        }
     });
     shown.collect()
 }
@@ -51,6 +65,7 @@ pub(super) fn adopt<S: System>(answers: &Answers<'_>, desk: &mut Desk<S>) -> Res
         effective: effective.unwrap_or(answers.now),
         impact: answers.word("impact", Impact::ALL, Impact::word)?,
         reason: answers.reason()?.ok_or("reason")?,
+        numbers: answers.own_numbers()?,
     };
     let Some((house, words)) = desk.office() else {
         return Err("module".into());
@@ -70,9 +85,9 @@ pub(super) fn retire<S: System>(answers: &Answers<'_>, _: &mut Desk<S>) -> Resul
 }
 
 pub(super) const POLICY: &[Asked] = &[
-    may("due-days", Source::Number),
-    may("grace-days", Source::Number),
-    may("late-hours", Source::Number),
+    may("due-days", Source::OfPolicy(|held| held.due_days)),
+    may("grace-days", Source::OfPolicy(|held| held.grace_days)),
+    may("late-hours", Source::OfPolicy(|held| held.late_hours)),
     may("independence", Source::Words(independence)),
     must("reason", Source::Line),
 ];

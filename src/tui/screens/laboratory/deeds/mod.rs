@@ -9,6 +9,7 @@ mod form;
 mod keeping;
 mod learning;
 mod list;
+mod picking;
 mod row;
 mod staff;
 mod working;
@@ -82,7 +83,13 @@ pub enum What {
 }
 
 /// What makes the deed of the answers.
-type Build<S> = fn(&Answers<'_>, &mut Desk<S>) -> Result<Deed, Refused>;
+type MakeOne<S> = fn(&Answers<'_>, &mut Desk<S>) -> Result<Deed, Refused>;
+
+/// What makes one deed of the answers, or several that are signed with one passphrase.
+enum Build<S: System> {
+    One(MakeOne<S>),
+    Several(fn(&Answers<'_>) -> Result<Vec<Deed>, Refused>),
+}
 
 /// Why the answers make no deed.
 pub(super) enum Refused {
@@ -249,7 +256,7 @@ impl What {
 
     /// What its form asks for, and what makes the deed of the answers.
     fn form<S: System>(self) -> (&'static [Asked], Build<S>) {
-        match self {
+        let (asked, build): (&'static [Asked], MakeOne<S>) = match self {
             What::Assign => (learning::ASSIGN, learning::assign),
             What::Read => (learning::READ, learning::read),
             What::Change => (learning::READ, learning::change),
@@ -272,11 +279,12 @@ impl What {
             What::Retire => (keeping::RETIRE, keeping::retire),
             What::Policy => (keeping::POLICY, keeping::policy),
             What::Review => (keeping::REVIEW, keeping::review),
-            What::Grant => (staff::GRANT, staff::grant),
+            What::Grant => return (staff::GRANT, Build::Several(staff::grant)),
             What::Revoke => (staff::REVOKE, staff::revoke),
             What::Leave => (staff::LEAVE, staff::leave),
             What::KeyLost => (staff::KEY_LOST, staff::key_lost),
-        }
+        };
+        (asked, Build::One(build))
     }
 
     /// What is said once it is signed, where something has to follow.

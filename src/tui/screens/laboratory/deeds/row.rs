@@ -1,8 +1,22 @@
-//! A field of a form with what was answered so far.
+//! A row of a form: what it asks for, what can be chosen, what was answered so far.
 
-use super::fields::{Answer, Asked, Source};
-use crate::record::scope::Id;
+use super::fields::{Asked, Source};
+use crate::record::scope::{Edition, Id, Scope};
+use crate::record::seal::Seal;
 use crate::tui::field::Field as Line;
+use crate::units::PersonCode;
+
+/// An answer that can be chosen.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) enum Answer {
+    Person(PersonCode),
+    Scope(Scope),
+    Id(Id),
+    Edition(Edition),
+    Entry(Seal),
+    Word(&'static str),
+    Name(String),
+}
 
 /// A field with what was answered so far.
 pub(super) struct Row {
@@ -11,6 +25,8 @@ pub(super) struct Row {
     pub(super) options: Vec<(Answer, String)>,
     pub(super) chosen: Option<usize>,
     pub(super) line: Line,
+    /// What it began with, where something stood there before anybody typed.
+    pub(super) began: String,
     /// What was left out, where all is taken but that.
     left_out: Vec<Answer>,
     /// What somebody named that could not be chosen.
@@ -34,6 +50,7 @@ impl Row {
             options: Vec::new(),
             chosen: None,
             line: Line::default(),
+            began: String::new(),
             left_out: Vec::new(),
             named: None,
             is_owed: false,
@@ -47,7 +64,8 @@ impl Row {
             | Source::Name
             | Source::Begins
             | Source::Ends
-            | Source::Number
+            | Source::OfModule(_)
+            | Source::OfPolicy(_)
             | Source::Entry => true,
             Source::Value => self.options.is_empty(),
             _ => false,
@@ -60,15 +78,25 @@ impl Row {
         self.asked.optional && !is_word && !self.is_owed
     }
 
-    /// Whether all that stands in it is taken, but what is left out.
+    /// Whether several answers can be taken at once.
     pub(super) fn takes_several(&self) -> bool {
-        matches!(self.asked.source, Source::Evidence)
+        matches!(self.asked.source, Source::Evidence | Source::SomeOf(_))
     }
 
     /// Whether one of several is taken.
     pub(super) fn takes(&self, at: usize) -> bool {
         let one = self.options.get(at);
         one.is_some_and(|(answer, _)| !self.left_out.contains(answer))
+    }
+
+    /// The words that are taken of several.
+    pub(super) fn words(&self) -> Vec<&'static str> {
+        let options = self.options.iter().enumerate();
+        let words = options.filter_map(|(at, (answer, _))| match answer {
+            Answer::Word(word) if self.takes(at) => Some(*word),
+            _ => None,
+        });
+        words.collect()
     }
 
     /// Whether something else can be named than what can be chosen.
@@ -88,9 +116,9 @@ impl Row {
         self.named = Some(id);
     }
 
-    /// Whether something that could be taken is left out.
+    /// Whether something is left out of what was seen.
     pub(super) fn leaves_out(&self) -> bool {
-        self.takes_several() && self.taken() < self.options.len()
+        matches!(self.asked.source, Source::Evidence) && self.taken() < self.options.len()
     }
 
     /// How many of several are taken.
@@ -134,14 +162,29 @@ impl Row {
     pub(super) fn is_empty(&self) -> bool {
         if self.is_typed() {
             self.line.text.trim().is_empty()
+        } else if matches!(self.asked.source, Source::SomeOf(_)) {
+            self.taken() == 0
         } else {
             self.answer().is_none()
         }
     }
 
+    /// Begins with a text, unless another was typed.
+    pub(super) fn begin(&mut self, text: String) {
+        if self.line.text == self.began {
+            self.line.text.clone_from(&text);
+        }
+        self.began = text;
+    }
+
     /// Takes what can be chosen now, and keeps what was chosen where it still can be.
     pub(super) fn offer(&mut self, options: Vec<(Answer, String)>) {
         let before = self.answer().cloned();
+        // Of what was seen all is taken at first, of what could be chosen nothing.
+        if matches!(self.asked.source, Source::SomeOf(_)) && self.options.is_empty() {
+            let each = options.iter().map(|(answer, _)| answer.clone());
+            self.left_out = each.collect();
+        }
         self.options = options;
         let named = self.named.iter().map(named);
         let is_new = |one: &(Answer, String)| !self.options.contains(one);

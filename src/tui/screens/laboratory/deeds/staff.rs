@@ -10,18 +10,26 @@ use crate::tui::screen::Desk;
 
 pub(super) const GRANT: &[Asked] = &[
     must("person", Source::Person),
-    must("authority", Source::Words(authority)),
+    must("authorities", Source::SomeOf(authority)),
     may("workflow", Source::Workflow),
     may("reason", Source::Line),
 ];
 
-pub(super) fn grant<S: System>(answers: &Answers<'_>, _: &mut Desk<S>) -> Result<Deed, Refused> {
-    let granted = Granted {
-        person: answers.person("person")?,
-        authority: answers.word("authority", Authority::ALL, Authority::word)?,
-        workflow: answers.workflow(),
-    };
-    Ok(Deed::now(granted).because(answers.reason()?))
+/// A deed for each right: a grant is of one.
+pub(super) fn grant(answers: &Answers<'_>) -> Result<Vec<Deed>, Refused> {
+    let person = answers.person("person")?;
+    let (workflow, reason) = (answers.workflow(), answers.reason()?);
+    let each = answers.some_of("authorities", Authority::ALL, Authority::word);
+    let deeds = each.into_iter().map(|authority| {
+        let workflow = workflow.clone();
+        let granted = Granted {
+            person,
+            authority,
+            workflow,
+        };
+        Deed::now(granted).because(reason.clone())
+    });
+    Ok(deeds.collect())
 }
 
 pub(super) const REVOKE: &[Asked] = &[
