@@ -25,6 +25,7 @@ record-ground =
 record-flag =
     .yes = yes
     .no = no
+record-step-titled = { $title } [{ $step }]
 record-step =
     .critical = { $step } (critical): { $seen }
     .other = { $step }: { $seen }

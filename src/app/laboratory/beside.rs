@@ -1,11 +1,14 @@
 //! What lies beside an entry: the documents that it names, as far as they are still there.
 
+use serde::Deserialize;
+
+use super::numbers::told_departures;
 use super::{Laboratory, Place};
 use crate::app::watching::{BenchRun, afterwards};
-use crate::record::entry::Entry;
+use crate::record::entry::{Entry, Signed};
 use crate::record::log::Trouble;
 use crate::rehearsal::run::Run;
-use crate::report::record::trouble;
+use crate::report::record::{Beside, Titles, trouble};
 use crate::report::{Block, Item};
 use crate::text::{Words, display_safe};
 use crate::units::Digest;
@@ -15,18 +18,18 @@ const LINES: usize = 40;
 
 /// A document that an entry names.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Document {
+struct Document {
     /// The member of the entry that names it.
-    pub member: &'static str,
+    member: &'static str,
     /// Its digest.
-    pub digest: Digest,
+    digest: Digest,
     /// What is there.
-    pub found: Found,
+    found: Found,
 }
 
 /// What is there of a document.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Found {
+enum Found {
     /// The taps of somebody who watched a real case.
     Watched(Box<BenchRun>),
     /// A rehearsal that can be repeated.
@@ -43,8 +46,7 @@ pub enum Found {
 
 impl<P: Place> Laboratory<P> {
     /// The documents that an entry names.
-    #[must_use]
-    pub fn beside(&self, entry: &Entry) -> Vec<Document> {
+    fn beside(&self, entry: &Entry) -> Vec<Document> {
         let named = entry.kind().documents().into_iter();
         let look = |(member, digest): (&'static str, Digest)| Document {
             member,
@@ -57,6 +59,48 @@ impl<P: Place> Laboratory<P> {
         };
         named.map(look).collect()
     }
+}
+
+impl<P: Place> Laboratory<P> {
+    /// Everything that is known of an entry besides the record, told.
+    #[must_use]
+    pub fn told_beside(&self, entry: &Entry, words: &Words) -> Beside {
+        let titles = self.step_titles(entry);
+        let mut told = told_departures(&self.departures(entry), words);
+        told.extend(documents_told(&self.beside(entry), &titles, words));
+        Beside { titles, told }
+    }
+
+    /// The titles of the steps that an observed run names, from the text that was kept when its edition was adopted. None of a text that is gone
+    /// or that says nothing of steps.
+    fn step_titles(&self, entry: &Entry) -> Titles {
+        let Some((Signed::Observed(seen), _)) = entry.signed() else {
+            return Titles::new();
+        };
+        let kept = self.place.attached(&seen.edition.digest);
+        let text = kept.ok().flatten().unwrap_or_default();
+        let kept: Option<KeptText> = serde_json::from_slice(&text).ok();
+        let steps = kept.map_or_else(Vec::new, |kept| kept.module.flow);
+        let titled = steps.into_iter();
+        titled.map(|step| (step.id, step.title)).collect()
+    }
+}
+
+/// What is looked for in the kept text of a module.
+#[derive(Deserialize)]
+struct KeptText {
+    module: KeptModule,
+}
+
+#[derive(Deserialize)]
+struct KeptModule {
+    flow: Vec<KeptStep>,
+}
+
+#[derive(Deserialize)]
+struct KeptStep {
+    id: String,
+    title: String,
 }
 
 fn found(bytes: Vec<u8>) -> Found {
@@ -74,9 +118,8 @@ fn found(bytes: Vec<u8>) -> Found {
     }
 }
 
-/// Tells what lies beside an entry; nothing where it names no documents.
-#[must_use]
-pub fn told_beside(documents: &[Document], words: &Words) -> Vec<Block> {
+/// Tells what lies beside an entry, the steps with their titles; nothing where it names no documents.
+fn documents_told(documents: &[Document], titles: &Titles, words: &Words) -> Vec<Block> {
     if documents.is_empty() {
         return Vec::new();
     }
@@ -84,7 +127,7 @@ pub fn told_beside(documents: &[Document], words: &Words) -> Vec<Block> {
     for document in documents {
         let title = words.part("record-beside-of", document.member);
         let items = match &document.found {
-            Found::Watched(run) => afterwards::told(run, words),
+            Found::Watched(run) => afterwards::told(run, titles, words),
             Found::Rehearsal(run) => rehearsal(run, words),
             Found::Text(lines) => texts(lines, words),
             Found::Other(bytes) => {

@@ -1,14 +1,14 @@
-//! What was kept of a case that was watched, told years later: without the workflow's text, which may have changed since.
+//! What was kept of a case that was watched, told years later: by the titles in the text that was kept, since the one on the shelf may have changed.
 
 use super::mark::Mark;
 use super::run::{BenchRun, RowState};
 use super::telling::{seen_short, time_of_day};
-use crate::report::record::time;
+use crate::report::record::{Titles, time};
 use crate::text::{Value, Words, display_safe};
 
 /// Lots and equipment, every row with its times, values and remarks, what was remarked of the whole, and how many taps were taken back.
 #[must_use]
-pub fn told(run: &BenchRun, words: &Words) -> Vec<String> {
+pub fn told(run: &BenchRun, titles: &Titles, words: &Words) -> Vec<String> {
     let say = |id: &str, values: &[(&str, Value)]| words.say(id, values);
     let text = |id: &str, text: &str| say(id, &[("text", display_safe(text).into())]);
     let mut told = vec![say(
@@ -35,8 +35,9 @@ pub fn told(run: &BenchRun, words: &Words) -> Vec<String> {
                 &[("first", first.into()), ("rest", rest.into())],
             )
         });
+        let title = titles.get(row).map_or(row, String::as_str);
         let values = [
-            ("row", display_safe(row).into()),
+            ("row", display_safe(title).into()),
             ("said", parts.unwrap_or_default().into()),
         ];
         told.push(say("watching-kept-row", &values));

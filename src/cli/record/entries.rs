@@ -3,7 +3,7 @@
 use clap::{ArgMatches, Command};
 
 use crate::app::System;
-use crate::app::laboratory::{Checking, Deed, Place as _, told_beside, told_departures};
+use crate::app::laboratory::{Checking, Deed, Place as _};
 use crate::cli::failure::{Ended, Failure};
 use crate::cli::help;
 use crate::cli::office::{self, Moment, Office};
@@ -158,11 +158,8 @@ fn show<S: System>(
         page::json(&told.json(ledger), out)?;
         return Ok(Ended::Done);
     }
-    let mut blocks = office.told(|telling| told.blocks(telling));
-    let departures = office.laboratory.departures(one);
-    blocks.extend(told_departures(&departures, office.words));
-    let beside = office.laboratory.beside(one);
-    blocks.extend(told_beside(&beside, office.words));
+    let beside = office.laboratory.told_beside(one, office.words);
+    let blocks = office.told(|telling| told.blocks(beside, telling));
     office.report(&blocks, out)
 }
 

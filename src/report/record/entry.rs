@@ -1,5 +1,6 @@
 //! One entry in full: what it says, how it came about, who signed it, what it names, what was said about it later.
 
+use super::facts::{Facts, Titles};
 use super::lines::{Line, reason};
 use super::preview::declaration;
 use super::said::{as_put_right, said};
@@ -45,6 +46,15 @@ pub fn entry<'a>(ledger: &'a Ledger, seal: &Seal) -> Option<OneEntry<'a>> {
         line: Line::of(entry, ledger, view),
         named_by: named_by.collect(),
     })
+}
+
+/// What is known of an entry besides the record.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Beside {
+    /// The titles of the steps that it names.
+    pub titles: Titles,
+    /// What is kept beside it, told.
+    pub told: Vec<Block>,
 }
 
 /// How one entry has to do with another.
@@ -98,9 +108,9 @@ impl OneEntry<'_> {
         links
     }
 
-    /// The entry for people.
+    /// The entry for people, what matters most of it first.
     #[must_use]
-    pub fn blocks(&self, telling: &Telling<'_>) -> Vec<Block> {
+    pub fn blocks(&self, beside: Beside, telling: &Telling<'_>) -> Vec<Block> {
         let entry = self.line.entry;
         let title = [("entry", id_of(entry).into())];
         let mut blocks = vec![Block::heading(1, telling.say("record-one-title", &title))];
@@ -115,24 +125,31 @@ impl OneEntry<'_> {
                 blocks.push(Block::Items(items));
             }
         };
-        let facts = super::facts::Facts::of(entry);
-        part("record-one-facts", telling.items(&facts.0));
-        part("record-one-origin", self.origin(telling));
-        part("record-one-signature", signature(entry, telling));
-        part("record-one-seals", seals(entry, telling));
-        part("record-one-names", names(entry, telling));
         let left_out = self
             .left_out
             .iter()
             .filter_map(|seal| telling.ledger.get(seal));
-        let left_out = left_out.map(|other| named(other, telling));
-        part("record-one-left-out", left_out.collect());
+        let left_out = left_out.map(|other| named(other, telling)).collect();
         let mut later = self.line.later(telling);
         later.extend(self.named_by.iter().map(|other| named(other, telling)));
         if later.is_empty() {
             later.push(Item::new(telling.say("record-one-no-later", &[])));
         }
         part("record-one-later", later);
+        let facts = Facts::of(entry).titled(&beside.titles, telling.words);
+        part("record-one-facts", telling.items(&facts.0));
+        part("record-one-left-out", left_out);
+        blocks.extend(beside.told);
+        let mut part = |id: &str, items: Vec<Item>| {
+            if !items.is_empty() {
+                blocks.push(telling.heading(2, id));
+                blocks.push(Block::Items(items));
+            }
+        };
+        part("record-one-names", names(entry, telling));
+        part("record-one-origin", self.origin(telling));
+        part("record-one-signature", signature(entry, telling));
+        part("record-one-seals", seals(entry, telling));
         blocks
     }
 

@@ -7,7 +7,10 @@ use super::terms::{term, vocabulary};
 use crate::record::canonical::{Map, Value, parse};
 use crate::record::entry::{Entry, Frame, Signed, Signing, ToSign};
 use crate::report::Item;
-use crate::text::{Value as Arg, display_safe};
+use crate::text::{Value as Arg, Words, display_safe};
+
+/// The titles of the steps of a workflow by their ids.
+pub type Titles = std::collections::BTreeMap<String, String>;
 
 /// The facts of an entry by the names that they are stored under.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -35,6 +38,23 @@ impl Facts {
         }
     }
 
+    /// The same with the titles of steps before their ids, where they are known.
+    pub(super) fn titled(mut self, titles: &Titles, words: &Words) -> Facts {
+        let steps = self.0.remove("steps").map(|steps| match steps {
+            Value::List(steps) => Value::List(
+                steps
+                    .into_iter()
+                    .map(|step| with_title(step, titles, words))
+                    .collect(),
+            ),
+            other => other,
+        });
+        if let Some(steps) = steps {
+            self.0.insert("steps".to_owned(), steps);
+        }
+        self
+    }
+
     /// The same with another value for one member.
     pub(super) fn put_right(&mut self, member: &str, new: Option<&Value>) {
         match new {
@@ -42,6 +62,23 @@ impl Facts {
             None => drop(self.0.remove(member)),
         }
     }
+}
+
+fn with_title(step: Value, titles: &Titles, words: &Words) -> Value {
+    let Value::Map(mut map) = step else {
+        return step;
+    };
+    if let Some(Value::Text(id)) = map.get("step")
+        && let Some(title) = titles.get(id.as_ref())
+    {
+        let values = [
+            ("title", title.as_str().into()),
+            ("step", id.as_ref().into()),
+        ];
+        let titled = words.say("record-step-titled", &values);
+        map.insert("step".to_owned(), Value::Text(titled.into()));
+    }
+    Value::Map(map)
 }
 
 fn taken(value: Value, member: &str) -> Option<Value> {

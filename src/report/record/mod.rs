@@ -30,7 +30,8 @@ mod worth;
 
 pub use board::{About, Board, Matter, board, looks_after_others, standing_of, waiting_for};
 pub use entries::{EntryList, entries, entry_row};
-pub use entry::{Link, OneEntry, entry};
+pub use entry::{Beside, Link, OneEntry, entry};
+pub use facts::Titles;
 pub use faults::{
     authority_fault, code_problem, entry_fault, fault, limit, text_problem, trouble, why_not,
 };

@@ -31,7 +31,9 @@ fn told_with(shop: &Shop, name: &str) -> String {
     [
         technician(ledger, person(3), at(MARCH)).blocks(&telling),
         matrix(ledger, at(MARCH), &people, &[id("stock-teeth")], true).blocks(&telling),
-        entry(ledger, &sign_off.seal()).unwrap().blocks(&telling),
+        entry(ledger, &sign_off.seal())
+            .unwrap()
+            .blocks(Beside::default(), &telling),
         entries(ledger, ledger.entries()).blocks(&telling),
         preview(ledger, to_sign).blocks(&telling),
     ]

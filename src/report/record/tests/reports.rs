@@ -3,10 +3,11 @@
 use super::super::*;
 use super::{at, holds, mentions, named, telling, texts};
 use crate::record::entry::{
-    Allowed, CalledIn, Cause, Entry, Left, Seen, Suspended, Withdrawn, WorkflowRetired,
+    Allowed, CalledIn, Cause, Entry, Left, Seen, Signed, Suspended, Withdrawn, WorkflowRetired,
 };
 use crate::record::scribe::{id, person, scope, stamp};
 use crate::record::seal::Seal;
+use crate::report::Block;
 use crate::standing::Doubt;
 use crate::standing::tests::shop::{Shop, observed, signed_off, trained};
 
@@ -19,7 +20,9 @@ pub(super) fn file(shop: &Shop, number: u8, asked: AsOf) -> String {
 
 pub(super) fn one(shop: &Shop, seal: &Seal) -> String {
     let one = entry(&shop.ledger, seal).unwrap();
-    telling(&shop.ledger, |telling| texts(&one.blocks(telling)))
+    telling(&shop.ledger, |telling| {
+        texts(&one.blocks(Beside::default(), telling))
+    })
 }
 
 pub(super) fn shown(shop: &Shop, seal: &Seal) -> String {
@@ -310,4 +313,25 @@ fn whoever_is_sent_back_to_training_stands_on_the_board_of_those_who_look_after_
     let over = told(&shop, 1, MARCH);
     let unsupervised = ": nobody supervises any more. Somebody has to take it over.";
     holds(&over, &line(unsupervised));
+}
+
+#[test]
+fn steps_are_told_by_their_titles_and_what_is_kept_beside_comes_before_seals() {
+    let shop = Shop::with_one_signed_off();
+    let seal = sealed(&shop, "observed", 3);
+    let one = entry(&shop.ledger, &seal).unwrap();
+    let stored = shop.ledger.get(&seal).unwrap();
+    let Some((Signed::Observed(seen), _)) = stored.signed() else {
+        panic!("observed");
+    };
+    let step = seen.steps[0].step.to_string();
+    let beside = Beside {
+        titles: [(step.clone(), "Put the gloves on".to_owned())].into(),
+        told: vec![Block::Paragraph("Lot 17.".to_owned())],
+    };
+    let told = telling(&shop.ledger, |telling| texts(&one.blocks(beside, telling)));
+    mentions(&told, &format!("Put the gloves on [{step}]"));
+    let at = |what: &str| told.find(what).unwrap_or_else(|| panic!("{what}: {told}"));
+    assert!(at("Put the gloves on") < at("Lot 17."));
+    assert!(at("Lot 17.") < at("Seal:") && at("Lot 17.") < at("Signed by"));
 }

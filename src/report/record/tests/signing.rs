@@ -93,7 +93,7 @@ fn without_an_independent_assessor_every_report_says_so() {
                     .blocks(telling),
                 entry(ledger, &sealed(shop, "observed", 3))
                     .unwrap()
-                    .blocks(telling),
+                    .blocks(Beside::default(), telling),
                 entries(ledger, ledger.entries()).blocks(telling),
                 checked.blocks(telling),
                 preview(ledger, to_sign).blocks(telling),

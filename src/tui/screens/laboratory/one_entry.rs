@@ -3,7 +3,6 @@
 use super::deeds::{About, Deeds};
 use super::leaf::{Leaf, Row, turn, within};
 use crate::app::System;
-use crate::app::laboratory::{told_beside, told_departures};
 use crate::record::seal::Seal;
 use crate::report::Block;
 use crate::report::record::{entry, id_of};
@@ -50,12 +49,11 @@ impl OneEntry {
             seal,
         });
         let rows: Vec<Row> = rows.collect();
-        let blocks = house.told(words, |telling| told.blocks(telling));
+        let beside = house.laboratory.told_beside(stored, words);
+        let blocks = house.told(words, |telling| told.blocks(beside, telling));
         let heading = words.say("files-entries-connected", &[]);
         // The bar says which entry it is.
-        let mut blocks: Vec<Block> = blocks.into_iter().skip(1).collect();
-        blocks.extend(told_departures(&house.laboratory.departures(stored), words));
-        blocks.extend(told_beside(&house.laboratory.beside(stored), words));
+        let blocks: Vec<Block> = blocks.into_iter().skip(1).collect();
         self.leaf.show(blocks, heading, rows);
         let area = within(desk.body());
         self.leaf.tell(area, desk);

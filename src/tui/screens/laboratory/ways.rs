@@ -17,7 +17,7 @@ use crate::app::laboratory::Deed;
 use crate::record::entry::Countersigned;
 use crate::record::scope::{Id, Meaning};
 use crate::record::seal::Seal;
-use crate::report::record::{OneEntry as OneEntryTold, entry, looks_after_others};
+use crate::report::record::{entry, looks_after_others};
 use crate::standing::{Ledger, SetUpStep};
 use crate::tui::screen::{Desk, Turn};
 use crate::tui::screens::start::Start;
@@ -133,9 +133,11 @@ impl Way {
     pub fn second<S: System>(seal: Seal, meaning: Meaning, desk: &mut Desk<S>) -> Turn<S> {
         let shown = desk.office().map_or_else(Vec::new, |(house, words)| {
             let ledger = house.laboratory.ledger();
-            let told = entry(ledger, &seal);
-            let tell = |told: OneEntryTold<'_>| house.told(words, |telling| told.blocks(telling));
-            told.map_or_else(Vec::new, tell)
+            let both = entry(ledger, &seal).zip(ledger.get(&seal));
+            both.map_or_else(Vec::new, |(told, stored)| {
+                let beside = house.laboratory.told_beside(stored, words);
+                house.told(words, |telling| told.blocks(beside, telling))
+            })
         });
         let deed = Deed::now(Countersigned { target: seal }).meaning(meaning);
         Signing::open(deed, shown, desk)
