@@ -174,7 +174,11 @@ fn the_entry_in_full_tells_the_sheet_that_is_kept_beside_it() {
     let told: String = told.split_whitespace().collect::<Vec<_>>().join(" ");
     // The steps are told by the titles in the text that was kept when the edition was adopted.
     let card = card();
-    let title = |id: &str| card.module().steps[card.row(id).unwrap().step].title.clone();
+    let title = |id: &str| {
+        card.module().steps[card.row(id).unwrap().step]
+            .title
+            .clone()
+    };
     for wanted in [
         format!("{}: done; from ", title("first-wash")),
         format!("{} [tack]", title("tack")),

@@ -51,9 +51,14 @@ enum Has {
 }
 
 /// A state of the screens: its name, what there is, and the keys from the first screen.
-const SCENES: [(&str, Has, &[&str]); 62] = [
+const SCENES: [(&str, Has, &[&str]); 63] = [
     ("not-opened-damaged", Has::Damaged, &["<tick>"]),
     ("not-opened-locked", Has::Locked, &["<tick>"]),
+    (
+        "not-opened-again",
+        Has::Locked,
+        &["<tick>", "<up><enter>", "<tick>"],
+    ),
     ("welcome", Has::Nothing, &[]),
     ("welcome-practise", Has::Nothing, &["<down*2>"]),
     ("welcome-help", Has::Nothing, &["?"]),

@@ -1,6 +1,7 @@
 //! The first start: there is no laboratory yet. Look at an invented one, set up this one, or practise without a record.
 
 use super::founding::Founding;
+use super::opening::Opening;
 use super::sign_in::SignIn;
 use crate::app::System;
 use crate::app::demonstration;
@@ -10,7 +11,7 @@ use crate::tui::frame::{Area, Frame, Role};
 use crate::tui::list::{Choice, Scroll};
 use crate::tui::prose;
 use crate::tui::rows::{self, Look};
-use crate::tui::screen::{Desk, Hint, Key, Notice, Screen, Turn};
+use crate::tui::screen::{Desk, Hint, Key, Notice, Screen, Turn, not_opened};
 use crate::tui::screens::start::Start;
 
 /// What can be done first, each with its message; `.about` explains it.
@@ -19,6 +20,9 @@ const WAYS: [&str; 3] = [
     "office-welcome-set-up",
     "office-welcome-practise",
 ];
+
+/// The same where a laboratory is there that could not be opened: no other is set up in its place.
+const WAYS_INSTEAD: [&str; 3] = [WAYS[0], "office-welcome-again", WAYS[2]];
 
 /// The first start.
 #[derive(Default)]
@@ -44,17 +48,29 @@ impl Welcome {
         }
     }
 
+    fn ways(&self) -> [&'static str; 3] {
+        match self.problem {
+            Some(_) => WAYS_INSTEAD,
+            None => WAYS,
+        }
+    }
+
+    /// Tries once more to open the laboratory that is there.
+    fn again<S: System>(desk: &Desk<S>) -> Turn<S> {
+        match Opening::begin(desk) {
+            Ok(Some(opening)) => Turn::Replace(Box::new(opening)),
+            Ok(None) => Turn::Replace(Box::new(Welcome::new())),
+            Err(problem) => Turn::Tell(not_opened(&problem, &desk.words)),
+        }
+    }
+
     fn take<S: System>(&self, desk: &mut Desk<S>) -> Turn<S> {
         match self.choice.at {
             0 => match open_demonstration(desk) {
                 Ok(asks) => Turn::Open(Box::new(asks)),
                 Err(notice) => Turn::Tell(notice),
             },
-            1 if self.problem.is_some() => Turn::Tell(
-                self.problem
-                    .clone()
-                    .unwrap_or_else(|| Notice::new(Vec::new())),
-            ),
+            1 if self.problem.is_some() => Welcome::again(desk),
             1 => Turn::Open(Box::new(Founding::new(desk))),
             _ => Turn::Open(Box::new(Start::new(desk))),
         }
@@ -102,14 +118,17 @@ impl<S: System> Screen<S> for Welcome {
                 .iter()
                 .flat_map(|text| prose::wrapped(Role::Strong, text, wide))
                 .collect();
+            let kept = desk.say("office-welcome-untouched", &[]);
+            head.extend(prose::wrapped(Role::Plain, &kept, wide));
         }
         let (top, below) = inside.split_rows(head.len() + 1);
         prose::draw(frame, top, &head, Scroll::default());
-        let rows: Vec<String> = WAYS.iter().map(|id| desk.say(id, &[])).collect();
+        let ways = self.ways();
+        let rows: Vec<String> = ways.iter().map(|id| desk.say(id, &[])).collect();
         let look = Look::of(0, false);
         let (list, below) = below.split_rows(rows::height(&rows, below.wide, look) + 1);
         rows::draw(frame, list, &rows, self.choice.at, look);
-        let about = WAYS.get(self.choice.at).map(|id| format!("{id}.about"));
+        let about = ways.get(self.choice.at).map(|id| format!("{id}.about"));
         let mut lines = prose::wrapped(
             Role::Plain,
             &desk.say(about.as_deref().unwrap_or(WAYS[0]), &[]),
