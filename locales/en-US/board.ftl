@@ -15,7 +15,7 @@ board-step =
     .rights = Give these rights; nobody holds them yet: { $rights }. One person may have several.
     .workflow = Adopt a workflow: its revision, from when it holds, and what it asks of a sign-off. A second person approves of it.
     .assigned = Assign people to the workflows that they are to learn.
-    .first-assessor = Sign off a first assessor for each workflow, on proof from outside{ $assessors ->
+    .first-assessor = Sign off a first assessor for each workflow, who has read and rehearsed it, on proof from outside; somebody else with the right to approve signs{ $assessors ->
         [0] .
         [one] .
        *[other] ; what is adopted asks for { DEC($assessors) } assessors, so { DEC($assessors) } of them, before the first begins.

@@ -15,7 +15,8 @@ office-bar-demonstration = { $here ->
 
 office-who = Who is it? Type the beginning of a name or code.
 office-who-role = { $person }, { $role }
-office-who-nobody = Nobody with a key is called that.
+office-who-likely = Who is it? Enter if it is { $person }; somebody else: type the beginning of a name or code. The passphrase is asked for next.
+office-who-nobody = Nobody with a key is called that. A passphrase does not belong here: it is asked for once it is known who it is. Esc goes back.
 office-who-take = this person
 office-passphrase = Passphrase of { $person }:
 office-passphrase-hidden = What is typed shows as dots only. Esc goes back without signing.

@@ -619,7 +619,7 @@ record-preview-what = What you sign
 record-preview-named = The entries that it names
 record-preview-changes = What it changes
 record-preview-stands = { $person } now, at { $scope }
-record-preview-stays = Once it is recorded it stays in the record for good. What is wrong can be put right by further entries only.
+record-preview-stays = Times of now are taken again when it is signed. Once it is recorded it stays in the record for good. What is wrong can be put right by further entries only.
 record-preview-with-it = What is stored with it
 
 record-declaration =

@@ -118,6 +118,7 @@ screens-setup-about = Everything can stay as it is: Enter begins a guided rehear
 
 screens-reading-sign = I have read it
     .long = sign that you have read this revision to its end
+screens-reading-other = ! This text is revision { $here }. The laboratory works by revision { $adopted }, another text: what you sign as read is that one, not this.
 screens-reading-last = This is the last step. You have not signed yet that you have read revision { $revision }: s opens the form.
 screens-reading-title = { $module }: step { $number } of { $all }
 screens-reading-title-overview = { $module }: overview, { $all } steps follow

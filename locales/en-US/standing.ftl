@@ -57,6 +57,9 @@ standing-told =
     .retired = Left: the workflow is no longer done since { $since }, recorded by { $by }.
     .cannot-be-shown = Cannot be shown: something is wrong in the strand { $strand } from entry { DEC($number) } on, and this rests on it.
 standing-entry = Shown by the entry { $entry }.
+standing-carried =
+    .none = Covers revision { $revision } too, which asked nothing of those who were signed off.
+    .by = Covers revision { $revision } too: { $said } ({ $entry })
 standing-ended-by = Ended by the entry { $entry }.
 
 ## Why somebody is due, and why a sign-off ended

@@ -311,7 +311,10 @@ impl<'a> Evidence<'a> {
         for newer in adopted.iter().filter(|one| self.is_equal(&one.edition)) {
             let revision = newer.edition.revision;
             if newer.impact == Impact::Awareness && read.is_some_and(|read| revision > read) {
-                let met = self.view.carries_over(self.person, self.scope, newer);
+                let met = self
+                    .view
+                    .carries_over(self.person, self.scope, newer)
+                    .is_some();
                 list.note(Need::Awareness(revision), met);
             }
         }

@@ -34,7 +34,7 @@ pub use policy::Policy;
 pub use rules::others::{TooFew, could_second, could_sign_instead, grant_for, too_few};
 pub use rules::{Refusal, Rule, admit, audit, is_correctable};
 pub use setting_up::{SetUpStep, ToSetUp};
-pub use validity::{DueCause, LapseCause, Remark, Validity};
+pub use validity::{CarriedBy, DueCause, LapseCause, Remark, Validity};
 pub use view::{Reading, View};
 pub use waiting::{LookedAfter, SetBack};
 pub use worth::{Runs, Weight, Worth};

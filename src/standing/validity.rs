@@ -30,6 +30,15 @@ pub struct Validity {
     pub remarks: Vec<Remark>,
 }
 
+/// What lets a sign-off cover a later revision too.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum CarriedBy {
+    /// The revision asked for nothing.
+    NothingAsked,
+    /// The person did what it asked for: was trained on it, or took note of it.
+    Entry(Seal),
+}
+
 /// What has to be printed with a sign-off.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Remark {
@@ -106,6 +115,8 @@ struct Held<'a> {
     ends_by: LapseCause,
     /// What makes it due by its time, by what happened since, and by revisions.
     causes: Vec<DueCause>,
+    /// Later revisions that it covers too.
+    carried: Vec<(u32, CarriedBy)>,
 }
 
 impl<'a> View<'a> {
@@ -145,6 +156,13 @@ impl<'a> View<'a> {
         all
     }
 
+    /// Later revisions that the sign-off which began last covers too, by number, each with what carried it over.
+    #[must_use]
+    pub fn carried(&self, person: PersonCode, scope: &Scope) -> Vec<(u32, CarriedBy)> {
+        self.held(person, scope)
+            .map_or_else(Vec::new, |held| held.carried)
+    }
+
     /// Signed off, due or lapsed; none where no sign-off holds yet.
     pub(super) fn by_sign_off(&self, person: PersonCode, scope: &Scope) -> Option<Standing> {
         let Held {
@@ -153,6 +171,7 @@ impl<'a> View<'a> {
             until,
             ends_by,
             mut causes,
+            ..
         } = self.held(person, scope)?;
         causes.extend(self.effect_not_checked(person, scope, &latest));
         causes.extend(self.unsound(&latest));
@@ -212,8 +231,13 @@ impl<'a> View<'a> {
         let newer = adopted
             .iter()
             .filter(|one| one.edition.revision > latest.signed.edition.revision);
-        for revision in newer.filter(|newer| !self.carries_over(person, scope, newer)) {
+        let mut carried = Vec::new();
+        for revision in newer {
             let number = revision.edition.revision;
+            if let Some(by) = self.carries_over(person, scope, revision) {
+                carried.push((number, by));
+                continue;
+            }
             causes.push(DueCause::Revision(number));
             let end = revision.start.plus_seconds(-1);
             if end < until {
@@ -226,6 +250,7 @@ impl<'a> View<'a> {
             until,
             ends_by,
             causes,
+            carried,
         })
     }
 
@@ -265,14 +290,20 @@ impl<'a> View<'a> {
             .collect()
     }
 
-    /// Whether a sign-off on the revision before covers this one too (rules R11, R12).
-    pub(super) fn carries_over(&self, person: PersonCode, scope: &Scope, newer: &Adopted) -> bool {
+    /// What lets a sign-off on the revision before cover this one too (rules R11, R12): none where it does not.
+    pub(super) fn carries_over(
+        &self,
+        person: PersonCode,
+        scope: &Scope,
+        newer: &Adopted,
+    ) -> Option<CarriedBy> {
         let done = |fits: &dyn Fn(&Signed) -> bool| {
-            self.facts_in(person, &scope.workflow)
-                .any(|fact| fact.signed().is_some_and(fits))
+            let mut facts = self.facts_in(person, &scope.workflow);
+            let done = facts.find(|fact| fact.signed().is_some_and(fits))?;
+            Some(CarriedBy::Entry(self.ledger.entry(done.at).seal()))
         };
         match newer.impact {
-            Impact::None => true,
+            Impact::None => Some(CarriedBy::NothingAsked),
             Impact::Awareness => done(&|fact| {
                 matches!(fact, Signed::AwarenessAcknowledged(fact)
                     if fact.workflow == scope.workflow && fact.edition == newer.edition)
@@ -281,7 +312,7 @@ impl<'a> View<'a> {
                 matches!(fact, Signed::Trained(fact)
                     if fact.workflow == scope.workflow && fact.edition == newer.edition)
             }),
-            Impact::Reassess => false,
+            Impact::Reassess => None,
         }
     }
 

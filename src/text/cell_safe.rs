@@ -31,7 +31,19 @@ pub fn cell_safe(text: &str) -> String {
     }
     let mut text = text.to_owned();
     text.retain(|c| !matches!(c, '\u{FE00}'..='\u{FE0F}'));
-    let text = display_safe(&text);
+    let mut text = display_safe(&text);
+    // What is put in the place of a character can join the next one: until nothing changes. Each turn replaces at least one more.
+    loop {
+        let safe = parted(&text);
+        if safe == text {
+            return safe;
+        }
+        text = safe;
+    }
+}
+
+/// Replaces each visible character that does not fit the cells, or that is drawn into those before it.
+fn parted(text: &str) -> String {
     let mut safe = String::with_capacity(text.len());
     // Where each of the last characters starts in `safe`, and how wide it is, the newest last.
     let mut last: Vec<(usize, usize)> = Vec::with_capacity(CONTEXT + 1);
@@ -89,6 +101,7 @@ mod tests {
     use super::super::dangerous::DANGEROUS;
     use super::*;
     use proptest::prelude::*;
+    use proptest::test_runner::RngSeed;
 
     #[test]
     fn ordinary_writing_is_left_alone() {
@@ -122,6 +135,8 @@ mod tests {
         assert_eq!(cell_safe(&"\u{1100}".repeat(5)), "\u{FFFD}");
         // A skin colour makes two pictures one.
         assert_eq!(cell_safe("\u{1F44D}\u{1F3FD}"), "\u{FFFD}");
+        // What stands for a character does not join the next one.
+        assert_eq!(cell_safe("\u{FFF0}\u{1F3FD}\0"), "\u{FFFD}\u{FFFD}");
     }
 
     #[test]
@@ -144,7 +159,7 @@ mod tests {
     }
 
     proptest! {
-        #![proptest_config(ProptestConfig::with_cases(2_000))]
+        #![proptest_config(ProptestConfig { rng_seed: RngSeed::Fixed(1), failure_persistence: None, ..ProptestConfig::with_cases(2_000) })]
 
         #[test]
         fn every_part_of_a_line_is_as_wide_as_its_characters(text in hostile()) {

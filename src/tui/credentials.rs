@@ -220,15 +220,33 @@ impl Credentials {
     }
 
     fn draw_people<S: System>(&self, frame: &mut Frame, area: Area, desk: &Desk<S>) {
-        let asked = prose::wrapped(Role::Plain, &desk.say("office-who", &[]), area.wide);
+        let pointed = self
+            .found()
+            .get(self.choice.at)
+            .map(|one| one.shown.clone());
+        let asked = match pointed {
+            Some(person) => desk.say("office-who-likely", &[("person", person.into())]),
+            None => desk.say("office-who", &[]),
+        };
+        let asked = prose::wrapped(Role::Plain, &asked, area.wide);
         let (head, below) = area.split_rows(asked.len());
         prose::draw(frame, head, &asked, Scroll::default());
         let (line, below) = below.split_rows(1);
-        frame.put_row(line, 0, Role::Field, &self.sought.shown());
-        let (_, list) = below.split_rows(1);
         let found = self.found();
+        let typed = if found.is_empty() {
+            // Somebody may have begun with the passphrase.
+            let mut hidden = Hidden::new();
+            self.sought.text.chars().for_each(|c| hidden.typed(c));
+            hidden.shown(desk.glyphs)
+        } else {
+            self.sought.shown()
+        };
+        frame.put_row(line, 0, Role::Field, &typed);
+        let (_, list) = below.split_rows(1);
         if found.is_empty() {
-            frame.put(list, 0, 0, Role::Plain, &desk.say("office-who-nobody", &[]));
+            let nobody = desk.say("office-who-nobody", &[]);
+            let lines = prose::wrapped(Role::Plain, &nobody, list.wide);
+            prose::draw(frame, list, &lines, Scroll::default());
         }
         let rows: Vec<String> = found.iter().map(|one| one.shown.clone()).collect();
         let chosen = if let [_] = rows.as_slice() {

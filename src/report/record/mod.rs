@@ -38,11 +38,11 @@ pub use faults::{
 pub use follows::follows;
 pub use glance::{Glance, cell, glance};
 pub use json::{
-    AdoptedJson, AmendedJson, AsOfJson, BadJson, BoardJson, CauseJson, CellJson, CountJson,
-    EditionJson, EntryJson, EntryListJson, EntryRefJson, InWorkflowJson, LimitJson, ListedJson,
-    MatrixJson, MatterJson, NeedJson, OneEntryJson, PreviewJson, RowJson, ScopeJson, SecondJson,
-    SigningJson, StandingJson, StandsJson, StrandJson, TechnicianJson, VerifiedJson, WordCountJson,
-    WorkflowJson,
+    AdoptedJson, AmendedJson, AsOfJson, BadJson, BoardJson, CarriedJson, CauseJson, CellJson,
+    CountJson, EditionJson, EntryJson, EntryListJson, EntryRefJson, InWorkflowJson, LimitJson,
+    ListedJson, MatrixJson, MatterJson, NeedJson, OneEntryJson, PreviewJson, RowJson, ScopeJson,
+    SecondJson, SigningJson, StandingJson, StandsJson, StrandJson, TechnicianJson, VerifiedJson,
+    WordCountJson, WorkflowJson,
 };
 pub use matrix::{Cell, Matrix, abbreviations, matrix};
 pub use needs::{need, too_few};

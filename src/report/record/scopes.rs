@@ -3,7 +3,8 @@
 use crate::record::scope::Scope;
 use crate::record::seal::Seal;
 use crate::standing::{
-    CannotBeShown, Need, Readiness, Runs, SetBack, Standing, Supervision, TooFew, View, too_few,
+    CannotBeShown, CarriedBy, Need, Readiness, Runs, SetBack, Standing, Supervision, TooFew, View,
+    too_few,
 };
 use crate::units::PersonCode;
 
@@ -19,6 +20,8 @@ pub struct InScope {
     pub standing: Result<Standing, CannotBeShown>,
     /// The entry that it rests on.
     pub ground: Option<Seal>,
+    /// Later revisions that a sign-off covers too, by number, each with what carried it over.
+    pub carried: Vec<(u32, CarriedBy)>,
     /// Who supervises.
     pub supervision: Option<Supervision>,
     /// Why the person is in training again, where they had got further.
@@ -60,6 +63,12 @@ pub(super) fn in_scope(view: View<'_>, person: PersonCode, scope: Scope) -> InSc
     let standing = view.standing(person, &scope);
     let shown = standing.as_ref().ok();
     let ground = shown.and_then(|standing| view.ground(person, &scope, standing));
+    let carried = match shown {
+        Some(Standing::SignedOff(_) | Standing::Due(..) | Standing::Lapsed(..)) => {
+            view.carried(person, &scope)
+        }
+        _ => Vec::new(),
+    };
     let supervision = match shown {
         Some(Standing::UnderSupervision { .. }) => view.supervision(person, &scope),
         _ => None,
@@ -86,6 +95,7 @@ pub(super) fn in_scope(view: View<'_>, person: PersonCode, scope: Scope) -> InSc
         scope,
         standing,
         ground,
+        carried,
         supervision,
         readiness,
     }

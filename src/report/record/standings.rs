@@ -6,7 +6,7 @@ use super::terms;
 use crate::record::seal::Seal;
 use crate::report::Item;
 use crate::standing::{
-    CannotBeShown, DueCause, LapseCause, Remark, Standing, Supervision, Validity,
+    CannotBeShown, CarriedBy, DueCause, LapseCause, Remark, Standing, Supervision, Validity,
 };
 use crate::text::{Value, Words};
 
@@ -147,6 +147,21 @@ pub(super) fn revision_value(revision: u32) -> (&'static str, Value) {
     ("revision", revision.to_string().into())
 }
 
+/// That a sign-off covers a later revision too, and what carried it over.
+fn carried_over(revision: u32, by: CarriedBy, telling: &Telling<'_>) -> String {
+    let revision = revision_value(revision);
+    let CarriedBy::Entry(seal) = by else {
+        return telling.say("standing-carried.none", &[revision]);
+    };
+    let said = telling.ledger.get(&seal);
+    let said = said.map_or_else(String::new, |entry| super::said::said(entry, telling));
+    let entry = ("entry", telling.entry(&seal).into());
+    telling.say(
+        "standing-carried.by",
+        &[revision, ("said", said.into()), entry],
+    )
+}
+
 /// What every report has to print with a sign-off.
 #[must_use]
 pub fn remark(remark: Remark, words: &Words) -> String {
@@ -180,6 +195,9 @@ pub(super) fn circumstances(in_scope: &InScope, telling: &Telling<'_>) -> Vec<It
         _ => None,
     };
     if let Some(validity) = validity {
+        let carried = in_scope.carried.iter();
+        items
+            .extend(carried.map(|(revision, by)| Item::new(carried_over(*revision, *by, telling))));
         let remarks = validity.remarks.iter();
         items.extend(remarks.map(|one| Item::new(remark(*one, telling.words))));
     }

@@ -52,6 +52,8 @@ pub struct Reading {
     sought: String,
     /// Whether whoever is signed in has still to sign that they have read this edition.
     to_sign: bool,
+    /// The newest revision that the laboratory adopted, where that is another text than this one.
+    adopted: Option<u32>,
 }
 
 impl Reading {
@@ -74,6 +76,7 @@ impl Reading {
             mode: Mode::Page,
             sought: String::new(),
             to_sign: false,
+            adopted: None,
         })
     }
 
@@ -89,6 +92,15 @@ impl Reading {
     /// Looks up whether this edition is the newest that was adopted, and nobody has signed yet for whoever is signed in that they have read it.
     fn look_up<S: System>(&mut self, desk: &mut Desk<S>) {
         self.to_sign = self.has_to_sign(desk).unwrap_or(false);
+        self.adopted = self.other_adopted(desk);
+    }
+
+    fn other_adopted<S: System>(&self, desk: &mut Desk<S>) -> Option<u32> {
+        let edition = edition_of(&self.module).ok()?;
+        let workflow = self.workflow()?;
+        let (house, _) = desk.office()?;
+        let newest = house.laboratory.newest_edition(&workflow).ok()?;
+        (newest != edition).then_some(newest.revision)
     }
 
     fn has_to_sign<S: System>(&self, desk: &mut Desk<S>) -> Option<bool> {
@@ -189,9 +201,20 @@ impl Reading {
     fn lines<S: System>(&self, area: Area, desk: &Desk<S>) -> Vec<Line> {
         let wide = area.wide.saturating_sub(2);
         let page = self.pages.get(self.at);
-        let mut lines = page.map_or(Vec::new(), |page| {
+        let mut lines = Vec::new();
+        if let Some(adopted) = self.adopted {
+            let here = self.module.module.identity.revision.to_string();
+            let values = [
+                ("here", here.into()),
+                ("adopted", adopted.to_string().into()),
+            ];
+            let text = desk.say("screens-reading-other", &values);
+            lines.extend(prose::wrapped(Role::Caution, &text, wide));
+            lines.push(Line::new(Role::Plain, ""));
+        }
+        lines.extend(page.map_or(Vec::new(), |page| {
             prose::lines(&page.blocks, wide, area.tall, desk.glyphs)
-        });
+        }));
         if self.offers() {
             let revision = self.module.module.identity.revision.to_string();
             let text = desk.say("screens-reading-last", &[("revision", revision.into())]);

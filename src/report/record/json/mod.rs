@@ -31,7 +31,7 @@ pub use reports::{
     TechnicianJson, WordCountJson, WorkflowJson,
 };
 pub use standing::{
-    AsOfJson, CauseJson, CountJson, EditionJson, NeedJson, ScopeJson, StandingJson,
+    AsOfJson, CarriedJson, CauseJson, CountJson, EditionJson, NeedJson, ScopeJson, StandingJson,
 };
 
 /// The number of the formats of these reports.

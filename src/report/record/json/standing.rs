@@ -5,7 +5,7 @@ use crate::record::scope::{Edition, Scope};
 use crate::report::record::scopes::{InScope, word_of};
 use crate::report::record::telling::{AsOf, reading_word, stamped};
 use crate::standing::{
-    Count, DueCause, LapseCause, Ledger, Need, Reading, Remark, Standing, Validity,
+    CarriedBy, Count, DueCause, LapseCause, Ledger, Need, Reading, Remark, Standing, Validity,
 };
 
 json! {
@@ -61,6 +61,13 @@ json! {
         /// The entry that ended a sign-off which has lapsed.
         entry: Option<EntryRefJson>,
     }
+    /// A later revision that a sign-off covers too.
+    CarriedJson {
+        /// Its number.
+        revision: u32,
+        /// The entry that carried the sign-off over; none where the revision asked for nothing.
+        entry: Option<EntryRefJson>,
+    }
     /// A standing in a scope.
     StandingJson {
         /// The scope.
@@ -83,6 +90,8 @@ json! {
         allowed: Option<&'static str>,
         /// Why it is due, or has lapsed.
         causes: Vec<CauseJson>,
+        /// Later revisions that a sign-off covers too.
+        carried: Vec<CarriedJson>,
         /// What has to be printed with a sign-off.
         remarks: Vec<&'static str>,
         /// What the next sign-off asks for and is there; none where only a new need leads on.
@@ -160,6 +169,7 @@ pub(super) fn standing(of: &InScope, ledger: &Ledger) -> StandingJson {
             _ => None,
         },
         causes,
+        carried: (of.carried.iter().map(|one| carried_over(*one, ledger))).collect(),
         remarks: validity.map_or_else(Vec::new, |validity| {
             validity.remarks.iter().map(|one| remark(*one)).collect()
         }),
@@ -170,6 +180,16 @@ pub(super) fn standing(of: &InScope, ledger: &Ledger) -> StandingJson {
             .as_ref()
             .err()
             .map(|doubt| (doubt.strand.to_string(), doubt.number)),
+    }
+}
+
+fn carried_over((revision, by): (u32, CarriedBy), ledger: &Ledger) -> CarriedJson {
+    CarriedJson {
+        revision,
+        entry: match by {
+            CarriedBy::NothingAsked => None,
+            CarriedBy::Entry(seal) => Some(named(&seal, ledger)),
+        },
     }
 }
 

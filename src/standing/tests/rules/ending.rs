@@ -7,7 +7,9 @@ use crate::record::entry::{
     ValidMonths,
 };
 use crate::record::scribe::{digest, person, scope, stamp};
-use crate::standing::{Count, DueCause, LapseCause, Need, Refusal, Rule, Standing, admit};
+use crate::standing::{
+    CarriedBy, Count, DueCause, LapseCause, Need, Reading, Refusal, Rule, Standing, View, admit,
+};
 
 #[test]
 fn r3_a_sign_off_ends_after_its_months_or_by_the_earliest_trigger() {
@@ -206,13 +208,24 @@ fn r12_an_old_sign_off_covers_a_new_revision_only_as_decided() {
         if let Standing::Lapsed(_, cause) = shop.standing(3, after) {
             assert_eq!(cause, LapseCause::Revision(2, next));
         }
-        shop.at("2026-03-05T08:00:00+01:00").sign(3, aware(3, 2));
-        shop.sign(1, trained(3, 2));
+        let noted = shop.at("2026-03-05T08:00:00+01:00").sign(3, aware(3, 2));
+        let taught = shop.sign(1, trained(3, 2));
         assert_eq!(
             shop.word(3, after),
             words[2],
             "{impact:?}, with what it asks"
         );
+        // What carried it over is named.
+        let carried = match impact {
+            Impact::None => Some(CarriedBy::NothingAsked),
+            Impact::Awareness => Some(CarriedBy::Entry(noted)),
+            Impact::Retrain => Some(CarriedBy::Entry(taught)),
+            Impact::Reassess => None,
+        };
+        let at = stamp(after).instant();
+        let view = View::new(&shop.ledger, at, Reading::AsNowKnown);
+        let carried: Vec<_> = carried.into_iter().map(|by| (2, by)).collect();
+        assert_eq!(view.carried(person(3), &scope()), carried, "{impact:?}");
     }
 }
 

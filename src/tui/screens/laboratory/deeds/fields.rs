@@ -3,7 +3,10 @@
 use std::str::FromStr;
 
 use super::row::{Answer, Row, named};
-use crate::app::laboratory::{Calendar, Moment, Number, OwnNumbers, Place, typed_value};
+use crate::app::laboratory::{
+    Calendar, Laboratory, Moment, Number, OwnNumbers, Place, typed_value,
+};
+use crate::app::shelf::DEFAULT_PROFILE;
 use crate::record::canonical::Value;
 use crate::record::entry::Entry;
 use crate::record::scope::{Authority, Edition, Id, Meaning, Scope, Text};
@@ -52,6 +55,8 @@ pub(super) enum Source {
     Line,
     /// An id: small letters, digits, hyphens.
     Name,
+    /// A process profile: the shipped one, or another that somebody was assigned with.
+    Profile,
     /// What stands there in a scope that somebody was assigned to, those of the workflow first; or another id.
     InScope(fn(&Scope) -> &Id),
     /// A time; a day alone means its beginning.
@@ -157,6 +162,25 @@ pub(super) fn refill<P: Place>(
     }
 }
 
+/// What stands in the scopes that somebody was assigned to, each once, those of the workflow first.
+fn in_scopes<P: Place>(
+    part: fn(&Scope) -> &Id,
+    answers: &Answers<'_>,
+    laboratory: &Laboratory<P>,
+) -> Vec<(Answer, String)> {
+    let workflow = answers.workflow();
+    let mut scopes: Vec<&Scope> = laboratory.ledger().assigned_scopes().collect();
+    scopes.sort_by_key(|scope| (Some(&scope.workflow) != workflow.as_ref(), part(scope)));
+    let mut options = Vec::new();
+    for scope in scopes {
+        let option = named(part(scope));
+        if !options.contains(&option) {
+            options.push(option);
+        }
+    }
+    options
+}
+
 /// What the chosen module asks for.
 fn asked_by_module<'m>(before: &[Row], modules: &'m [Offered]) -> Option<&'m SignOff> {
     let chosen = before.iter().find(|row| row.asked.id == "module")?;
@@ -206,19 +230,17 @@ fn options<P: Place>(
             let workflows = laboratory.workflows().into_iter();
             workflows.map(|id| named(&id)).collect()
         }
-        Source::InScope(part) => {
-            let workflow = answers.workflow();
-            let mut scopes: Vec<&Scope> = laboratory.ledger().assigned_scopes().collect();
-            scopes.sort_by_key(|scope| (Some(&scope.workflow) != workflow.as_ref(), part(scope)));
-            let mut options = Vec::new();
-            for scope in scopes {
-                let option = named(part(scope));
+        Source::Profile => {
+            let shipped = DEFAULT_PROFILE.parse::<Id>().ok();
+            let mut options: Vec<_> = shipped.iter().map(named).collect();
+            for option in in_scopes(|scope| &scope.profile, &answers, laboratory) {
                 if !options.contains(&option) {
                     options.push(option);
                 }
             }
             options
         }
+        Source::InScope(part) => in_scopes(part, &answers, laboratory),
         Source::Edition | Source::NewestEdition => {
             let Some(workflow) = answers.workflow() else {
                 return Vec::new();

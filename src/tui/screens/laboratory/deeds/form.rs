@@ -2,10 +2,12 @@
 
 use super::fields::{Answers, Asked, Offered, Source, refill};
 use super::keeping::modules;
+use super::learning::of_other_text;
 use super::row::{Answer, Given, Row};
 use super::{About, Build, Refused, What};
 use crate::app::System;
 use crate::record::scope::Scope;
+use crate::report::Block;
 use crate::report::record::id_of;
 use crate::standing::Reading;
 use crate::text::wrap::wrap;
@@ -216,8 +218,12 @@ impl<S: System> Form<S> {
             }
         };
         let next = self.what.next().map(|id| desk.say(id, &[]));
+        let first: Vec<Block> = deeds
+            .iter()
+            .flat_map(|deed| of_other_text(deed, desk))
+            .collect();
         match desk.person() {
-            Some(person) => Signing::open_for(person, deeds, Vec::new(), next, desk),
+            Some(person) => Signing::open_for(person, deeds, first, next, desk),
             None => {
                 let text = desk.say("office-signing-nobody", &[]);
                 Turn::Tell(Notice::new(vec![text]))

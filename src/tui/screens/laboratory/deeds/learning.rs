@@ -3,16 +3,19 @@
 use super::Refused;
 use super::fields::{Answers, Asked, Source, may, must};
 use crate::app::System;
-use crate::app::laboratory::{Deed, Moment, Wanted};
-use crate::record::entry::{Assigned, AwarenessAcknowledged, ProtectionShown, Read, Trained};
+use crate::app::laboratory::{Deed, Moment, Wanted, edition_of};
+use crate::record::entry::{
+    Assigned, AwarenessAcknowledged, ProtectionShown, Read, Signed, Trained,
+};
 use crate::record::scope::{Edition, Id};
+use crate::report::Block;
 use crate::tui::screen::{Desk, Notice};
 use crate::units::PersonCode;
 
 pub(super) const ASSIGN: &[Asked] = &[
     must("person", Source::Person),
     must("workflow", Source::Workflow),
-    may("profile", Source::InScope(|scope| &scope.profile)),
+    may("profile", Source::Profile),
     may("wash", Source::InScope(|scope| &scope.wash)),
     may("cure", Source::InScope(|scope| &scope.cure)),
     may("happened", Source::Begins),
@@ -69,6 +72,40 @@ pub(super) fn change<S: System>(
         workflow,
         edition,
     }))
+}
+
+/// What somebody has to know first who signs for a text that is not the newest, or that lies on no shelf here.
+pub(super) fn of_other_text<S: System>(deed: &Deed, desk: &mut Desk<S>) -> Vec<Block> {
+    let (workflow, edition) = match &deed.fact {
+        Signed::Read(fact) => (&fact.workflow, &fact.edition),
+        Signed::AwarenessAcknowledged(fact) => (&fact.workflow, &fact.edition),
+        _ => return Vec::new(),
+    };
+    desk.lay_own_modules();
+    let taken = desk.shelf.take(&workflow.to_string(), None).ok();
+    let here = taken.and_then(|taken| edition_of(&taken).ok());
+    let newest = desk
+        .office()
+        .and_then(|(house, _)| house.laboratory.newest_edition(workflow).ok());
+    let caution = |id: &str, other: &Edition| {
+        let values = [
+            ("signed", edition.revision.to_string().into()),
+            ("other", other.revision.to_string().into()),
+        ];
+        Block::Caution(desk.say(id, &values))
+    };
+    let mut cautions = Vec::new();
+    if let Some(newest) = newest.filter(|newest| newest != edition) {
+        cautions.push(caution("deeds-not-the-newest", &newest));
+    }
+    match here {
+        Some(here) if here != *edition => {
+            cautions.push(caution("deeds-other-text-here", &here));
+        }
+        None => cautions.push(caution("deeds-no-text-here", edition)),
+        Some(_) => {}
+    }
+    cautions
 }
 
 pub(super) const TRAIN: &[Asked] = &[
