@@ -61,9 +61,8 @@ impl<P: Place> Laboratory<P> {
     pub fn is_late(&mut self, run: &BenchRun, card: &BenchCard) -> bool {
         let over = run.ended().map(|ended| ended.at);
         let tried = over.map(|over| self.try_as_watched(run, card, Some(over)));
-        let why = match tried {
-            Some(Err(Problem::Refused(why) | Problem::RefusedTo { why, .. })) => why,
-            _ => return false,
+        let Some(Err(Problem::Refused(why) | Problem::RefusedTo { why, .. })) = tried else {
+            return false;
         };
         why == Refusal::LateWithoutReason
     }
