@@ -170,6 +170,7 @@ deeds-module-own = { $id } (your own)
 deeds-module-not-sound = { $id } (faulty: go on to read why)
 deeds-another = { $name }, named for the first time
 deeds-name-another = Type a name: small letters, digits, hyphens.
+deeds-gives-way = Typing puts another in its place; Backspace changes what stands there.
 deeds-module-asks = The module asks for { $began }.
 deeds-policy-holds = It is { $began } now.
 deeds-not-the-newest = You are about to sign for revision { $signed }. The newest that the laboratory adopted is revision { $other }: that is the one that is asked for.

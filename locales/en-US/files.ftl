@@ -167,6 +167,11 @@ files-matrix-cover = May work alone
 files-matrix-covered = { DEC($alone) } of { DEC($all) }
 files-matrix-cell = { $name } ({ $code }) in { $workflow } ({ $short })
 files-matrix-letters = { $short } = { $standing }
+# Of the words that stand in a cell as they are. As short as they can be: they share a line.
+files-matrix-means =
+    .due = to be assessed again
+    .lapsed = sign-off has ended
+    .left = no longer here, or no longer at it
 files-matrix-several = + = several scopes differ; the strictest shows
 files-matrix-no-proof = No entry up to this day assigns the person to this workflow, so none can be opened; the file of the person (Enter) shows everything that there was by then. Or it cannot be shown, because something is wrong with entries.
 files-matrix-about = Who may do what as of a day. Each cell says the standing in a few letters, which are explained below the table; the chosen cell stands there in full words, with since when and until when. Under the table stands how many of those shown may work alone. As now known counts everything that is known now about that day; as recorded then counts only what had been written down by then.

@@ -39,6 +39,9 @@ screens-work-title = One moment
 screens-drop-title = Drop it?
 screens-drop = What you filled in or changed here is kept nowhere. Going back now drops it.
 screens-drop-keys = Enter goes on filling in. Esc drops it.
+screens-throw-away-title = Leave the demonstration?
+screens-throw-away = What was done in the demonstration is thrown away when the program is left. Nothing of it is kept.
+screens-throw-away-keys = Enter goes on with the demonstration. Esc leaves and throws it away.
 screens-too-small = This terminal is smaller than { $wide } columns by { $tall } rows, too small for the screens. Make it larger, or press q and use plain lines: drybench rehearse stock-teeth
 
 ## What cannot be started or kept

@@ -102,6 +102,13 @@ impl<S: System> Desk<S> {
         self.here.map(|here| here.person())
     }
 
+    /// Whether somebody is signed in to a laboratory that is cleared away when the program is left.
+    #[must_use]
+    pub fn is_thrown_away(&self) -> bool {
+        let mut folders = self.thrown_away.iter();
+        self.here.is_some() && folders.any(|folder| self.data.as_ref() == Some(folder))
+    }
+
     /// A key and what it does: a message, with its part `long` for the help where it has one.
     #[must_use]
     pub fn hint(&self, key: Key, id: &str) -> Hint {
@@ -179,8 +186,13 @@ pub trait Screen<S: System>: Send + Sync {
         "screens-farewell"
     }
 
-    /// Whether going back now would drop what somebody has filled in here. Then it is asked first.
+    /// Whether closing the screen now would drop what somebody has filled in here. Then it is asked first.
     fn would_drop(&self) -> bool {
+        false
+    }
+
+    /// Whether going back closes only what is laid open over the screen, so that nothing is dropped by it.
+    fn closes_first(&self) -> bool {
         false
     }
 

@@ -31,6 +31,8 @@ enum Over {
     Work(String),
     /// Whether what was filled in on the screen is to be dropped.
     Drop,
+    /// Whether the program is left, and the demonstration with all that was done in it thrown away.
+    ThrowAway,
 }
 
 /// The screens of a sitting.
@@ -252,6 +254,17 @@ impl<S: System> Ui<S> {
                 }
                 return Effect::Draw;
             }
+            Over::ThrowAway => {
+                match command {
+                    Command::Back => {
+                        self.over = Over::Nothing;
+                        return self.leave();
+                    }
+                    Command::Take => self.over = Over::Nothing,
+                    _ => {}
+                }
+                return Effect::Draw;
+            }
             Over::Help(scroll) => {
                 let scroll = *scroll;
                 let inside = self.help_area();
@@ -278,7 +291,7 @@ impl<S: System> Ui<S> {
             self.over = Over::Help(Scroll::default());
             return Effect::Draw;
         }
-        if command == Command::Back && top.would_drop() {
+        if command == Command::Back && top.would_drop() && !top.closes_first() {
             self.over = Over::Drop;
             return Effect::Draw;
         }
@@ -313,6 +326,7 @@ impl<S: System> Ui<S> {
             }
             Turn::Tell(notice) => self.over = Over::Notice(notice),
             Turn::Work(message) => self.over = Over::Work(self.desk.say(message, &[])),
+            Turn::Leave if self.desk.is_thrown_away() => self.over = Over::ThrowAway,
             Turn::Leave => return self.leave(),
         }
         Effect::Draw
@@ -381,6 +395,11 @@ impl<S: System> Ui<S> {
                 let text = desk.say("screens-drop", &[]);
                 let keys = desk.say("screens-drop-keys", &[]);
                 self.draw_box(&mut frame, body, "screens-drop-title", &[text], &keys);
+            }
+            Over::ThrowAway => {
+                let text = desk.say("screens-throw-away", &[]);
+                let keys = desk.say("screens-throw-away-keys", &[]);
+                self.draw_box(&mut frame, body, "screens-throw-away-title", &[text], &keys);
             }
             Over::Help(scroll) => {
                 let inside = self.help_area();

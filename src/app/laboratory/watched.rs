@@ -9,7 +9,8 @@ use super::{Keeping, Laboratory, Place};
 use crate::app::watching::{BenchCard, BenchRun, Mark};
 use crate::record::entry::{Judgement, Observed, Seen, Signed};
 use crate::record::seal::Seal;
-use crate::units::Digest;
+use crate::standing::Refusal;
+use crate::units::{Digest, Stamp};
 
 impl<P: Place> Laboratory<P> {
     /// Makes what the observer signs of a run that is over; none while it is not. Its lines and its remarks are attached, and can be erased.
@@ -53,6 +54,26 @@ impl<P: Place> Laboratory<P> {
     ///
     /// The rule that speaks against it.
     pub fn may_watch(&mut self, run: &BenchRun, card: &BenchCard) -> Result<(), Problem> {
+        self.try_as_watched(run, card, None)
+    }
+
+    /// Whether a run that is over could only be signed with a reason now, because the policy calls it late.
+    pub fn is_late(&mut self, run: &BenchRun, card: &BenchCard) -> bool {
+        let over = run.ended().map(|ended| ended.at);
+        let tried = over.map(|over| self.try_as_watched(run, card, Some(over)));
+        let Some(Err(Problem::Refused(why) | Problem::RefusedTo { why, .. })) = tried else {
+            return false;
+        };
+        why == Refusal::LateWithoutReason
+    }
+
+    /// Asks every rule about a run in which all went well, without a reason; none of it is kept.
+    fn try_as_watched(
+        &mut self,
+        run: &BenchRun,
+        card: &BenchCard,
+        happened: Option<Stamp>,
+    ) -> Result<(), Problem> {
         let head = run.head();
         let (steps, _) = every_step(&card.taken, |_| Some(Seen::Done))?;
         let observed = Observed {
@@ -67,7 +88,8 @@ impl<P: Place> Laboratory<P> {
             taps: None,
             transcribed: None,
         };
-        self.draft(head.observer, Deed::now(observed), "").map(drop)
+        let deed = Deed::now(observed).at(happened);
+        self.draft(head.observer, deed, "").map(drop)
     }
 
     /// The entry that a run has become, if it has: whoever was cut off after signing need not sign again.

@@ -5,6 +5,7 @@ use drybench::text::Words;
 use super::forms::{FORMS, before, front, opens};
 use super::front::Front;
 use super::hints::{bar_of, meant};
+use super::laboratory::OWNER;
 
 /// Wide enough for all keys to stand at the bottom.
 const WIDE: (usize, usize) = (300, 40);
@@ -105,6 +106,29 @@ fn every_key_that_a_form_names_does_something_in_every_row() {
     }
     assert!(idle.is_empty(), "nothing happens:\n{}", idle.join("\n"));
     assert!(tried > 300 && lists > 40, "{tried} keys, {lists} lists");
+}
+
+#[test]
+fn leaving_asks_first_too_while_a_list_is_laid_open() {
+    let said = Words::shipped("en-US");
+    let asked = said.say("screens-notice-title", &[]);
+    let (drops, list) = (
+        said.say("screens-drop-title", &[]),
+        said.say("deeds-key-take", &[]),
+    );
+    let opens = opens("assign");
+    let mut front = front(&[OWNER, &opens, "inti<enter><enter>"]);
+    assert!(front.text().contains(&list), "{}", front.text());
+    front.press("<ctrl-q>");
+    assert!(front.text().contains(&asked), "{}", front.text());
+    // The list is still there; going back closes it and asks nothing.
+    front.press("<enter>");
+    assert!(front.text().contains(&list), "{}", front.text());
+    front.press("<esc>");
+    let text = front.text();
+    assert!(!text.contains(&list) && !text.contains(&drops), "{text}");
+    front.press("<esc>");
+    assert!(front.text().contains(&drops), "{}", front.text());
 }
 
 #[test]

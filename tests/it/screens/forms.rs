@@ -88,7 +88,7 @@ pub(super) const FORMS: [(&str, &str, &str); 26] = [
     (
         "adopt",
         QUALITY,
-        "wet<enter>2026-08-01<down><left><down>Blind samples as well.<down*2><backspace>1",
+        "wet<enter>2026-08-01<down><right><down>Blind samples as well.<down*2><backspace>1",
     ),
     (
         "retire",
@@ -235,6 +235,28 @@ fn a_value_that_is_one_of_a_list_of_words_is_chosen_and_no_other_can_be_typed() 
         text.contains("Before you sign") && text.contains("c-0999"),
         "{text}"
     );
+}
+
+#[test]
+fn what_a_row_begins_with_gives_way_to_the_first_character_and_is_changed_after_an_erasure() {
+    let second = |keys: &str| {
+        let front = front(&[OWNER, &opens("policy"), "<home>", keys]);
+        let row = front.text();
+        let row = row.lines().find(|row| row.contains('_')).unwrap();
+        let typed = row.split_whitespace().last().unwrap().to_owned();
+        typed.trim_end_matches('_').to_owned()
+    };
+    let begins = second("");
+    assert_eq!(begins.len(), 2, "{begins}");
+    let rest = &begins[..1];
+    assert_eq!(second("3"), "3");
+    assert_eq!(second("36"), "36");
+    // It has been typed in before, so it goes on from there.
+    assert_eq!(second("3<down><up>6"), "36");
+    assert_eq!(second("<backspace>"), rest);
+    assert_eq!(second("<backspace>7"), format!("{rest}7"));
+    // What was typed and happens to be what it began with stays.
+    assert_eq!(second(&format!("{begins}0")), format!("{begins}0"));
 }
 
 #[test]

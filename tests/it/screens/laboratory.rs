@@ -5,13 +5,20 @@
     reason = "the file of a laboratory is damaged"
 )]
 
-use drybench::app::{Begin, Colours, Wish};
+use std::path::Path;
+
+use drybench::app::laboratory::{Attendance, Laboratory};
+use drybench::app::{Begin, Colours, System as _, Wish};
 use drybench::text::Words;
 use drybench::tui;
+use drybench::tui::frame::Role;
+use drybench::tui::screens::laboratory::board::Board;
+use drybench::tui::ui::Ui;
 use rusqlite::Connection;
 
 use super::album::{Album, SIZES};
-use super::front::Front;
+use super::front::{Front, drawn, press, seen, words};
+use super::places::desk;
 use crate::support::laboratory::demonstration;
 use crate::support::machine::TestMachine;
 
@@ -158,7 +165,7 @@ const SCENES: [(&str, Has, &[&str]); 63] = [
             "<tick>",
             TRAINEE,
             "s",
-            "<down*8><enter>",
+            "<home><down*8><enter>",
             "tuomi<enter>",
             "<right><end><enter>",
         ],
@@ -402,6 +409,60 @@ fn every_screen_of_the_record_looks_as_it_did() {
         album.compare(name, &mut front(has, keys));
     }
     album.close();
+}
+
+#[test]
+fn the_board_is_left_at_once_but_where_what_was_done_is_thrown_away() {
+    let asked = Words::shipped("en-US").say("screens-throw-away-keys", &[]);
+    let opened = |is_thrown_away: bool| {
+        let machine = TestMachine::default();
+        machine.lay_open(demonstration());
+        let mut desk = desk(&machine, Words::shipped("en-US"));
+        let folder = Path::new("thrown-away").to_owned();
+        let laboratory = Laboratory::open(machine.place(&folder).unwrap()).unwrap();
+        desk.lay_open(laboratory).unwrap();
+        if is_thrown_away {
+            desk.thrown_away.push(folder.clone());
+        }
+        desk.data = Some(folder);
+        desk.here = Some(Attendance::of(
+            "P-3DW7G4".parse().unwrap(),
+            machine.elapsed(),
+        ));
+        let board = Board::new(&mut desk);
+        Ui::new(desk, Box::new(board))
+    };
+    // A laboratory that stays, though it is called a demonstration.
+    assert!(!press(&mut opened(false), "q"));
+    let mut ui = opened(true);
+    let board = drawn(&ui.frame());
+    assert!(press(&mut ui, "q"));
+    let asks = |ui: &Ui<TestMachine>| words(&drawn(&ui.frame())).contains(&asked);
+    assert!(asks(&ui), "{}", drawn(&ui.frame()));
+    // No other key answers it.
+    assert!(press(&mut ui, "qx<down>"));
+    assert!(asks(&ui));
+    assert!(press(&mut ui, "<enter>"));
+    assert_eq!(drawn(&ui.frame()), board);
+    assert!(press(&mut ui, "q"));
+    assert!(!press(&mut ui, "<esc>"));
+}
+
+#[test]
+fn the_list_of_deeds_begins_at_one_that_is_theirs() {
+    let mut barred = 0;
+    for who in [ASSESSOR, OWNER, QUALITY, TRAINEE] {
+        let mut front = front(Has::Demonstration, &["<tick>", who, "s"]);
+        front.resize((100, 60));
+        barred += front.text().matches("(not yours)").count();
+        let chosen = seen(&front.frame(), Role::Chosen);
+        assert!(!chosen.is_empty(), "{who}");
+        assert!(
+            chosen.iter().all(|one| !one.text.contains("(not yours)")),
+            "{who}: {chosen:?}"
+        );
+    }
+    assert!(barred > 4, "{barred}");
 }
 
 #[test]

@@ -10,6 +10,7 @@ use drybench::app::watching::{BenchRun, Mark};
 use drybench::record::scope::Scope;
 use drybench::rng::{Seed, Stream};
 use drybench::text::{Caution, Words};
+use drybench::tui::command::Command;
 use drybench::tui::frame::Role;
 use drybench::tui::screen::{Desk, Screen};
 use drybench::tui::screens::watching::begin::{Begin, Candidate};
@@ -409,11 +410,56 @@ fn letters_that_are_no_words_of_their_own_are_spelled_out_where_there_is_room() 
             "{text}"
         );
     }
-    let mut ended = front(&[BEGIN, "fb"]);
+}
+
+#[test]
+fn a_reason_is_asked_for_only_where_the_run_is_signed_late() {
+    let late = ["which needs a reason: y says why", "why late"];
+    let machine = TestMachine::default();
+    let mut ui = opened(&machine, &teeth(), true);
+    ui.resize(120, 40);
+    assert!(press(&mut ui, BEGIN));
+    assert!(press(&mut ui, "d<enter><+5000>fb"));
+    let text = words(&drawn(&ui.frame()));
+    assert!(text.contains("not signed yet"), "{text}");
+    assert!(!late.iter().any(|one| text.contains(one)), "{text}");
+    assert!(!text.contains("y: why it is signed late"), "{text}");
+    // More than a day later, after the assessor has signed in again.
+    assert!(press(&mut ui, "<+90000000>"));
+    assert!(press(&mut ui, "<tab><enter>"));
+    let text = words(&drawn(&ui.frame()));
+    assert!(late.iter().all(|one| text.contains(one)), "{text}");
+    assert!(text.contains("y: why it is signed late"), "{text}");
+    // Once it has been said it can still be said in other words.
+    assert!(press(&mut ui, "yThe power was out.<enter>"));
+    let text = words(&drawn(&ui.frame()));
+    assert!(text.contains("The power was out."), "{text}");
+    assert!(text.contains(late[1]) && !text.contains(late[0]), "{text}");
+}
+
+#[test]
+fn what_can_be_noted_stands_over_the_keys_and_a_click_notes_it() {
+    let letters = ["d done", "p prompted", "n not done", "o not seen"];
+    let mut front = front(&[BEGIN]);
     for size in SIZES {
-        ended.resize(size);
-        let text = words(&ended.text());
-        assert!(text.contains("y says why it is signed late"), "{text}");
+        front.resize(size);
+        let text = front.text();
+        let rows: Vec<&str> = text.lines().collect();
+        let (legend, keys) = (rows[size.1 - 3], rows[size.1 - 1]);
+        assert!(letters.iter().all(|one| legend.contains(one)), "{text}");
+        assert!(keys.contains("f finish"), "{text}");
+        assert!(keys.contains("! danger"), "{text}");
+        let all = ["v value", "r remark", "l lot"];
+        assert!(
+            size.0 < 80 || all.iter().all(|one| legend.contains(one)),
+            "{text}"
+        );
+        let at = legend.find("n not done").unwrap();
+        let clicked = front.frame().clicked(at + 3, size.1 - 3);
+        assert_eq!(clicked, Some(Command::Type('n')), "{text}");
+        // A row whose place the line has taken is no longer clicked there.
+        let blank = front.frame().clicked(0, size.1 - 3);
+        assert_eq!(blank, None, "{text}");
     }
 }
 

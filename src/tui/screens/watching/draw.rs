@@ -17,6 +17,9 @@ use crate::tui::screen::Desk;
 /// How many rows tell who is watched and what was kept last.
 const STATUS: usize = 2;
 
+/// How many rows tell by which letters something is noted.
+const LEGEND: usize = 1;
+
 /// A line of the list: of which row, in which role.
 struct Listed {
     row: Option<usize>,
@@ -63,9 +66,15 @@ impl<S: System> Watching<S> {
         (left, text)
     }
 
+    /// What the rows have for themselves, and the line below with the letters of what can be noted.
+    fn with_legend(area: Area) -> (Area, Area) {
+        area.split_rows(area.tall.saturating_sub(LEGEND))
+    }
+
     /// The area of what is known of the chosen row.
     pub(super) fn text_area(&self, desk: &Desk<S>) -> Area {
-        let (_, middle, _) = Self::parts(desk.body(), desk);
+        let (area, _) = Self::with_legend(desk.body());
+        let (_, middle, _) = Self::parts(area, desk);
         Self::panes(middle).1
     }
 
@@ -94,7 +103,14 @@ impl<S: System> Watching<S> {
     }
 
     pub(super) fn draw_all(&self, frame: &mut Frame, area: Area, desk: &Desk<S>) {
-        let (status, middle, caution) = Self::parts(area, desk);
+        let rows_show = matches!(self.over, Over::Nothing) && !self.is_over();
+        let (inside, legend) = if rows_show {
+            Self::with_legend(area)
+        } else {
+            area.split_rows(area.tall)
+        };
+        self.draw_legend(frame, legend.within(1, 0), desk);
+        let (status, middle, caution) = Self::parts(inside, desk);
         self.draw_status(frame, status.within(1, 0), desk);
         let lines = Self::caution(area.wide, desk);
         prose::draw(frame, caution.within(1, 0), &lines, Scroll::default());
@@ -155,6 +171,7 @@ impl<S: System> Watching<S> {
         frame.put(area, 1, 0, Role::Strong, &self.just);
         // What a letter does that is not a word of its own is spelled out where there is room.
         let spelled = match self.over {
+            Over::Nothing if self.is_over() && !self.asks_for_reason() => return,
             Over::Nothing if self.is_over() => "watching-spelled-reason",
             Over::Nothing => "watching-spelled-clock",
             _ => return,
@@ -162,6 +179,26 @@ impl<S: System> Watching<S> {
         let spelled = desk.say(spelled, &[]);
         if columns(&said) + 3 + columns(&spelled) <= area.wide {
             frame.put_right(area, 0, Role::Faint, &spelled);
+        }
+    }
+
+    /// Says by which letters it is noted how a row went, and what else is noted, as far as there is room.
+    fn draw_legend(&self, frame: &mut Frame, area: Area, desk: &Desk<S>) {
+        if area.tall == 0 {
+            return;
+        }
+        let mut at = 0;
+        for hint in Self::noting(desk) {
+            let text = format!("{} {}", hint.key, hint.says);
+            let wide = columns(&text);
+            if at + wide > area.wide {
+                return;
+            }
+            let (_, place) = area.split_columns(at);
+            let (place, _) = place.split_columns(wide);
+            frame.put(place, 0, 0, Role::Faint, &text);
+            frame.hot(place, hint.command);
+            at += wide + 2;
         }
     }
 

@@ -95,6 +95,10 @@ impl<S: System> Watching<S> {
         let mut lines = prose::wrapped(Role::Strong, &ended.flatten().unwrap_or_default(), wide);
         let over = desk.say("watching-over-not-signed", &[]);
         lines.extend(prose::wrapped(Role::Plain, &over, wide));
+        if self.is_late && self.reason.is_none() {
+            let late = desk.say("watching-over-late", &[]);
+            lines.extend(prose::wrapped(Role::Plain, &late, wide));
+        }
         if let Some(reason) = &self.reason {
             let reason = desk.say("watching-reason", &[("text", reason.to_string().into())]);
             lines.extend(prose::wrapped(Role::Plain, &reason, wide));

@@ -6,6 +6,24 @@ use crate::tui::rows::letter;
 use crate::tui::screen::{Desk, Hint, Key};
 
 impl<S: System> Watching<S> {
+    /// The letters that note how the chosen row went, and what else is noted, the ones most needed first.
+    pub(super) fn noting(desk: &Desk<S>) -> Vec<Hint> {
+        let letters = [
+            ('d', "watching-key-done"),
+            ('p', "watching-key-prompted"),
+            ('n', "watching-key-not-done"),
+            ('o', "watching-key-not-seen"),
+            ('v', "watching-key-value"),
+            ('r', "watching-key-remark"),
+            ('l', "watching-key-lot"),
+            ('w', "watching-key-remark-on-all"),
+        ];
+        let letters = letters.into_iter();
+        letters
+            .map(|(letter, says)| desk.hint(Key::Letter(letter), says))
+            .collect()
+    }
+
     /// The keys that do something now, the ones most needed first.
     pub(super) fn keys(&self, desk: &Desk<S>) -> Vec<Hint> {
         let back = desk.hint(Key::Esc, "screens-key-back");
@@ -36,8 +54,10 @@ impl<S: System> Watching<S> {
                 desk.hint(Key::Enter, "watching-key-sign"),
                 desk.hint(Key::Letter('u'), "watching-key-undo"),
                 desk.hint(Key::UpDown, "screens-key-scroll"),
-                desk.hint(Key::Letter('y'), "watching-key-reason"),
             ];
+            if self.asks_for_reason() {
+                keys.push(desk.hint(Key::Letter('y'), "watching-key-reason"));
+            }
             if several {
                 keys.push(other);
             }
@@ -55,22 +75,17 @@ impl<S: System> Watching<S> {
         };
         let mut keys = vec![
             desk.hint(Key::Enter, clock),
-            desk.hint(Key::Letter('d'), "watching-key-done"),
-            desk.hint(Key::Letter('p'), "watching-key-prompted"),
-            desk.hint(Key::Letter('n'), "watching-key-not-done"),
-            desk.hint(Key::Letter('u'), "watching-key-undo"),
             desk.hint(Key::Letter('f'), "watching-key-finish"),
             desk.hint(Key::Letter('!'), "watching-key-danger"),
-            desk.hint(Key::Letter('c'), "watching-key-clock"),
-            desk.hint(Key::Letter('o'), "watching-key-not-seen"),
-            desk.hint(Key::Letter('v'), "watching-key-value"),
-            desk.hint(Key::Letter('r'), "watching-key-remark"),
-            desk.hint(Key::Letter('w'), "watching-key-remark-on-all"),
-            desk.hint(Key::Letter('l'), "watching-key-lot"),
+            // On the smallest screen the ways to end a run come before the way to take a tap back.
+            desk.hint(Key::Letter('u'), "watching-key-undo"),
         ];
         if several {
             keys.push(other);
         }
+        keys.push(desk.hint(Key::Letter('c'), "watching-key-clock"));
+        // They have a line of their own above.
+        keys.extend(Self::noting(desk));
         let area = self.text_area(desk);
         if area.tall < self.text(area.wide, desk).len() {
             keys.push(desk.hint(Key::Page, "screens-key-scroll"));

@@ -56,6 +56,8 @@ pub struct Watching<S: System> {
     /// How far what is known of the row has been scrolled.
     scroll: Scroll,
     over: Over,
+    /// Whether the run shown is over and could only be signed with a reason by now.
+    is_late: bool,
     /// Why it is signed late, if somebody said so.
     reason: Option<Text>,
     /// Whether it has been handed on to be signed.
@@ -111,6 +113,7 @@ impl<S: System> Watching<S> {
             doubt: None,
             scroll: Scroll::default(),
             over: Over::Nothing,
+            is_late: false,
             reason: None,
             signing: false,
         };
@@ -159,6 +162,22 @@ impl<S: System> Watching<S> {
         });
         let doubts: Vec<String> = refused.into_iter().chain(other).collect();
         self.doubt = (!doubts.is_empty()).then(|| doubts.join(" "));
+        self.look_whether_late(desk);
+    }
+
+    fn look_whether_late(&mut self, desk: &mut Desk<S>) {
+        let Some(opened) = self.open.get(self.at) else {
+            return;
+        };
+        let (run, card) = (opened.watch.run(), opened.watch.card());
+        self.is_late = desk
+            .office()
+            .is_some_and(|(house, _)| house.laboratory.is_late(run, card));
+    }
+
+    /// Whether it has to be said why the run is signed so late, or was said.
+    fn asks_for_reason(&self) -> bool {
+        self.is_late || self.reason.is_some()
     }
 
     fn opened(&self) -> Option<&Opened<S>> {
@@ -388,13 +407,15 @@ pub(super) fn other_runs<S: System>(
 impl<S: System> Screen<S> for Watching<S> {
     fn handle(&mut self, command: Command, desk: &mut Desk<S>) -> Turn<S> {
         self.now = reading(desk);
-        match std::mem::replace(&mut self.over, Over::Nothing) {
+        let turn = match std::mem::replace(&mut self.over, Over::Nothing) {
             Over::Nothing if self.is_over() => self.on_ended(command, desk),
             Over::Nothing => self.on_rows(command, desk),
             Over::Typing(asked, field, wrong) => self.on_typing(asked, field, wrong, command, desk),
             Over::Judging(choice, scroll) => self.on_judging(choice, scroll, command, desk),
             Over::Clock(scroll) => self.on_clock(scroll, command, desk),
-        }
+        };
+        self.look_whether_late(desk);
+        turn
     }
 
     fn draw(&self, frame: &mut Frame, area: Area, desk: &Desk<S>) {
@@ -438,6 +459,7 @@ impl<S: System> Screen<S> for Watching<S> {
 
     fn comes_back(&mut self, desk: &mut Desk<S>) -> Turn<S> {
         self.now = reading(desk);
+        self.look_whether_late(desk);
         if !std::mem::replace(&mut self.signing, false) {
             return Turn::Stay;
         }

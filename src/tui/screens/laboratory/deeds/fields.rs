@@ -8,7 +8,7 @@ use crate::app::laboratory::{
 };
 use crate::app::shelf::DEFAULT_PROFILE;
 use crate::record::canonical::Value;
-use crate::record::entry::Entry;
+use crate::record::entry::{Entry, Impact};
 use crate::record::scope::{Authority, Edition, Id, Meaning, Scope, Text};
 use crate::record::seal::Seal;
 use crate::report::record as say;
@@ -363,12 +363,18 @@ words_of! {
     cause: crate::record::entry::Cause => say::cause;
     effect: crate::record::entry::Effect => say::effect;
     how: crate::record::entry::HowEstablished => say::how_established;
-    impact: crate::record::entry::Impact => say::impact;
     independence: crate::record::entry::Independence => say::independence;
     judgement: crate::record::entry::Judgement => say::judgement;
     outside: crate::record::entry::OutsideWay => say::outside_way;
     result: crate::record::entry::Found => say::found;
     stage: crate::record::entry::Stage => say::stage;
+}
+
+/// What a revision can ask of those who were signed off before it. What asks for the most stands first, so that nobody takes less unawares.
+pub(super) fn impact(words: &Words) -> Vec<(&'static str, String)> {
+    let all = Impact::ALL.iter().rev();
+    all.map(|&one| (one.word(), say::impact(one, words)))
+        .collect()
 }
 
 /// What a second signature can mean.

@@ -303,13 +303,13 @@ impl<S: System> Screen<S> for Form<S> {
             Command::Right if !typed => self.turn(true, desk),
             Command::Type(c) if typed => {
                 if let Some(row) = self.rows.get_mut(self.choice.at) {
-                    row.line.typed(c);
+                    row.typed(c);
                 }
                 self.refilled(desk);
             }
             Command::Erase if typed => {
                 if let Some(row) = self.rows.get_mut(self.choice.at) {
-                    row.line.erase();
+                    row.erase();
                 }
                 self.refilled(desk);
             }
@@ -333,13 +333,12 @@ impl<S: System> Screen<S> for Form<S> {
     }
 
     fn would_drop(&self) -> bool {
-        // A list that is laid open is closed first.
-        self.picking.is_none()
-            && !self
-                .rows
-                .iter()
-                .map(Row::given)
-                .eq(self.begun.iter().cloned())
+        let rows = self.rows.iter().map(Row::given);
+        !rows.eq(self.begun.iter().cloned())
+    }
+
+    fn closes_first(&self) -> bool {
+        self.picking.is_some()
     }
 
     fn draw(&self, frame: &mut Frame, area: Area, desk: &Desk<S>) {
@@ -420,7 +419,9 @@ impl<S: System> Screen<S> for Form<S> {
         let explained = match self.row() {
             Some(row) => {
                 let told = began(row, desk).into_iter();
-                let all: Vec<String> = told.chain([explained(row.asked, desk)]).collect();
+                let gives_way = row.gives_way().then(|| desk.say("deeds-gives-way", &[]));
+                let explained = [explained(row.asked, desk)];
+                let all: Vec<String> = told.chain(explained).chain(gives_way).collect();
                 all.join(" ")
             }
             None => desk.say("deeds-go-on-about", &[]),

@@ -59,7 +59,7 @@ impl Deeds {
     /// A list; what is known already stands in the forms.
     #[must_use]
     pub fn about<S: System>(about: About, desk: &mut Desk<S>) -> Deeds {
-        // The choice begins where one signs about an entry, or decides about a person.
+        // The choice begins where one signs about an entry, or decides about a person; where one has no right to that, at the first that is one's own.
         let first = if about.entry.is_some() {
             What::Countersign.word()
         } else if about.person.is_some() {
@@ -67,7 +67,6 @@ impl Deeds {
         } else {
             What::Assign.word()
         };
-        let at = Deeds::deeds().iter().position(|line| line.word() == first);
         let person = desk.person();
         let barred = desk.office().map_or_else(Vec::new, |(house, _)| {
             let mut all = Deeds::deeds();
@@ -77,6 +76,11 @@ impl Deeds {
             });
             all
         });
+        let deeds = Deeds::deeds();
+        let is_theirs = |line: &Line| !barred.contains(line);
+        let fits = |line: &Line| line.word() == first && is_theirs(line);
+        let at = deeds.iter().position(fits);
+        let at = at.or_else(|| deeds.iter().position(is_theirs));
         Deeds {
             about,
             choice: Choice {

@@ -27,6 +27,8 @@ pub(super) struct Row {
     pub(super) line: Line,
     /// What it began with, where something stood there before anybody typed.
     pub(super) began: String,
+    /// Whether somebody has typed or erased in it since then.
+    is_touched: bool,
     /// What was left out, where all is taken but that.
     left_out: Vec<Answer>,
     /// What somebody named that could not be chosen.
@@ -51,6 +53,7 @@ impl Row {
             chosen: None,
             line: Line::default(),
             began: String::new(),
+            is_touched: false,
             left_out: Vec::new(),
             named: None,
             is_owed: false,
@@ -171,10 +174,34 @@ impl Row {
 
     /// Begins with a text, unless another was typed.
     pub(super) fn begin(&mut self, text: String) {
+        if text == self.began {
+            return;
+        }
         if self.line.text == self.began {
             self.line.text.clone_from(&text);
+            self.is_touched = false;
         }
         self.began = text;
+    }
+
+    /// Whether what it began with still stands there as it was, so that the next character takes its place.
+    pub(super) fn gives_way(&self) -> bool {
+        !self.is_touched && !self.began.is_empty()
+    }
+
+    /// Takes a character. What the row began with gives way to the first.
+    pub(super) fn typed(&mut self, c: char) {
+        if self.gives_way() {
+            self.line.text.clear();
+        }
+        self.is_touched = true;
+        self.line.typed(c);
+    }
+
+    /// Takes back the last character, also of what it began with.
+    pub(super) fn erase(&mut self) {
+        self.is_touched = true;
+        self.line.erase();
     }
 
     /// Takes what can be chosen now, and keeps what was chosen where it still can be.

@@ -30,6 +30,7 @@ pub(super) struct Parts {
     cover: Area,
     /// What the letters mean, where there is room for it.
     legend: Area,
+    letters: Vec<Line>,
     detail: Area,
     names: usize,
     beside: usize,
@@ -45,17 +46,17 @@ impl Matrix {
         let detail = (room / 2).saturating_sub(2).clamp(5, 10);
         let (upper, detail) = below.split_rows(room.saturating_sub(detail));
         // The totals stand right under the last row, the letters under them.
-        let letters = self.legend(inside.wide, desk).len();
         let least = self.rows.len().min(ROWS_FIRST) + 1;
-        let letters = if upper.tall >= least + letters {
-            letters
-        } else {
-            0
-        };
-        let fits = upper.tall.saturating_sub(1 + letters);
+        // Where not every word can be explained, what is no word comes first.
+        let legends = [Explained::EveryWord, Explained::Letters].into_iter();
+        let mut legends = legends.map(|which| self.legend(which, inside.wide, desk));
+        let letters = legends
+            .find(|legend| upper.tall >= least + legend.len())
+            .unwrap_or_default();
+        let fits = upper.tall.saturating_sub(1 + letters.len());
         let (rows, under) = upper.split_rows(self.rows.len().min(fits));
         let (cover, under) = under.split_rows(1);
-        let (legend, _) = under.split_rows(letters);
+        let (legend, _) = under.split_rows(letters.len());
         let names = (inside.wide / 3).clamp(NAMES.1, NAMES.0);
         Parts {
             heading,
@@ -63,6 +64,7 @@ impl Matrix {
             rows,
             cover,
             legend,
+            letters,
             detail,
             names,
             beside: (inside.wide.saturating_sub(names + 1) / CELL).max(1),
@@ -138,8 +140,7 @@ impl Matrix {
             prose::draw(frame, below, &lines, Scroll::default());
         } else {
             self.draw_table(frame, &parts, desk);
-            let legend = self.legend(parts.legend.wide, desk);
-            prose::draw(frame, parts.legend, &legend, Scroll::default());
+            prose::draw(frame, parts.legend, &parts.letters, Scroll::default());
             self.draw_detail(frame, &parts, desk);
         }
         if let Some(field) = &self.asking {
@@ -256,30 +257,48 @@ impl Matrix {
             lines.extend(prose::wrapped(Role::Strong, &text, wide));
             lines.extend(prose::lines(&self.detail, wide, 4, desk.glyphs));
             if parts.legend.tall == 0 {
-                lines.extend(explained(&words, false, wide, desk));
+                lines.extend(explained(&words, Explained::Letters, false, wide, desk));
             }
         }
         prose::draw(frame, area, &lines, Scroll::default());
     }
 
-    /// What the letters mean that stand in some cell.
-    fn legend<S: System>(&self, wide: usize, desk: &Desk<S>) -> Vec<Line> {
-        let several = self.gathered.has_several();
-        explained(&self.gathered.words(), several, wide, desk)
+    /// What stands in some cell of those who are shown, and what it means.
+    fn legend<S: System>(&self, which: Explained, wide: usize, desk: &Desk<S>) -> Vec<Line> {
+        let several = self.gathered.has_several(&self.rows);
+        explained(&self.gathered.words(&self.rows), which, several, wide, desk)
     }
 }
 
-/// What letters mean.
-fn explained<S: System>(words: &[&str], several: bool, wide: usize, desk: &Desk<S>) -> Vec<Line> {
+/// What is explained of what stands in cells.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Explained {
+    /// What is no word by itself.
+    Letters,
+    /// The whole words too.
+    EveryWord,
+}
+
+/// What letters and words mean.
+fn explained<S: System>(
+    words: &[&str],
+    which: Explained,
+    several: bool,
+    wide: usize,
+    desk: &Desk<S>,
+) -> Vec<Line> {
     let mut texts = Vec::new();
     for word in words {
         let short = standing_short(word, &desk.words);
         let whole = standing(word, &desk.words);
-        // What stands there as a whole word says itself.
-        if short != whole {
-            let values = [("short", short.into()), ("standing", whole.into())];
-            texts.push(desk.say("files-matrix-letters", &values));
-        }
+        let means = match (short == whole, which) {
+            (false, _) => whole,
+            // A whole word is explained by more than itself.
+            (true, Explained::EveryWord) => desk.words.part("files-matrix-means", word),
+            (true, Explained::Letters) => continue,
+        };
+        let values = [("short", short.into()), ("standing", means.into())];
+        texts.push(desk.say("files-matrix-letters", &values));
     }
     if several {
         texts.push(desk.say("files-matrix-several", &[]));

@@ -69,10 +69,17 @@ impl Gathered {
         self.cells.len()
     }
 
-    /// The words that stand in some cell, in the order of standings; what cannot be shown comes last.
-    pub(super) fn words(&self) -> Vec<&'static str> {
+    /// The cells of these people that are known.
+    fn known_of(&self, people: &[usize]) -> impl Iterator<Item = &Glance> {
+        people.iter().flat_map(move |&person| {
+            (0..self.workflows.len()).filter_map(move |workflow| self.cell(person, workflow))
+        })
+    }
+
+    /// The words that stand in some cell of these people, in the order of standings; what cannot be shown comes last.
+    pub(super) fn words(&self, people: &[usize]) -> Vec<&'static str> {
         let mut seen: Vec<&'static str> = Vec::new();
-        for word in self.cells.iter().flatten().flat_map(Glance::words) {
+        for word in self.known_of(people).flat_map(Glance::words) {
             if !seen.contains(word) {
                 seen.push(word);
             }
@@ -82,10 +89,9 @@ impl Gathered {
         seen
     }
 
-    /// Whether some cell has several standings.
-    pub(super) fn has_several(&self) -> bool {
-        let mut cells = self.cells.iter().flatten();
-        cells.any(|cell| cell.words().len() > 1)
+    /// Whether some cell of these people has several standings.
+    pub(super) fn has_several(&self, people: &[usize]) -> bool {
+        self.known_of(people).any(|cell| cell.words().len() > 1)
     }
 
     pub(super) fn is_complete(&self) -> bool {
