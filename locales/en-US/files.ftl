@@ -90,6 +90,7 @@ files-workflow-cover = Who covers it
 files-workflow-alone = May work alone: { DEC($count) } of { DEC($here) } here.
 files-workflow-assess = Of these may assess: { DEC($count) }.
 files-workflow-soon = To be assessed again within { DEC($days) } days
+files-workflow-by-then = By then: { $cause }
 files-workflow-nobody-soon = Nobody, as things stand.
 files-workflow-everybody = Where everybody stands
 files-workflow-nobody = Nobody has a need recorded for it.

@@ -41,7 +41,7 @@ screens-drop = What you filled in or changed here is kept nowhere. Going back no
 screens-drop-keys = Enter goes on filling in. Esc drops it.
 screens-throw-away-title = Leave the demonstration?
 screens-throw-away = What was done in the demonstration is thrown away when the program is left. Nothing of it is kept.
-screens-throw-away-keys = Enter goes on with the demonstration. Esc leaves and throws it away.
+screens-throw-away-keys = Enter or Esc goes on with the demonstration. q leaves and throws it away.
 screens-too-small = This terminal is smaller than { $wide } columns by { $tall } rows, too small for the screens. Make it larger, or press q and use plain lines: drybench rehearse stock-teeth
 
 ## What cannot be started or kept

@@ -20,7 +20,7 @@ pub enum Reading {
     AsNowKnown,
     /// Only what had been written down by then.
     AsRecordedThen,
-    /// Only what had been written down by this other instant.
+    /// Only what had been written down by this other instant, which is printed in the offset of its day.
     AsRecordedBy(Stamp),
 }
 

@@ -66,8 +66,7 @@ impl ChosenPassphrase {
     /// The field, and what is wrong below it.
     pub(super) fn lines<S: System>(&self, wide: usize, desk: &Desk<S>) -> Vec<Line> {
         let mut lines = vec![Line::new(Role::Field, self.typed.shown(desk.glyphs))];
-        let wrong = self.wrong.iter();
-        lines.extend(wrong.flat_map(|text| prose::wrapped(Role::Caution, text, wide)));
+        lines.extend(prose::cautions(&self.wrong, wide));
         lines
     }
 }

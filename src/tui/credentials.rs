@@ -128,6 +128,19 @@ impl Credentials {
         None
     }
 
+    /// What comes of a refusal where these two may be asked for: it is said beside the field, or told.
+    pub(super) fn refused<S: System>(
+        asks: Option<&mut Credentials>,
+        problem: &Problem,
+        notice: Notice,
+    ) -> Turn<S> {
+        let told = match asks {
+            Some(asks) => asks.refuse(problem, notice),
+            None => Some(notice),
+        };
+        told.map_or(Turn::Stay, Turn::Tell)
+    }
+
     /// Those whose name or code holds what was typed.
     fn found(&self) -> Vec<&Somebody> {
         let sought = self.sought.text.to_lowercase();
@@ -280,11 +293,7 @@ impl Credentials {
             &typed.chars().skip(hidden).collect::<String>(),
         );
         let (_, below) = below.split_rows(1);
-        let refused: Vec<_> = self
-            .refused
-            .iter()
-            .flat_map(|text| prose::wrapped(Role::Caution, text, below.wide))
-            .collect();
+        let refused = prose::cautions(&self.refused, below.wide);
         prose::draw(frame, below, &refused, Scroll::default());
         let (_, below) = match refused.len() {
             0 => below.split_rows(0),

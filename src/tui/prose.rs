@@ -59,6 +59,15 @@ pub(super) fn wrapped(role: Role, text: &str, wide: usize) -> Vec<Line> {
     texts.map(|text| Line::new(role, text)).collect()
 }
 
+/// What is wrong with a field, below it.
+#[must_use]
+pub(super) fn cautions(texts: &[String], wide: usize) -> Vec<Line> {
+    let texts = texts.iter();
+    texts
+        .flat_map(|text| wrapped(Role::Caution, text, wide))
+        .collect()
+}
+
 /// Draws as many lines as fit, from where the text has been scrolled to, with marks where there is more.
 pub(super) fn draw(frame: &mut Frame, area: Area, all: &[Line], scroll: Scroll) {
     let top = scroll.shown(all.len(), area.tall);

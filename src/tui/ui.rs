@@ -254,13 +254,11 @@ impl<S: System> Ui<S> {
                 }
                 return Effect::Draw;
             }
+            // Whoever came here by a slip goes back as from everywhere: only the same key once more leaves.
             Over::ThrowAway => {
                 match command {
-                    Command::Back => {
-                        self.over = Over::Nothing;
-                        return self.leave();
-                    }
-                    Command::Take => self.over = Over::Nothing,
+                    Command::Type('q') => return self.leave(),
+                    Command::Take | Command::Back => self.over = Over::Nothing,
                     _ => {}
                 }
                 return Effect::Draw;

@@ -59,9 +59,7 @@ impl<P: Place> Laboratory<P> {
         };
         named.map(look).collect()
     }
-}
 
-impl<P: Place> Laboratory<P> {
     /// Everything that is known of an entry besides the record, told.
     #[must_use]
     pub fn told_beside(&self, entry: &Entry, words: &Words) -> Beside {

@@ -39,7 +39,6 @@ use crate::units::{Instant, PersonCode, Stamp};
 pub use adopting::{Adoption, edition_of, profile_of};
 pub use amending::typed_value;
 pub use attending::{Attendance, IDLE_MOST};
-
 pub use deeds::{NO_UNIT, Wanted};
 pub use entitled::rights;
 pub use founding::{Founding, Owner, check_first};

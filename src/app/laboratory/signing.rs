@@ -9,10 +9,10 @@ use super::problem::Problem;
 use super::{Laboratory, PROGRAM, fixed};
 use crate::people::{Passphrase, delay};
 use crate::record::entry::{
-    Content, Entry, Frame, Noted, PassphraseRefused, Signed, Signing, ToSign,
+    Content, Entry, Frame, Granted, Noted, PassphraseRefused, Signed, Signing, ToSign,
 };
 use crate::record::log::{Appended, Trouble, WhyNot};
-use crate::record::scope::{Meaning, Text};
+use crate::record::scope::{Authority, Id, Meaning, Text};
 use crate::record::seal::Seal;
 use crate::record::signature::{KeyId, SecretKey, Signature};
 use crate::standing::{Refusal, admit, could_sign_instead, grant_for, lacking, lacking_assessors};
@@ -44,6 +44,25 @@ impl Deed {
             reason: None,
             meaning: None,
         }
+    }
+
+    /// The deeds that give a person several rights in a workflow, or in all: a grant is of one.
+    #[must_use]
+    pub fn grants(
+        person: PersonCode,
+        authorities: Vec<Authority>,
+        workflow: Option<&Id>,
+        reason: Option<&Text>,
+    ) -> Vec<Deed> {
+        let grant = |authority| {
+            let granted = Granted {
+                person,
+                authority,
+                workflow: workflow.cloned(),
+            };
+            Deed::now(granted).because(reason.cloned())
+        };
+        authorities.into_iter().map(grant).collect()
     }
 
     /// The same with a reason.

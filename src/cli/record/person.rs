@@ -9,7 +9,7 @@ use crate::cli::failure::{Ended, Failure};
 use crate::cli::help;
 use crate::cli::office::{self, Office};
 use crate::cli::out::Out;
-use crate::record::entry::{Granted, Left};
+use crate::record::entry::Left;
 use crate::record::scope::{Authority, Id, Meaning};
 use crate::report::record::declaration;
 use crate::text::Words;
@@ -193,16 +193,9 @@ fn entitle<S: System>(
     let workflow: Option<Id> = office::value(matches, "workflow", "stock-teeth")?;
     let reason = office.reason()?;
     if given {
-        let deeds = authorities(matches)?.into_iter().map(|authority| {
-            let workflow = workflow.clone();
-            let granted = Granted {
-                person,
-                authority,
-                workflow,
-            };
-            Deed::now(granted).because(reason.clone())
-        });
-        return office.sign_all(deeds.collect(), out);
+        let authorities = authorities(matches)?;
+        let deeds = Deed::grants(person, authorities, workflow.as_ref(), reason.as_ref());
+        return office.sign_all(deeds, out);
     }
     let authority = office::one_of(matches, "authority", Authority::ALL, Authority::word)?;
     let sentence = declaration(Meaning::Approved, office.words);

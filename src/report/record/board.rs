@@ -3,10 +3,10 @@
 //! Gathered person by person, so that a front end can show what it has while the rest follows.
 
 use super::next_step::next_step;
-use super::said::{as_put_right, put_right_later, said};
+use super::said::{put_right_later, said};
 use super::scopes::{InScope, in_scope};
 use super::standings::{due_cause, lapse_cause, standing_told};
-use super::telling::{AsOf, Telling, stamped, time};
+use super::telling::{AsOf, Telling, as_put_right, stamped, time};
 use super::terms;
 use crate::record::entry::{Content, Entry, Signed};
 use crate::record::scope::{Authority, Id};
@@ -342,7 +342,7 @@ fn to_set_up(lack: &ToSetUp, telling: &Telling<'_>) -> String {
 /// A run in which somebody was watched: by whom, when, how it was judged. Read as it was put right.
 fn watched(seal: &Seal, telling: &Telling<'_>) -> String {
     let entry = telling.ledger.get(seal);
-    let content = as_put_right(telling).reads(seal);
+    let content = as_put_right(telling.ledger).reads(seal);
     let (
         Some(entry),
         Some(Content::Signed {

@@ -3,15 +3,15 @@
 use super::facts::{Facts, Titles};
 use super::lines::{Line, reason};
 use super::preview::declaration;
-use super::said::{as_put_right, said};
-use super::telling::{Telling, fingerprint, id_of, is_alone_now, time_to_the_second};
+use super::said::said;
+use super::telling::{Telling, as_put_right, fingerprint, id_of, is_alone_now, time_to_the_second};
 use super::terms;
 use crate::record::entry::{Content, Entry, Frame, Signed, Signing};
 use crate::record::seal::Seal;
 use crate::report::{Block, Item};
-use crate::standing::{Ledger, Reading, View};
+use crate::standing::Ledger;
 use crate::text::Value;
-use crate::units::{Digest, Instant};
+use crate::units::Digest;
 
 /// What the report of one entry tells.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -28,8 +28,7 @@ pub struct OneEntry<'a> {
 #[must_use]
 pub fn entry<'a>(ledger: &'a Ledger, seal: &Seal) -> Option<OneEntry<'a>> {
     let entry = ledger.get(seal)?;
-    let end = Instant::from_epoch(i64::MAX);
-    let view = View::new(ledger, end, Reading::AsNowKnown);
+    let view = as_put_right(ledger);
     let named_by = ledger.entries().iter().filter(|other| {
         let about = matches!(
             other.signed(),
@@ -119,12 +118,6 @@ impl OneEntry<'_> {
             blocks.push(Block::Paragraph(telling.say("record-one-void", &[])));
         }
         blocks.push(Block::Paragraph(self.line.said(telling)));
-        let mut part = |id: &str, items: Vec<Item>| {
-            if !items.is_empty() {
-                blocks.push(telling.heading(2, id));
-                blocks.push(Block::Items(items));
-            }
-        };
         let left_out = self
             .left_out
             .iter()
@@ -135,21 +128,19 @@ impl OneEntry<'_> {
         if later.is_empty() {
             later.push(Item::new(telling.say("record-one-no-later", &[])));
         }
-        part("record-one-later", later);
+        blocks.extend(part("record-one-later", later, telling));
         let facts = Facts::of(entry).titled(&beside.titles, telling.words);
-        part("record-one-facts", telling.items(&facts.0));
-        part("record-one-left-out", left_out);
+        blocks.extend(part("record-one-facts", telling.items(&facts.0), telling));
+        blocks.extend(part("record-one-left-out", left_out, telling));
         blocks.extend(beside.told);
-        let mut part = |id: &str, items: Vec<Item>| {
-            if !items.is_empty() {
-                blocks.push(telling.heading(2, id));
-                blocks.push(Block::Items(items));
-            }
-        };
-        part("record-one-names", names(entry, telling));
-        part("record-one-origin", self.origin(telling));
-        part("record-one-signature", signature(entry, telling));
-        part("record-one-seals", seals(entry, telling));
+        blocks.extend(part("record-one-names", names(entry, telling), telling));
+        blocks.extend(part("record-one-origin", self.origin(telling), telling));
+        blocks.extend(part(
+            "record-one-signature",
+            signature(entry, telling),
+            telling,
+        ));
+        blocks.extend(part("record-one-seals", seals(entry, telling), telling));
         blocks
     }
 
@@ -158,6 +149,14 @@ impl OneEntry<'_> {
         items.extend(self.line.origin(telling));
         items
     }
+}
+
+/// A part of the report; nothing where it holds nothing.
+fn part(id: &str, items: Vec<Item>, telling: &Telling<'_>) -> Vec<Block> {
+    if items.is_empty() {
+        return Vec::new();
+    }
+    vec![telling.heading(2, id), Block::Items(items)]
 }
 
 /// Where an entry stands and how it came about, without its reason.
@@ -275,6 +274,6 @@ pub(super) fn named(entry: &Entry, telling: &Telling<'_>) -> Item {
         ("entry", telling.entry(&entry.seal()).into()),
         ("said", said(entry, telling).into()),
     ];
-    let line = Line::of(entry, telling.ledger, as_put_right(telling));
+    let line = Line::of(entry, telling.ledger, as_put_right(telling.ledger));
     Item::new(telling.say("record-one-named", &values)).with(line.amended(telling))
 }

@@ -1,14 +1,13 @@
 //! One sentence for each entry, in the past tense: who did what, about whom, at what.
 
 use super::facts::Facts;
-use super::telling::Telling;
+use super::telling::{Telling, as_put_right};
 use super::terms::{meaning, run};
 use crate::record::canonical::Value;
 use crate::record::entry::{Content, Entry, Signed, Signing};
 use crate::record::seal::Seal;
-use crate::standing::{Reading, View, run_of};
+use crate::standing::run_of;
 use crate::text::Words;
-use crate::units::Instant;
 
 /// The message with a sentence for each kind.
 const SAID: &str = "record-said";
@@ -89,15 +88,9 @@ pub fn ground(entry: &Entry, content: &Content, telling: &Telling<'_>) -> String
     )
 }
 
-/// Entries with everything that was put right.
-pub(super) fn as_put_right<'a>(telling: &Telling<'a>) -> View<'a> {
-    let end = Instant::from_epoch(i64::MAX);
-    View::new(telling.ledger, end, Reading::AsNowKnown)
-}
-
-/// The same, with a word where a correction or a void of the entry waits for a second person.
+/// What is said of an entry, with a word where a correction or a void of the entry waits for a second person.
 pub(super) fn put_right_later(said: String, seal: &Seal, telling: &Telling<'_>) -> String {
-    if as_put_right(telling).has_waiting_amendment(seal) {
+    if as_put_right(telling.ledger).has_waiting_amendment(seal) {
         telling.say("record-amendment-waits", &[("said", said.into())])
     } else {
         said

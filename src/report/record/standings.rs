@@ -162,6 +162,18 @@ fn carried_over(revision: u32, by: CarriedBy, telling: &Telling<'_>) -> String {
     )
 }
 
+/// Why a standing is due, or has ended; nothing for others.
+pub(super) fn causes(standing: &Standing, telling: &Telling<'_>) -> Vec<String> {
+    match standing {
+        Standing::Due(_, causes) => {
+            let causes = causes.iter();
+            causes.map(|cause| due_cause(cause, telling)).collect()
+        }
+        Standing::Lapsed(_, cause) => vec![lapse_cause(*cause, telling.words)],
+        _ => Vec::new(),
+    }
+}
+
 /// What every report has to print with a sign-off.
 #[must_use]
 pub fn remark(remark: Remark, words: &Words) -> String {
@@ -176,16 +188,12 @@ pub fn remark(remark: Remark, words: &Words) -> String {
 
 /// Everything that is to be printed under a standing: causes, remarks, the entry behind it.
 pub(super) fn circumstances(in_scope: &InScope, telling: &Telling<'_>) -> Vec<Item> {
-    let mut items = Vec::new();
+    let shown = in_scope.standing.iter();
+    let causes = shown.flat_map(|standing| causes(standing, telling));
+    let mut items: Vec<Item> = causes.map(Item::new).collect();
     let validity = match &in_scope.standing {
-        Ok(Standing::SignedOff(validity)) => Some(validity),
-        Ok(Standing::Due(validity, causes)) => {
-            let causes = causes.iter().map(|cause| due_cause(cause, telling));
-            items.extend(causes.map(Item::new));
-            Some(validity)
-        }
+        Ok(Standing::SignedOff(validity) | Standing::Due(validity, _)) => Some(validity),
         Ok(Standing::Lapsed(validity, cause)) => {
-            items.push(Item::new(lapse_cause(*cause, telling.words)));
             items.extend(cause.entry().map(|seal| {
                 let entry = [("entry", telling.entry(&seal).into())];
                 Item::new(telling.say("standing-ended-by", &entry))

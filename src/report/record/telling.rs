@@ -190,10 +190,12 @@ impl Telling<'_> {
     }
 }
 
+/// Everything that is known now, whenever it holds: entries with all that was put right.
+pub(super) fn as_put_right(ledger: &Ledger) -> View<'_> {
+    View::new(ledger, Instant::from_epoch(i64::MAX), Reading::AsNowKnown)
+}
+
 /// Whether the newest policy says that nobody can assess independently.
 pub(super) fn is_alone_now(ledger: &Ledger) -> bool {
-    let end = Instant::from_epoch(i64::MAX);
-    View::new(ledger, end, Reading::AsNowKnown)
-        .policy()
-        .is_alone()
+    as_put_right(ledger).policy().is_alone()
 }

@@ -5,6 +5,7 @@ use super::facts::Facts;
 use super::glance::told;
 use super::lines::Line;
 use super::scopes::{InScope, in_scope};
+use super::standings::causes;
 use super::telling::{AsOf, Telling, time};
 use super::terms;
 use crate::record::canonical::Value as Stored;
@@ -33,8 +34,8 @@ pub(super) struct Stands {
     pub(super) person: PersonCode,
     pub(super) here: bool,
     pub(super) in_scope: InScope,
-    /// Whether the person may work alone, and is due now or will be, or have lapsed, within the days that are looked ahead.
-    pub(super) soon: bool,
+    /// Where the person stands at the end of the days that are looked ahead, who may work alone now and is due by then or has lapsed.
+    pub(super) soon: Option<Standing>,
 }
 
 /// What the file of a workflow tells.
@@ -90,15 +91,13 @@ pub fn workflow<'a>(ledger: &'a Ledger, workflow: &Id, asked: AsOf) -> WorkflowF
             let in_force = in_scope.standing.as_ref().is_ok_and(Standing::is_in_force);
             covers |= in_force;
             let ends = || {
-                matches!(
-                    later.standing(person, &in_scope.scope),
-                    Ok(Standing::Due(..) | Standing::Lapsed(..))
-                )
+                let then = later.standing(person, &in_scope.scope).ok();
+                then.filter(|then| matches!(then, Standing::Due(..) | Standing::Lapsed(..)))
             };
             standings.push(Stands {
                 person,
                 here: is_here,
-                soon: in_force && ends(),
+                soon: in_force.then(ends).flatten(),
                 in_scope,
             });
         }
@@ -123,6 +122,18 @@ pub fn workflow<'a>(ledger: &'a Ledger, workflow: &Id, asked: AsOf) -> WorkflowF
         here,
         entries,
     }
+}
+
+/// Why somebody has to be assessed again soon: for what is the matter now, else for what will be.
+fn why_soon(one: &Stands, telling: &Telling<'_>) -> Vec<Item> {
+    let now = one.in_scope.standing.iter();
+    let now: Vec<String> = now.flat_map(|now| causes(now, telling)).collect();
+    if !now.is_empty() {
+        return now.into_iter().map(Item::new).collect();
+    }
+    let then = one.soon.iter().flat_map(|then| causes(then, telling));
+    let by_then = |cause: String| telling.say("files-workflow-by-then", &[("cause", cause.into())]);
+    then.map(by_then).map(Item::new).collect()
 }
 
 /// Whether a person had a right for a workflow: given, not taken back.
@@ -206,11 +217,15 @@ impl WorkflowFile<'_> {
         let days = [("days", AHEAD_DAYS.into())];
         let heading = telling.say("files-workflow-soon", &days);
         blocks.push(Block::heading(2, heading));
-        let soon: Vec<&Stands> = self.standings.iter().filter(|one| one.soon).collect();
+        let soon: Vec<&Stands> = self
+            .standings
+            .iter()
+            .filter(|one| one.soon.is_some())
+            .collect();
         blocks.push(if soon.is_empty() {
             Block::Paragraph(telling.say("files-workflow-nobody-soon", &[]))
         } else {
-            self.people(&soon, telling)
+            self.people(&soon, why_soon, telling)
         });
     }
 
@@ -220,17 +235,23 @@ impl WorkflowFile<'_> {
         blocks.push(if all.is_empty() {
             Block::Paragraph(telling.say("files-workflow-nobody", &[]))
         } else {
-            self.people(&all, telling)
+            self.people(&all, |_, _| Vec::new(), telling)
         });
         let left: Vec<&Stands> = self.standings.iter().filter(|one| !one.here).collect();
         if !left.is_empty() {
             blocks.push(telling.heading(2, "files-workflow-left"));
-            blocks.push(self.people(&left, telling));
+            blocks.push(self.people(&left, |_, _| Vec::new(), telling));
         }
     }
 
     /// People by name, with where they stand.
-    fn people(&self, all: &[&Stands], telling: &Telling<'_>) -> Block {
+    /// These people with where they stand, and what there is to say under each.
+    fn people(
+        &self,
+        all: &[&Stands],
+        under: fn(&Stands, &Telling<'_>) -> Vec<Item>,
+        telling: &Telling<'_>,
+    ) -> Block {
         let mut all = all.to_vec();
         all.sort_by_key(|one| (telling.name(one.person), one.person));
         let items = all.iter().map(|one| {
@@ -242,7 +263,7 @@ impl WorkflowFile<'_> {
                 ("cure", scope.cure.to_string().into()),
                 ("told", told(&one.in_scope, telling).into()),
             ];
-            Item::new(telling.say("files-workflow-person", &values))
+            Item::new(telling.say("files-workflow-person", &values)).with(under(one, telling))
         });
         Block::Items(items.collect())
     }

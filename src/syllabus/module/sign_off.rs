@@ -1,9 +1,9 @@
 //! What a sign-off asks for, as a module says it, and which numbers contradict themselves.
 
-/// The most of anything that is counted.
+/// The most of anything that is counted. Our default: more than anybody will ever be asked for.
 pub const MOST_COUNTED: u16 = 1_000;
 
-/// The most months that a sign-off holds.
+/// The most months that a sign-off holds. Our default: ten years.
 pub const MOST_MONTHS: u16 = 120;
 
 /// What a sign-off asks for.

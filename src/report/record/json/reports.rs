@@ -236,7 +236,7 @@ impl WorkflowFile<'_> {
         let standings = self.standings.iter().map(|one| StandsJson {
             person: one.person.to_string(),
             here: one.here,
-            due_soon: one.soon,
+            due_soon: one.soon.is_some(),
             standing: standing(&one.in_scope, ledger),
         });
         WorkflowJson {

@@ -37,6 +37,13 @@ fn the_file_of_a_workflow_says_who_covers_it_and_on_which_edition() {
         .unwrap();
     let (soon, _) = soon.split_once("Where everybody stands").unwrap();
     mentions(soon, &named(3));
+    // Why: nothing is the matter yet, and its end will be near.
+    let why = "Due because its end is near or has passed.";
+    mentions(soon, &format!("By then: {why}"));
+    let june = told(&shop, at("2026-06-20T12:00:00+01:00"));
+    let (_, soon) = june.split_once("60 days").unwrap();
+    let (soon, _) = soon.split_once("Where everybody stands").unwrap();
+    assert!(soon.contains(why) && !soon.contains("By then"), "{soon}");
     // Before anything was adopted there is nothing to hold.
     let before = told(&shop, at("2025-12-01T12:00:00+01:00"));
     holds(&before, "None was adopted by then.");

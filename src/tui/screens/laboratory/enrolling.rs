@@ -48,11 +48,7 @@ impl Enrolling {
             Ok(joined) => joined,
             Err(problem) => {
                 let told = house.problem(&problem, words);
-                let told = match &mut self.asks {
-                    Some(asks) => asks.refuse(&problem, told),
-                    None => Some(told),
-                };
-                return told.map_or(Turn::Stay, Turn::Tell);
+                return Credentials::refused(self.asks.as_mut(), &problem, told);
             }
         };
         if let Err(problem) = house.learn_names(words) {
@@ -130,8 +126,7 @@ impl<S: System> Screen<S> for Enrolling {
         let wide = inside.wide.min(90);
         let mut lines = prose::wrapped(Role::Strong, &desk.say("deeds-join-name", &[]), wide);
         lines.push(Line::new(Role::Field, self.name.shown()));
-        let wrong = self.wrong.iter();
-        lines.extend(wrong.flat_map(|text| prose::wrapped(Role::Caution, text, wide)));
+        lines.extend(prose::cautions(&self.wrong, wide));
         lines.push(Line::new(Role::Plain, ""));
         lines.extend(prose::wrapped(
             Role::Plain,

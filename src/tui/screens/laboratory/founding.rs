@@ -256,8 +256,7 @@ impl<S: System> Screen<S> for Founding {
             lines.extend(self.passphrase.lines(wide, desk));
         }
         lines.extend(typed.map(|typed| prose::Line::new(Role::Field, typed.shown())));
-        let wrong = self.wrong.iter();
-        lines.extend(wrong.flat_map(|text| prose::wrapped(Role::Caution, text, wide)));
+        lines.extend(prose::cautions(&self.wrong, wide));
         lines.push(prose::Line::new(Role::Plain, ""));
         lines.extend(prose::wrapped(Role::Plain, &desk.say(about, &[]), wide));
         prose::draw(frame, inside, &lines, Scroll::default());

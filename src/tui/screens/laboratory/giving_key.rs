@@ -316,8 +316,7 @@ impl<S: System> Screen<S> for GivingKey {
         };
         let mut lines = prose::wrapped(Role::Strong, &desk.say(asks, &person), wide);
         lines.extend(typed);
-        let wrong = self.wrong.iter();
-        lines.extend(wrong.flat_map(|text| prose::wrapped(Role::Caution, text, wide)));
+        lines.extend(prose::cautions(&self.wrong, wide));
         lines.push(Line::new(Role::Plain, ""));
         lines.extend(prose::wrapped(Role::Plain, &desk.say(about, &[]), wide));
         let (head, list) = inside.split_rows(lines.len() + 1);

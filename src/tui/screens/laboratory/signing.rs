@@ -104,11 +104,7 @@ impl Signing {
             Ok(signed) => signed,
             Err(problem) => {
                 let told = house.problem(&problem, words);
-                let told = match &mut self.asks {
-                    Some(asks) => asks.refuse(&problem, told),
-                    None => Some(told),
-                };
-                return told.map_or(Turn::Stay, Turn::Tell);
+                return Credentials::refused(self.asks.as_mut(), &problem, told);
             }
         };
         let mut texts = Vec::new();

@@ -4,7 +4,7 @@ use super::Refused;
 use super::fields::{Answers, Asked, Source, authority, may, must};
 use crate::app::System;
 use crate::app::laboratory::{Deed, Problem};
-use crate::record::entry::{Granted, KeyLost, Left, Revoked};
+use crate::record::entry::{KeyLost, Left, Revoked};
 use crate::record::scope::Authority;
 use crate::tui::screen::Desk;
 
@@ -15,21 +15,16 @@ pub(super) const GRANT: &[Asked] = &[
     may("reason", Source::Line),
 ];
 
-/// A deed for each right: a grant is of one.
 pub(super) fn grant(answers: &Answers<'_>) -> Result<Vec<Deed>, Refused> {
     let person = answers.person("person")?;
     let (workflow, reason) = (answers.workflow(), answers.reason()?);
-    let each = answers.some_of("authorities", Authority::ALL, Authority::word);
-    let deeds = each.into_iter().map(|authority| {
-        let workflow = workflow.clone();
-        let granted = Granted {
-            person,
-            authority,
-            workflow,
-        };
-        Deed::now(granted).because(reason.clone())
-    });
-    Ok(deeds.collect())
+    let authorities = answers.some_of("authorities", Authority::ALL, Authority::word);
+    Ok(Deed::grants(
+        person,
+        authorities,
+        workflow.as_ref(),
+        reason.as_ref(),
+    ))
 }
 
 pub(super) const REVOKE: &[Asked] = &[
