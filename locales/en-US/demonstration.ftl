@@ -6,7 +6,7 @@ demonstration-accountability = DEMONSTRATION, invented. What is signed with my k
 # What is attached.
 demonstration-run = DEMONSTRATION, invented. No run was made: this stands in the place of one.
 demonstration-document = DEMONSTRATION, invented. No document exists: this stands in the place of one that shows training outside the laboratory.
-demonstration-revision = DEMONSTRATION, invented. No such revision exists: this stands in the place of its text.
+demonstration-revision = DEMONSTRATION, invented. No such revision was ever published: this text stands in its place.
 
 # Reasons.
 demonstration-identity = Identity card looked at

@@ -101,8 +101,8 @@ fn an_altered_run_is_refused_in_words_and_left_as_it_is() {
         ),
         (
             "another revision",
-            altered("\"revision\":1", "\"revision\":2"),
-            "revision 2",
+            altered("\"revision\":2", "\"revision\":3"),
+            "revision 3",
         ),
         (
             "no format yet",

@@ -3,12 +3,11 @@
 use super::calendar::at;
 use super::cast::{OWNER, QUALITY, Who, Work};
 use super::telling::{Telling, parsed};
-use crate::app::laboratory::{Adoption, Deed, Keeping, OwnNumbers, Place, Problem};
+use crate::app::laboratory::{Adoption, Deed, OwnNumbers, Place, Problem};
 use crate::record::canonical::Value;
 use crate::record::entry::{
     Allowed, BackupMade, CalledIn, Cause, Corrected, Entry, Found, Impact, Independence, PolicySet,
-    Reinstated, RestoreTested, RevisionAdopted, Signed, Suspended, TrailReviewed, Voided,
-    Withdrawn,
+    Reinstated, RestoreTested, Signed, Suspended, TrailReviewed, Voided, Withdrawn,
 };
 use crate::record::seal::Seal;
 use crate::units::{Day, Digest};
@@ -26,44 +25,28 @@ impl Telling<'_> {
             .map(drop)
     }
 
-    /// The first revision is the module on the shelf; those after it are invented texts with the same profile.
+    /// What is adopted last is the text on the shelf, so that people can work by it; a workflow that is revised began with [`earlier`].
     pub(super) fn adopt(&mut self, work: Work, impact: Impact, from: Day) -> Result<(), Problem> {
         let workflow = Telling::id(work)?;
-        let effective = at(from, 8 * 60);
-        let before = self.newest().find_map(|(_, fact)| match fact {
-            Signed::RevisionAdopted(adopted) if adopted.workflow == workflow => {
-                Some(adopted.clone())
-            }
-            _ => None,
-        });
-        let deed = match before {
-            None => {
-                let reason = self.why("demonstration-adopted")?;
-                let decided = Adoption {
-                    effective,
-                    impact,
-                    reason,
-                    numbers: OwnNumbers::default(),
-                };
-                let taken = &self.taken[work as usize];
-                self.laboratory.adoption(taken, decided)?
-            }
-            Some(before) => {
-                let mut edition = before.edition.clone();
-                edition.revision += 1;
-                let said = self.words.say("demonstration-revision", &[]);
-                let text = format!("{said}\n{} {}\n", work.module(), edition.revision);
-                edition.digest = self.attach(&text, Keeping::Kept)?;
-                let reason = self.why("demonstration-revised")?;
-                let adopted = RevisionAdopted {
-                    edition,
-                    effective,
-                    impact,
-                    ..before
-                };
-                Deed::now(adopted).because(Some(reason))
-            }
+        let revised = self.newest().any(
+            |(_, fact)| matches!(fact, Signed::RevisionAdopted(one) if one.workflow == workflow),
+        );
+        let taken = match work {
+            Work::Teeth if !revised => self.earlier,
+            _ => &self.taken[work as usize],
         };
+        let reason = if revised {
+            "demonstration-revised"
+        } else {
+            "demonstration-adopted"
+        };
+        let decided = Adoption {
+            effective: at(from, 8 * 60),
+            impact,
+            reason: self.why(reason)?,
+            numbers: OwnNumbers::default(),
+        };
+        let deed = self.laboratory.adoption(taken, decided)?;
         let adopted = self.sign(QUALITY, deed)?;
         self.second(OWNER, adopted.seal())
     }

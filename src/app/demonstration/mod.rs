@@ -72,6 +72,32 @@ impl From<Problem> for NoDemonstration {
     }
 }
 
+/// The text by which the stock teeth were worked before the one on the shelf: the same under the number before, with a caution that it is invented.
+fn earlier(shelf: &Shelf, words: &Words) -> Result<Taken, NoDemonstration> {
+    let id = Work::Teeth.module();
+    let now = shelf
+        .take(id, None)
+        .map_err(NoDemonstration::Shelf)?
+        .module
+        .identity
+        .revision;
+    let not_that = || NoDemonstration::Problem(Problem::BadModule(id.to_owned()));
+    let path = shelf.path(id).ok_or_else(not_that)?;
+    let text = shelf.file(path).and_then(|it| std::str::from_utf8(it).ok());
+    let text = text.ok_or_else(not_that)?;
+    let said = serde_json::Value::from(words.say("demonstration-revision", &[]));
+    let before = text
+        .replacen(
+            &format!("revision: {now}"),
+            &format!("revision: {}", now - 1),
+            1,
+        )
+        .replacen("cautions:\n", &format!("cautions:\n  - {said}\n"), 1);
+    let mut other = shelf.clone();
+    other.lay("modules/constructions/earlier.yaml", before.into_bytes());
+    other.take(id, None).map_err(NoDemonstration::Shelf)
+}
+
 /// Makes the demonstration from the shipped modules, in a language: the same bytes every time.
 ///
 /// # Errors
@@ -87,7 +113,8 @@ pub fn demonstration(words: &Words) -> Result<Demonstration, NoDemonstration> {
     let opening = calendar::at(calendar::day(calendar::FIRST), 8 * 60);
     let place = MemoryPlace::demonstration(opening, dice());
     let hours = Stream::new(SEED, "demonstration hours");
-    let mut telling = Telling::begin(place, words, &taken, hours)?;
+    let earlier = earlier(&shelf, words)?;
+    let mut telling = Telling::begin(place, words, &taken, &earlier, hours)?;
     for planned in story::story() {
         telling.perform(&planned)?;
     }

@@ -27,6 +27,8 @@ pub(super) struct Telling<'w> {
     pub(super) laboratory: Laboratory<MemoryPlace>,
     pub(super) words: &'w Words,
     pub(super) taken: &'w [Taken; 2],
+    /// The text of the stock teeth before the one on the shelf.
+    pub(super) earlier: &'w Taken,
     pub(super) accountability: String,
     authored: String,
     approved: String,
@@ -52,6 +54,7 @@ impl<'w> Telling<'w> {
         place: MemoryPlace,
         words: &'w Words,
         taken: &'w [Taken; 2],
+        earlier: &'w Taken,
         dice: Stream,
     ) -> Result<Telling<'w>, Problem> {
         let accountability = words.say("demonstration-accountability", &[]);
@@ -69,6 +72,7 @@ impl<'w> Telling<'w> {
             laboratory,
             words,
             taken,
+            earlier,
             accountability,
             authored: declaration(Meaning::Authored, words),
             approved: declaration(Meaning::Approved, words),

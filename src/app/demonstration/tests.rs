@@ -8,8 +8,9 @@ use super::calendar::{at, day};
 use super::cast::{
     ADVANCED, BEGINNER, EXPERIENCED, FIRST, GONE, OWNER, QUALITY, RETURNED, SECOND, Who,
 };
+use super::telling::parsed;
 use super::*;
-use crate::app::laboratory::{KeyProblem, Place, demonstration_keys};
+use crate::app::laboratory::{KeyProblem, Place, demonstration_keys, edition_of};
 use crate::record::entry::{Entry, Signed};
 use crate::record::log::Log;
 use crate::record::scope::{Id, Meaning};
@@ -204,6 +205,39 @@ fn the_reasons_are_those_of_the_story() {
         matches!(&bridged, Standing::SignedOff(validity) if validity.edition.revision == 1),
         "{bridged:?}"
     );
+}
+
+#[test]
+fn people_work_by_the_text_on_the_shelf_and_the_one_before_says_that_it_is_invented() {
+    let made = open();
+    let workflow: Id = parsed(Work::Teeth.module()).unwrap();
+    let shelf = Shelf::shipped().take(Work::Teeth.module(), None).unwrap();
+    let now = made.laboratory.newest_edition(&workflow).unwrap();
+    assert_eq!(now, edition_of(&shelf).unwrap());
+    let before =
+        made.laboratory
+            .ledger()
+            .entries()
+            .iter()
+            .find_map(|entry| match entry.signed()?.0 {
+                Signed::RevisionAdopted(one) if one.workflow == workflow => {
+                    Some(one.edition.clone())
+                }
+                _ => None,
+            });
+    let before = before.unwrap();
+    assert_eq!((before.revision, now.revision), (1, 2));
+    let kept = made.laboratory.place().attached(&before.digest).unwrap();
+    let kept = String::from_utf8(kept.unwrap()).unwrap();
+    let invented = Words::shipped("en-US").say("demonstration-revision", &[]);
+    let told = format!("\"{invented}\"");
+    assert_eq!(kept.matches(&told).count(), 1);
+    let same = kept.replace(&format!("{told},"), "").replacen(
+        "\"revision\":\"1\"",
+        "\"revision\":\"2\"",
+        1,
+    );
+    assert_eq!(same, shelf.digested());
 }
 
 #[test]

@@ -86,3 +86,33 @@ fn a_workflow_without_its_module_is_named_where_somebody_would_be_watched_at_it(
     assert!(text.contains("Not to be chosen here"), "{text}");
     assert!(text.contains("stock-teeth"), "{text}");
 }
+
+/// The text of the stock teeth, one revision later than the demonstration works by.
+fn newer() -> Vec<u8> {
+    let shelf = drybench::app::shelf::Shelf::shipped();
+    let path = shelf.path("stock-teeth").unwrap();
+    let text = std::str::from_utf8(shelf.file(path).unwrap()).unwrap();
+    let newer = text.replacen("  revision: 2\n", "  revision: 3\n", 1);
+    assert_ne!(text, newer);
+    newer.into_bytes()
+}
+
+#[test]
+fn a_text_that_is_not_the_adopted_one_is_told_before_it_is_signed_or_watched_by() {
+    let files: &[(&str, &[u8])] = &[("stock-teeth.yaml", &newer())];
+    let mut front = seated(files, "inti");
+    front.press("s<down><enter><enter>stock<enter><end><enter>");
+    let text = front.text();
+    assert!(
+        text.contains("The text of revision 2 is not on this machine"),
+        "{text}"
+    );
+    let mut front = seated(files, "tuomi");
+    front.press("b");
+    let text = front.text();
+    let warning = "Will not count: revision 2 holds, this text is 3.";
+    assert!(text.contains(warning), "{text}");
+    front.press("<down*7>c-0999<up*7><enter>");
+    let text = front.text();
+    assert!(text.contains("works by revision 2"), "{text}");
+}
