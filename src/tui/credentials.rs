@@ -12,8 +12,8 @@ use super::screen::{Desk, Hint, Key, Notice, Turn};
 use crate::app::System;
 use crate::app::laboratory::{Place, Problem};
 use crate::people::Passphrase;
-use crate::text::Words;
 use crate::text::wrap::columns;
+use crate::text::{Sought, Words};
 use crate::units::PersonCode;
 
 /// The list of people, for clicks.
@@ -143,10 +143,9 @@ impl Credentials {
 
     /// Those whose name or code holds what was typed.
     fn found(&self) -> Vec<&Somebody> {
-        let sought = self.sought.text.to_lowercase();
+        let sought = Sought::new(&self.sought.text);
         let all = self.people.iter();
-        all.filter(|one| one.shown.to_lowercase().contains(&sought))
-            .collect()
+        all.filter(|one| sought.is_in(&one.shown)).collect()
     }
 
     /// Takes a command.

@@ -34,6 +34,7 @@ use crate::record::scope::{Id, Text};
 use crate::record::seal::Seal;
 use crate::record::strand::Head;
 use crate::standing::{Doubt, Ledger, Reading, View};
+use crate::text::Sought;
 use crate::units::{Instant, PersonCode, Stamp};
 
 pub use adopting::{Adoption, edition_of, profile_of};
@@ -293,12 +294,12 @@ impl<P: Place> Laboratory<P> {
         }
         let register = self.place.register().map_err(PersonProblem::Trouble)?;
         let now = self.now().instant();
-        let asked = wanted.to_lowercase();
+        let asked = Sought::new(wanted);
         let meant: Vec<PersonCode> = self
             .people()
             .filter(|code| {
                 let name = register.name(*code, now).printed();
-                name.is_some_and(|name| name.to_lowercase().contains(&asked))
+                name.is_some_and(|name| asked.is_in(&name))
             })
             .collect();
         match meant.as_slice() {

@@ -14,7 +14,7 @@ use crate::report::pages::{Page, pages};
 use crate::report::plain::{Glyphs, plain};
 use crate::standing::Reading as ReadingOfRecord;
 use crate::syllabus::case::CaseCard;
-use crate::text::{Words, display_safe};
+use crate::text::{Sought, Words, display_safe};
 use crate::tui::command::Command;
 use crate::tui::field::Field;
 use crate::tui::frame::{Area, Frame, Role};
@@ -146,12 +146,11 @@ impl Reading {
 
     /// The next page that holds what is looked for, after this one and round to it again.
     fn find(&self) -> Option<usize> {
-        let sought = self.sought.to_lowercase();
+        let sought = Sought::new(&self.sought);
         let count = self.pages.len();
         let holds = |page: &usize| {
             let text = plain(&self.pages[*page].blocks, usize::MAX / 4, Glyphs::Ascii);
-            text.iter()
-                .any(|line| line.to_lowercase().contains(&sought))
+            text.iter().any(|line| sought.is_in(line))
         };
         (1..=count).map(|step| (self.at + step) % count).find(holds)
     }
@@ -166,10 +165,10 @@ impl Reading {
                 self.turn_to(page);
                 // The page opens where the words stand.
                 let area = Reading::page_area(desk);
-                let sought = self.sought.to_lowercase();
+                let sought = Sought::new(&self.sought);
                 let lines = self.lines(area, desk);
                 let mut texts = lines.iter();
-                let line = texts.position(|line| line.text.to_lowercase().contains(&sought));
+                let line = texts.position(|line| sought.is_in(&line.text));
                 self.scroll.top = line.unwrap_or(0).saturating_sub(SEEN_BEFORE);
                 Turn::Stay
             }

@@ -10,6 +10,7 @@ use crate::app::System;
 use crate::record::seal::Seal;
 use crate::report::Block;
 use crate::report::record::entry_row;
+use crate::text::Sought;
 use crate::tui::command::Command;
 use crate::tui::field::Field;
 use crate::tui::frame::{Area, Frame, Role};
@@ -259,11 +260,11 @@ impl Leaf {
 
     /// Goes to the next line or row with what is looked for, and round to the first.
     fn find<S: System>(&mut self, area: Area, desk: &mut Desk<S>) -> Did {
-        let sought = self.sought.to_lowercase();
+        let sought = Sought::new(&self.sought);
         let lines = self.lines(area, desk);
         let text = lines.len();
         self.tell_rows(0..self.rows.len(), desk);
-        let holds = |text: &str| text.to_lowercase().contains(&sought);
+        let holds = |text: &str| sought.is_in(text);
         let here = self.chosen.map_or(self.top, |row| Leaf::before(text) + row);
         let in_text = lines.iter().enumerate();
         let in_text = in_text

@@ -5,7 +5,7 @@ use super::form::{ANSWERS, Form};
 use super::row::Row;
 use crate::app::System;
 use crate::record::scope::Id;
-use crate::text::Words;
+use crate::text::{Sought, Words};
 use crate::tui::command::Command;
 use crate::tui::field::Field;
 use crate::tui::frame::{Area, Frame, Role};
@@ -17,11 +17,11 @@ use crate::tui::screen::Desk;
 impl<S: System> Form<S> {
     /// The answers of the row that hold what is sought: their words, and their places; none for what can be named besides.
     pub(super) fn found(&self, sought: &str, words: &Words) -> Vec<(Option<usize>, String)> {
-        let holds = sought.to_lowercase();
+        let holds = Sought::new(sought);
         let options = self.row().map_or(&[][..], |row| row.options.as_slice());
         let found = options.iter().enumerate();
         let mut found: Vec<_> = found
-            .filter(|(_, (_, shown))| shown.to_lowercase().contains(&holds))
+            .filter(|(_, (_, shown))| holds.is_in(shown))
             .map(|(at, (_, shown))| (Some(at), shown.clone()))
             .collect();
         let other = self.other(sought).map(|id| {

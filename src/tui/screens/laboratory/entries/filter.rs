@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use crate::app::laboratory::Place;
 use crate::record::entry::Entry;
 use crate::report::record::{entry_row, kind};
-use crate::text::Words;
+use crate::text::{Sought, Words};
 use crate::tui::house::House;
 use crate::units::PersonCode;
 
@@ -78,11 +78,11 @@ impl Filter {
         }
         match by {
             By::Person => {
-                let sought = text.to_lowercase();
+                let sought = Sought::new(text);
                 let people = house.laboratory.ledger().people();
                 let holds = |code: &PersonCode| {
                     let name = house.told(words, |telling| telling.name(*code));
-                    format!("{name} {code}").to_lowercase().contains(&sought)
+                    sought.is_in(&format!("{name} {code}"))
                 };
                 self.people = people.filter(holds).collect();
             }
@@ -121,8 +121,8 @@ impl Filter {
         if let Some(text) = self.typed.get(&By::Kind) {
             let word = entry.word();
             let fits = self.kinds.entry(word).or_insert_with(|| {
-                let text = text.to_lowercase();
-                word.contains(&text) || kind(word, words).to_lowercase().contains(&text)
+                let sought = Sought::new(text);
+                sought.is_in(word) || sought.is_in(&kind(word, words))
             });
             if !*fits {
                 return false;
@@ -130,7 +130,7 @@ impl Filter {
         }
         self.typed.get(&By::Word).is_none_or(|text| {
             let row = house.told(words, |telling| entry_row(entry, telling));
-            row.to_lowercase().contains(&text.to_lowercase())
+            Sought::new(text).is_in(&row)
         })
     }
 }

@@ -13,6 +13,7 @@ use crate::app::System;
 use crate::record::seal::Seal;
 use crate::report::Block;
 use crate::report::record::{abbreviations, cell};
+use crate::text::Sought;
 use crate::tui::command::Command;
 use crate::tui::field::Field;
 use crate::tui::frame::{Area, Frame};
@@ -57,7 +58,7 @@ impl Matrix {
             let name = house.told(words, |telling| telling.name(code));
             Person {
                 code,
-                sought: format!("{name} {code}").to_lowercase(),
+                sought: format!("{name} {code}"),
                 name,
                 here: staff.is_here(code),
             }
@@ -98,10 +99,10 @@ impl Matrix {
     /// Lists who is shown. The chosen person stays chosen where they still are.
     fn list(&mut self) {
         let chosen = self.rows.get(self.row).copied();
-        let sought = self.names.to_lowercase();
+        let sought = Sought::new(&self.names);
         let people = self.gathered.people.iter().enumerate();
         let shown = people.filter(|(_, person)| {
-            (person.here || self.with_those_who_left) && person.sought.contains(&sought)
+            (person.here || self.with_those_who_left) && sought.is_in(&person.sought)
         });
         self.rows = shown.map(|(at, _)| at).collect();
         let place = chosen.map(|chosen| self.rows.partition_point(|row| *row < chosen));
