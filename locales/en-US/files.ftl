@@ -82,7 +82,7 @@ files-person-about = Where the person stands in each scope as of a day, by which
 
 files-workflow-about = Who covers the workflow as of a day, who has to be assessed again soon, where everybody stands, which editions were adopted by whom, what a sign-off asks for. Below stands every entry about it; Tab chooses one, Enter opens it.
 files-workflows-title = Workflows
-files-workflows-none = The record knows no workflow yet.
+files-workflows-none = The record knows no workflow yet. One comes in when whoever publishes adopts a revision of its text: s on the board, then Adopt a revision.
 files-workflows-about = The workflows that the record knows. Enter opens the file of one.
 
 files-workflow-title = Workflow { $workflow }
@@ -101,7 +101,8 @@ files-workflow-no-edition = None was adopted by then.
 files-workflow-edition = { $edition }, from { $effective } on, adopted by { $by }: { $impact }. Entry { $entry }.
 files-workflow-in-force = In force since { $start }.
 files-workflow-again = From { $start } on. It was adopted again since: the same text, with other numbers for a sign-off.
-files-workflow-holds = Holds from { $start }; another one is in force at this time.
+files-workflow-over = From { $start } on; another one is in force now.
+files-workflow-ahead = Comes into force at { $start }.
 files-workflow-not-yet = It does not count: a second person has to sign it too.
 files-workflow-asks = What a sign-off asks for
 files-workflow-entries = Entries about it

@@ -115,6 +115,7 @@ office-runs-one = { $person }, { $workflow }, case { $case }, begun { $at }: { $
    *[other] { DEC($taps) } taps
 }
 office-runs-another = Watch another case
-office-runs-nobody = There is nobody to watch: nobody else is assigned to a workflow that is on the shelf. Assign somebody first.
+office-runs-nobody = There is nobody to watch: nobody else is assigned to a workflow. Assign somebody first: s on the board.
+office-runs-no-text = There is nobody to watch: others are assigned, but no text of their workflows can be used.
 office-runs-take = go on
 office-runs-about = Real cases that you watch and have not signed yet. Each is kept tap by tap, so that nothing is lost when the machine stops.

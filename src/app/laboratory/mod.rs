@@ -299,7 +299,7 @@ impl<P: Place> Laboratory<P> {
             .people()
             .filter(|code| {
                 let name = register.name(*code, now).printed();
-                name.is_some_and(|name| asked.is_in(&name))
+                name.is_some_and(|name| asked.is_in(name))
             })
             .collect();
         match meant.as_slice() {

@@ -300,8 +300,10 @@ impl WorkflowFile<'_> {
                         telling.say("files-workflow-in-force", &start)
                     } else if in_force && started {
                         telling.say("files-workflow-again", &start)
+                    } else if started {
+                        telling.say("files-workflow-over", &start)
                     } else {
-                        telling.say("files-workflow-holds", &start)
+                        telling.say("files-workflow-ahead", &start)
                     }
                 }
             }));

@@ -107,7 +107,7 @@ impl Screen<TestMachine> for Under {
         _: drybench::tui::command::Command,
         _: &mut Desk<TestMachine>,
     ) -> drybench::tui::screen::Turn<TestMachine> {
-        let begin = Begin::new(ASSESSOR.parse().unwrap(), self.0.clone(), Vec::new());
+        let begin = Begin::new(ASSESSOR.parse().unwrap(), self.0.clone(), Vec::new(), 0);
         drybench::tui::screen::Turn::Open(Box::new(begin))
     }
 

@@ -10,7 +10,7 @@ use crate::app::rehearse::StartProblem;
 use crate::app::shelf::ShelfProblem;
 use crate::app::watching::open_runs;
 use crate::app::watching::problems::watch_problem;
-use crate::record::scope::{Edition, Scope};
+use crate::record::scope::{Edition, Id, Scope};
 use crate::report::record::time;
 use crate::standing::Reading;
 use crate::tui::command::Command;
@@ -27,20 +27,23 @@ use crate::units::PersonCode;
 /// The cases that somebody watches.
 pub struct BenchRuns {
     observer: PersonCode,
+    /// Who comes first where another case is watched, and at what.
+    first: Option<(PersonCode, Option<Id>)>,
     open: Vec<(PathBuf, String)>,
     refused: Vec<String>,
     choice: Choice,
 }
 
 impl BenchRuns {
-    /// Goes to the list where something waits, else to another case at once.
-    pub fn open<S: System>(desk: &mut Desk<S>) -> Turn<S> {
+    /// Goes to the list where something waits, else to another case at once: of this person at this workflow, where one is meant.
+    pub fn open<S: System>(first: Option<(PersonCode, Option<Id>)>, desk: &mut Desk<S>) -> Turn<S> {
         let Some(observer) = desk.person() else {
             let text = desk.say("office-signing-nobody", &[]);
             return Turn::Tell(Notice::new(vec![text]));
         };
         let mut runs = BenchRuns {
             observer,
+            first,
             open: Vec::new(),
             refused: Vec::new(),
             choice: Choice::default(),
@@ -48,7 +51,7 @@ impl BenchRuns {
         desk.lay_own_modules();
         runs.look(desk);
         if runs.open.is_empty() && runs.refused.is_empty() {
-            return another(observer, desk);
+            return another(observer, runs.first.as_ref(), desk);
         }
         Turn::Open(Box::new(runs))
     }
@@ -98,7 +101,11 @@ pub(super) fn how_many<S: System>(observer: PersonCode, desk: &Desk<S>) -> usize
 }
 
 /// Asks for another case, of anybody else who is assigned to a workflow on the shelf.
-fn another<S: System>(observer: PersonCode, desk: &mut Desk<S>) -> Turn<S> {
+fn another<S: System>(
+    observer: PersonCode,
+    first: Option<&(PersonCode, Option<Id>)>,
+    desk: &mut Desk<S>,
+) -> Turn<S> {
     let Some((house, words)) = desk.office() else {
         return Turn::Stay;
     };
@@ -137,13 +144,26 @@ fn another<S: System>(observer: PersonCode, desk: &mut Desk<S>) -> Turn<S> {
         });
     let candidates: Vec<Candidate> = candidates.collect();
     if candidates.is_empty() {
-        let mut texts = vec![desk.say("office-runs-nobody", &[])];
+        let why = if refused.is_empty() {
+            "office-runs-nobody"
+        } else {
+            "office-runs-no-text"
+        };
+        let mut texts = vec![desk.say(why, &[])];
         let refused = refused.into_values().map(StartProblem::Shelf);
         texts.extend(refused.flat_map(|problem| not_started(&problem, &desk.words).texts));
         return Turn::Tell(Notice::new(texts));
     }
     let missing = refused.into_keys().collect();
-    Turn::Open(Box::new(Begin::new(observer, candidates, missing)))
+    let meant = |one: &Candidate| first.is_some_and(|(person, _)| *person == one.person);
+    let at_that = |one: &Candidate| {
+        meant(one)
+            && first.is_some_and(|(_, at)| at.as_ref().is_some_and(|at| *at == one.scope.workflow))
+    };
+    let first = candidates.iter().position(at_that);
+    let first = first.or_else(|| candidates.iter().position(meant));
+    let first = first.unwrap_or(0);
+    Turn::Open(Box::new(Begin::new(observer, candidates, missing, first)))
 }
 
 impl<S: System> Screen<S> for BenchRuns {
@@ -163,7 +183,7 @@ impl<S: System> Screen<S> for BenchRuns {
                     let path = path.clone();
                     Watching::take_up(&path, desk)
                 }
-                None => another(self.observer, desk),
+                None => another(self.observer, self.first.as_ref(), desk),
             },
             _ => Turn::Stay,
         }

@@ -2,10 +2,10 @@
 //!
 //! It is gathered person by person between keys, so that it takes keys at once however long the record is.
 
-use super::bench_runs::how_many;
+use super::bench_runs::{BenchRuns, how_many};
 use super::ways::Way;
 use crate::app::System;
-use crate::record::scope::Meaning;
+use crate::record::scope::{Id, Meaning};
 use crate::report::record::{About, AsOf, Matter, looks_after_others, standing_of, waiting_for};
 use crate::text::Caution;
 use crate::text::wrap::{columns, wrap};
@@ -120,6 +120,15 @@ impl Board {
         }
     }
 
+    /// Whom the chosen matter is about, and which workflow.
+    fn chosen(&self) -> Option<(PersonCode, Id)> {
+        let shown = self.matters.get(self.choice.at)?;
+        match shown.matter.about(self.viewer?) {
+            About::Person(person, workflow) => Some((person, workflow)),
+            About::Entry(_) | About::Record | About::SetUp(_) => None,
+        }
+    }
+
     /// Where everything else is found, and what comes first.
     fn foot<S: System>(&self, wide: usize, desk: &Desk<S>) -> Vec<prose::Line> {
         let mut texts = vec![String::new()];
@@ -225,7 +234,12 @@ impl<S: System> Screen<S> for Board {
             Command::Type(key) => {
                 let mut ways = self.ways.iter();
                 if let Some(way) = ways.find(|way| way.key() == key) {
-                    return way.go(desk);
+                    return match (way, self.chosen()) {
+                        (Way::BenchRun, Some((person, workflow))) => {
+                            BenchRuns::open(Some((person, Some(workflow))), desk)
+                        }
+                        _ => way.go(desk),
+                    };
                 }
             }
             _ => {}

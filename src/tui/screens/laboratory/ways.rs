@@ -111,7 +111,7 @@ impl Way {
             Way::Entries => Turn::Open(Box::new(Entries::new(desk))),
             Way::Verify => Verifying::open(desk),
             Way::Sign => Turn::Open(Box::new(Deeds::about(About::default(), desk))),
-            Way::BenchRun => BenchRuns::open(desk),
+            Way::BenchRun => BenchRuns::open(None, desk),
             Way::Quit => Turn::Leave,
         }
     }

@@ -11,6 +11,7 @@ use crate::record::entry::Method;
 use crate::record::scope::Scope;
 use crate::syllabus::case::CaseCard;
 use crate::syllabus::module::CaseRange;
+use crate::text::wrap::columns;
 use crate::text::{Caution, display_safe};
 use crate::tui::command::Command;
 use crate::tui::field::Field;
@@ -66,14 +67,19 @@ enum Line {
 }
 
 impl Begin {
-    /// Asks the observer; there has to be somebody to watch.
+    /// Asks the observer; there has to be somebody to watch. Begins with one of the candidates, by number.
     #[must_use]
-    pub fn new(observer: PersonCode, candidates: Vec<Candidate>, missing: Vec<String>) -> Begin {
+    pub fn new(
+        observer: PersonCode,
+        candidates: Vec<Candidate>,
+        missing: Vec<String>,
+        first: usize,
+    ) -> Begin {
         let mut begin = Begin {
             observer,
             candidates,
             missing,
-            candidate: 0,
+            candidate: first,
             values: Vec::new(),
             case: Field::default(),
             lots: Field::default(),
@@ -232,7 +238,7 @@ impl Begin {
         let Some(candidate) = self.chosen().cloned() else {
             return tell(desk.say("watching-begin-nobody", &[]));
         };
-        let Ok(case) = self.case.text.trim().parse() else {
+        let Ok(case) = self.case.text.trim().to_lowercase().parse() else {
             self.choice.at = self.lines().len() - 2;
             self.no_case = true;
             return Turn::Stay;
@@ -358,6 +364,15 @@ impl<S: System> Screen<S> for Begin {
         let other = other.unwrap_or_default();
         prose::draw(frame, free, &other, Scroll::default());
         let (_, free) = free.split_rows(other.len());
+        // What the row has no room for is told whole.
+        let whole = Some(self.shown(self.line(), desk).1);
+        let whole = whole.filter(|text| columns(text) + 4 > below.wide.saturating_sub(column));
+        let whole = whole.filter(|_| !matches!(self.line(), Line::Case | Line::Lots));
+        let whole = whole.map_or_else(Vec::new, |text| {
+            prose::wrapped(Role::Plain, &text, free.wide)
+        });
+        prose::draw(frame, free, &whole, Scroll::default());
+        let (_, free) = free.split_rows(whole.len());
         let refused = self.no_case && self.line() == Line::Case;
         let refused = refused.then(|| desk.say("watching-begin-no-case", &[]));
         let refused = refused.map_or_else(Vec::new, |text| {

@@ -510,6 +510,14 @@ impl Answers<'_> {
         typed.map(|text| text.parse().map_err(|_| id)).transpose()
     }
 
+    /// A name of the laboratory's own that was typed, capitals taken as small letters.
+    pub(super) fn own_name(&self, id: &'static str) -> Result<Option<Id>, &'static str> {
+        let typed = self.typed(id);
+        typed
+            .map(|text| text.to_lowercase().parse().map_err(|_| id))
+            .transpose()
+    }
+
     /// The numbers of a sign-off that were typed otherwise than the module has them. What was emptied is the module's again.
     pub(super) fn own_numbers(&self) -> Result<OwnNumbers, &'static str> {
         let mut own = OwnNumbers::default();

@@ -35,7 +35,7 @@ impl<S: System> Form<S> {
     /// What is sought as another name than those that can be chosen, where the row takes one.
     fn other(&self, sought: &str) -> Option<Id> {
         let row = self.row().filter(|row| row.takes_names())?;
-        let id: Id = sought.trim().parse().ok()?;
+        let id: Id = sought.trim().to_lowercase().parse().ok()?;
         let mut options = row.options.iter();
         (!options.any(|(_, shown)| *shown == id.to_string())).then_some(id)
     }

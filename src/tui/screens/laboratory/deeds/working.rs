@@ -47,7 +47,7 @@ pub(super) fn check_case<S: System>(
         person: answers.person("person")?,
         scope: answers.scope()?,
         edition: answers.edition()?,
-        case: answers.read("case")?.ok_or("case")?,
+        case: answers.own_name("case")?.ok_or("case")?,
         judgement: answers.word("judgement", Judgement::ALL, Judgement::word)?,
     };
     let happened = answers.time("happened", Moment::Begins)?;

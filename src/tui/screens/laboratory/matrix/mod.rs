@@ -278,11 +278,11 @@ impl<S: System> Screen<S> for Matrix {
             hints.push(desk.hint(Key::Enter, "files-key-person"));
             hints.push(desk.hint(Key::Letter('e'), "files-key-proof"));
         }
+        hints.extend(self.asked.hints(desk));
         let cells = self.rows.len() * self.gathered.workflows.len();
         if cells > 1 {
             hints.push(desk.hint(Key::Arrows, "screens-key-choose"));
         }
-        hints.extend(self.asked.hints(desk));
         if self.chosen().is_some() {
             hints.push(desk.hint(Key::Letter('w'), "files-key-workflow"));
         }
