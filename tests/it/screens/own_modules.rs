@@ -108,11 +108,11 @@ fn a_text_that_is_not_the_adopted_one_is_told_before_it_is_signed_or_watched_by(
         "{text}"
     );
     let mut front = seated(files, "tuomi");
-    front.press("b");
+    front.press("b<down><right>");
     let text = front.text();
     let warning = "Will not count: revision 2 holds, this text is 3.";
     assert!(text.contains(warning), "{text}");
-    front.press("<down*7>c-0999<up*7><enter>");
+    front.press("<down*6>c-0999<up*7><enter>");
     let text = front.text();
     assert!(text.contains("works by revision 2"), "{text}");
 }
