@@ -20,6 +20,7 @@ board-step =
         [one] .
        *[other] ; what is adopted asks for { DEC($assessors) } assessors, so { DEC($assessors) } of them, before the first begins.
     }
+    .from-outside = Sign somebody off on what a person from outside watched or judged, for each workflow: your policy says that nobody here can assess independently.
 
 board-second = A second signature is wanted: { $said } ({ $at })
 board-second-of-others = It does not count yet: { $said } ({ $at })

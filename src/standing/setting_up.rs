@@ -20,17 +20,20 @@ pub enum SetUpStep {
     Assigned,
     /// Somebody is signed off, so that others can be trained and assessed.
     FirstAssessor,
+    /// Somebody is signed off on what was seen from outside, where the policy says that nobody here can assess independently.
+    FromOutside,
 }
 
 impl SetUpStep {
     /// All, in order.
-    pub const ALL: [SetUpStep; 6] = [
+    pub const ALL: [SetUpStep; 7] = [
         SetUpStep::People,
         SetUpStep::Keys,
         SetUpStep::Rights,
         SetUpStep::Workflow,
         SetUpStep::Assigned,
         SetUpStep::FirstAssessor,
+        SetUpStep::FromOutside,
     ];
 
     /// The step's own word.
@@ -43,6 +46,7 @@ impl SetUpStep {
             SetUpStep::Workflow => "workflow",
             SetUpStep::Assigned => "assigned",
             SetUpStep::FirstAssessor => "first-assessor",
+            SetUpStep::FromOutside => "from-outside",
         }
     }
 }
@@ -91,6 +95,10 @@ impl View<'_> {
                 _ => None,
             })
             .collect();
+        // Once somebody was: a laboratory that has lost its last assessor sees that among its people.
+        let anybody_signed_off = signed
+            .iter()
+            .any(|fact| matches!(fact, Signed::SignedOff(_)));
         let is_done = |step: &SetUpStep| match step {
             SetUpStep::People => people.len() > 1 || alone,
             SetUpStep::Keys => people.iter().all(|&one| staff.key_of(one).is_some()),
@@ -99,10 +107,8 @@ impl View<'_> {
             SetUpStep::Assigned => signed
                 .iter()
                 .any(|fact| matches!(fact, Signed::Assigned(_))),
-            // Once somebody was: a laboratory that has lost its last assessor sees that among its people.
-            SetUpStep::FirstAssessor => signed
-                .iter()
-                .any(|fact| matches!(fact, Signed::SignedOff(_))),
+            SetUpStep::FirstAssessor => alone || anybody_signed_off,
+            SetUpStep::FromOutside => !alone || anybody_signed_off,
         };
         let steps = SetUpStep::ALL.into_iter().filter(|step| !is_done(step));
         let current = workflows

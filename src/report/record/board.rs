@@ -335,6 +335,7 @@ fn to_set_up(lack: &ToSetUp, telling: &Telling<'_>) -> String {
         SetUpStep::Workflow => "board-step.workflow",
         SetUpStep::Assigned => "board-step.assigned",
         SetUpStep::FirstAssessor => "board-step.first-assessor",
+        SetUpStep::FromOutside => "board-step.from-outside",
     };
     telling.say(id, &values)
 }

@@ -4,4 +4,5 @@ mod consequences;
 mod random;
 mod reread;
 mod rules;
+mod setting_up;
 pub(crate) mod shop;

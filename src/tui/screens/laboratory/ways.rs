@@ -126,6 +126,7 @@ impl Way {
             SetUpStep::Workflow => form(What::Adopt, desk),
             SetUpStep::Assigned => form(What::Assign, desk),
             SetUpStep::FirstAssessor => form(What::FirstAssessor, desk),
+            SetUpStep::FromOutside => form(What::Outside, desk),
         }
     }
 
