@@ -52,7 +52,7 @@ pub use observing::{Entered, Sheet, SheetProblem, blank};
 pub use place::{CopyProblem, Keeping, KeyProblem, Place, Title, folder};
 pub use problem::Problem;
 pub use showing::{shown, shown_all};
-pub use signing::{Deed, Done, Draft};
+pub use signing::{Deed, Document, Done, Draft};
 pub use staffing::NewKey;
 
 /// The version of the program, as it stands in every entry.

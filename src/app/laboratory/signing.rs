@@ -3,6 +3,8 @@
 //! A draft has passed every rule and waits for two things that only its signer has: the will to sign what is shown, and the passphrase. Then it is
 //! made again at that moment, so that an entry is dated when it was signed and not when it was drafted.
 
+use std::sync::Arc;
+
 use super::numbers::Departure;
 use super::place::{Keeping, KeyProblem, Place};
 use super::problem::Problem;
@@ -21,6 +23,30 @@ use crate::units::{Digest, PersonCode, Stamp};
 /// How often an entry is made again when others write at the same time. Our default.
 const TRIES: usize = 20;
 
+/// A document that an entry names by its digest. It is kept beside the record once the entry is signed, and not before.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Document {
+    content: Arc<[u8]>,
+    digest: Digest,
+}
+
+impl Document {
+    /// A document with this content.
+    #[must_use]
+    pub fn new(content: Vec<u8>) -> Document {
+        Document {
+            digest: Digest::of(&[&content]),
+            content: content.into(),
+        }
+    }
+
+    /// Its digest, as the entry names it.
+    #[must_use]
+    pub fn digest(&self) -> Digest {
+        self.digest
+    }
+}
+
 /// What somebody wants to sign.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Deed {
@@ -32,6 +58,8 @@ pub struct Deed {
     pub reason: Option<Text>,
     /// What the signature means; the first that the kind allows where it is left out.
     pub meaning: Option<Meaning>,
+    /// What it names that is not kept beside the record yet.
+    pub document: Option<Document>,
 }
 
 impl Deed {
@@ -43,6 +71,7 @@ impl Deed {
             happened: None,
             reason: None,
             meaning: None,
+            document: None,
         }
     }
 
@@ -69,6 +98,12 @@ impl Deed {
     #[must_use]
     pub fn because(self, reason: Option<Text>) -> Deed {
         Deed { reason, ..self }
+    }
+
+    /// The same with the document that it names.
+    #[must_use]
+    pub fn with(self, document: Option<Document>) -> Deed {
+        Deed { document, ..self }
     }
 
     /// The same at another time.
@@ -230,6 +265,9 @@ impl<P: Place> Laboratory<P> {
         // What was shown to the signer is kept beside the record, so that it can be shown again.
         self.place
             .attach(draft.declaration.as_bytes(), Keeping::Kept)?;
+        if let Some(document) = &draft.deed.document {
+            self.place.attach(&document.content, Keeping::Erasable)?;
+        }
         let mut last = WhyNot::OutOfLine;
         for _ in 0..TRIES {
             self.refresh()?;

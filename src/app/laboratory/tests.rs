@@ -3,8 +3,8 @@
 use std::cell::Cell;
 
 use super::{
-    Adoption, Deed, Founding, KeyProblem, Laboratory, MemoryPlace, OwnNumbers, Owner, Place,
-    Problem, edition_of,
+    Adoption, Deed, Document, Founding, KeyProblem, Laboratory, MemoryPlace, OwnNumbers, Owner,
+    Place, Problem, edition_of,
 };
 use crate::app::shelf::Shelf;
 use crate::people::{Known, Passphrase};
@@ -233,6 +233,27 @@ fn the_text_that_is_adopted_is_kept_under_the_digest_of_its_edition() {
         text.contains("stock-teeth") && text.contains("hazards"),
         "{text}"
     );
+}
+
+#[test]
+fn a_document_is_kept_with_its_entry_and_not_before() {
+    let (mut laboratory, owner) = founded();
+    let document = Document::new(b"a certificate".to_vec());
+    let digest = document.digest();
+    let policy = PolicySet {
+        due_days: 60,
+        grace_days: 0,
+        late_hours: 24,
+        independence: Independence::Independent,
+    };
+    let reason = "agreed".parse().unwrap();
+    let deed = Deed::now(policy).because(Some(reason)).with(Some(document));
+    let draft = laboratory.draft(owner.person, deed, SENTENCE).unwrap();
+    assert!(laboratory.sign(&draft, &pass("another")).is_err());
+    assert_eq!(laboratory.place().attached(&digest), Ok(None));
+    laboratory.sign(&draft, &pass(OWNERS)).unwrap();
+    let kept = laboratory.place().attached(&digest);
+    assert_eq!(kept, Ok(Some(b"a certificate".to_vec())));
 }
 
 #[test]

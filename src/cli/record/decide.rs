@@ -4,7 +4,7 @@ use clap::{Arg, ArgAction, ArgMatches, Command};
 
 use super::lab::name as lab_name;
 use crate::app::System;
-use crate::app::laboratory::{Deed, Keeping, Place as _};
+use crate::app::laboratory::{Deed, Document};
 use crate::cli::failure::{Ended, Failure};
 use crate::cli::files;
 use crate::cli::help;
@@ -17,7 +17,6 @@ use crate::record::entry::{
 use crate::record::seal::Seal;
 use crate::standing::{Reading, Standing};
 use crate::text::Words;
-use crate::units::Digest;
 
 fn about(words: &Words, name: &'static str, id: &'static str) -> Command {
     help::command(words, name, id, Some(office::person(words))).arg(office::workflow(words))
@@ -133,14 +132,15 @@ pub(in crate::cli) fn run<S: System>(
         "reinstate" => {
             let suspension = suspension(office, matches)?;
             let evidence = named(office, matches)?.unwrap_or_default();
-            let proof = attached(office, matches)?;
+            let document = document(office, matches)?;
             Deed::now(Reinstated {
                 person,
                 workflow,
                 suspension,
                 evidence,
-                proof,
+                proof: document.as_ref().map(Document::digest),
             })
+            .with(document)
         }
         "withdraw" => {
             let scope = office.scope(person)?;
@@ -176,7 +176,8 @@ fn signed_off<S: System>(
         HowEstablished::word,
     )?;
     let outside = office::chosen(matches, "outside", OutsideWay::ALL, OutsideWay::word)?;
-    let proof = attached(office, matches)?;
+    let document = document(office, matches)?;
+    let proof = document.as_ref().map(Document::digest);
     let basis = match (first, outside, proof) {
         (Some(how), _, Some(proof)) => Basis::FirstAssessor(Established { how, proof }),
         (_, Some(way), Some(proof)) => {
@@ -200,7 +201,8 @@ fn signed_off<S: System>(
         edition,
         valid_from: from.unwrap_or_else(|| office.laboratory.now()),
         basis,
-    }))
+    })
+    .with(document))
 }
 
 /// The entries that `--evidence` names.
@@ -215,20 +217,16 @@ fn named<S: System>(
     seals.collect::<Result<_, _>>().map(Some)
 }
 
-/// The digest of the document that `--proof` names. It is kept beside the record.
-fn attached<S: System>(
-    office: &mut Office<'_, S>,
+/// The document that `--proof` names.
+fn document<S: System>(
+    office: &Office<'_, S>,
     matches: &ArgMatches,
-) -> Result<Option<Digest>, Failure> {
+) -> Result<Option<Document>, Failure> {
     let Some(path) = help::path(matches, "proof") else {
         return Ok(None);
     };
     let content = office.system.read(&path, files::limit())?;
-    let digest = office
-        .laboratory
-        .place_mut()
-        .attach(&content, Keeping::Erasable)?;
-    Ok(Some(digest))
+    Ok(Some(Document::new(content)))
 }
 
 /// The suspension that ends: the one that is named, or the one that holds.

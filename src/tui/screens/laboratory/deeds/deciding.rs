@@ -6,16 +6,15 @@ use super::Refused;
 use super::fields::{
     Answers, Asked, Source, allowed, cause, how, may, must, outside as outside_ways,
 };
-use crate::app::laboratory::{Deed, Keeping, Moment, Place as _};
+use crate::app::laboratory::{Deed, Document, Moment};
 use crate::app::{System, complain};
 use crate::people::Name;
 use crate::record::entry::{
     Allowed, Basis, CalledIn, Cause, Established, HowEstablished, OutsideEvidence, OutsideWay,
     Reinstated, SignedOff, Suspended, Withdrawn,
 };
-use crate::report::record::{name_problem, trouble};
+use crate::report::record::name_problem;
 use crate::tui::screen::{Desk, Notice};
-use crate::units::Digest;
 
 /// The longest document that is kept as proof, in bytes. Our default.
 const PROOF_MOST: u64 = 32 * 1024 * 1024;
@@ -61,8 +60,10 @@ pub(super) fn first_assessor<S: System>(
     desk: &mut Desk<S>,
 ) -> Result<Deed, Refused> {
     let how = answers.word("how", HowEstablished::ALL, HowEstablished::word)?;
-    let proof = proof(answers, desk)?.ok_or("proof")?;
-    signed_off(answers, Basis::FirstAssessor(Established { how, proof }))
+    let document = proof(answers, desk)?.ok_or("proof")?;
+    let proof = document.digest();
+    let deed = signed_off(answers, Basis::FirstAssessor(Established { how, proof }))?;
+    Ok(deed.with(Some(document)))
 }
 
 pub(super) const OUTSIDE: &[Asked] = &[
@@ -85,7 +86,7 @@ pub(super) fn outside<S: System>(
     let name = typed
         .parse::<Name>()
         .map_err(|problem| Refused::Told(Notice::told(name_problem(problem, &desk.words))))?;
-    let proof = proof(answers, desk)?.ok_or("proof")?;
+    let document = proof(answers, desk)?.ok_or("proof")?;
     let Some((house, words)) = desk.office() else {
         return Err("assessor".into());
     };
@@ -94,28 +95,21 @@ pub(super) fn outside<S: System>(
     let evidence = OutsideEvidence {
         way,
         assessor,
-        proof,
+        proof: document.digest(),
     };
-    signed_off(answers, Basis::Outside(evidence))
+    let deed = signed_off(answers, Basis::Outside(evidence))?;
+    Ok(deed.with(Some(document)))
 }
 
-/// The digest of the document that is named. It is kept beside the record.
-fn proof<S: System>(answers: &Answers<'_>, desk: &mut Desk<S>) -> Result<Option<Digest>, Refused> {
+/// The document that is named.
+fn proof<S: System>(answers: &Answers<'_>, desk: &Desk<S>) -> Result<Option<Document>, Refused> {
     let Some(path) = answers.found("proof") else {
         return Ok(None);
     };
     let content = desk.system.read(Path::new(path), PROOF_MOST);
     let content = content
         .map_err(|fault| Refused::Told(Notice::new(complain::machine(&fault, &desk.words))))?;
-    let Some((house, words)) = desk.office() else {
-        return Ok(None);
-    };
-    let kept = house
-        .laboratory
-        .place_mut()
-        .attach(&content, Keeping::Erasable);
-    let kept = kept.map_err(|why| Refused::Told(Notice::told(trouble(why, words))))?;
-    Ok(Some(kept))
+    Ok(Some(Document::new(content)))
 }
 
 pub(super) const SUSPEND: &[Asked] = &[
@@ -150,7 +144,7 @@ pub(super) fn reinstate<S: System>(
     desk: &mut Desk<S>,
 ) -> Result<Deed, Refused> {
     let (person, suspension) = (answers.person("person")?, answers.seal("suspension")?);
-    let proof = proof(answers, desk)?;
+    let document = proof(answers, desk)?;
     let Some((house, _)) = desk.office() else {
         return Err("suspension".into());
     };
@@ -161,9 +155,10 @@ pub(super) fn reinstate<S: System>(
         workflow,
         suspension,
         evidence: answers.several("evidence"),
-        proof,
+        proof: document.as_ref().map(Document::digest),
     };
-    Ok(Deed::now(reinstated).because(answers.reason()?))
+    let deed = Deed::now(reinstated).because(answers.reason()?);
+    Ok(deed.with(document))
 }
 
 pub(super) const WITHDRAW: &[Asked] = &[
