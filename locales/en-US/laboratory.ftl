@@ -52,6 +52,14 @@ laboratory-passphrase-changed = The key opens with the new passphrase from now o
 laboratory-policy = Due { $due } days before the end; { $grace } days of grace; late after { $late } hours; { $independence }.
 laboratory-module-faulty = The module cannot be adopted as it is. Nothing was recorded. Mend its file as told below, then try again.
 laboratory-several-title = { DEC($count) } entries, one passphrase
+laboratory-held-already = { $person } has this right already: { $authority }, in { $has ->
+    [workflow] { $workflow }
+   *[all] all workflows
+}, by { $entry }. Another grant adds nothing.
+laboratory-held-still = { $person } keeps this right by another grant: { $authority }, in { $has ->
+    [workflow] { $workflow }
+   *[all] all workflows
+}, by { $entry }. Take that one back too if it is to end.
 laboratory-several-about = Each becomes an entry of its own. They are shown one after the other.
 laboratory-several-stopped = Then it did not go on; what is told above is recorded and stays. { $why }
 laboratory-asks = { $why } Nothing was recorded.

@@ -257,6 +257,61 @@ fn a_document_is_kept_with_its_entry_and_not_before() {
 }
 
 #[test]
+fn a_right_that_is_held_by_another_grant_is_told_before_it_is_given_or_taken() {
+    use crate::record::entry::Revoked;
+    use crate::report::record::Telling;
+    let (mut laboratory, owner) = founded();
+    let person = joined(&mut laboratory, owner.person);
+    let words = crate::text::Words::shipped("en-US");
+    let cautions = |laboratory: &Laboratory<MemoryPlace>, draft: &super::Draft| {
+        let telling = Telling {
+            ledger: laboratory.ledger(),
+            words: &words,
+            names: &|_| String::new(),
+        };
+        let shown = super::shown_all(std::slice::from_ref(draft), &telling).into_iter();
+        let told = shown.filter_map(|block| match block {
+            crate::report::Block::Caution(text) => Some(text),
+            _ => None,
+        });
+        told.collect::<Vec<String>>().join("\n")
+    };
+    let of = |workflow: Option<&str>| workflow.map(|id| id.parse().unwrap());
+    let mut seals = Vec::new();
+    // In one workflow, in all, in another one.
+    for (workflow, already) in [
+        (Some("stock-teeth"), false),
+        (None, false),
+        (Some("wet-resin-and-solvent"), true),
+    ] {
+        let draft = laboratory.grant(
+            owner.person,
+            person,
+            Authority::Train,
+            of(workflow),
+            SENTENCE,
+        );
+        let draft = draft.unwrap();
+        let told = cautions(&laboratory, &draft);
+        assert_eq!(told.contains("has this right already"), already, "{told}");
+        seals.push(laboratory.sign(&draft, &pass(OWNERS)).unwrap().entry.seal());
+    }
+    for (grant, keeps) in [(2, 1), (1, 1), (0, 0)] {
+        let revoked = Revoked {
+            person,
+            grant: seals[grant],
+        };
+        let reason = Some("another task".parse().unwrap());
+        let deed = Deed::now(revoked).because(reason);
+        let draft = laboratory.draft(owner.person, deed, SENTENCE).unwrap();
+        let told = cautions(&laboratory, &draft);
+        let count = told.matches("keeps this right by another grant").count();
+        assert_eq!(count, keeps, "{grant}: {told}");
+        laboratory.sign(&draft, &pass(OWNERS)).unwrap();
+    }
+}
+
+#[test]
 fn a_key_in_the_place_of_another_is_used_from_its_second_signature_on() {
     let (mut laboratory, owner) = founded();
     let people = [(); 12].map(|()| joined(&mut laboratory, owner.person));
