@@ -539,7 +539,7 @@ cli-record-verify =
 cli-record-copy =
     .about = Copy record, remembered heads, register, keys and attachments to a new folder
     .usage = drybench record copy DIR [OPTIONS]
-    .after = The copy is looked through before it is called one.
+    .after = The copy is looked through before it is called one. Not in it: modules of your own and runs that are kept; they lie in the folder for data.
     .to = A folder that is not there yet
 
 cli-record-restored =
