@@ -41,7 +41,7 @@ deeds-title =
 
 deeds-explained =
     .assign = From now on the person needs this workflow: training begins. The scope says with which numbers and machines.
-    .read = You have read this edition of a workflow, all of it. It comes before supervised work.
+    .read = You have read this edition of a workflow, all of it: on paper, or here by p on the board, then r. It comes before supervised work.
     .change = You have taken note of what a new revision changes. Where the laboratory decided that this is enough, your sign-off goes on.
     .train = You have trained the person on this edition. After a failed run it leads back to assessment.
     .protection = The person put on, ran and took off everything that this work asks for, in front of you. It comes before supervised work.
@@ -219,6 +219,7 @@ deeds-key-person = { $person }{ $has ->
 deeds-key-who = Who gets a key?
 deeds-key-identity = How did you make sure that this is { $person }?
 deeds-key-identity-about = For instance: passport seen, known for eight years. It stands in the record.
+deeds-key-identity-read = How it was made sure who this is, as it will stand in the record: "{ $identity }" Esc goes back to change it.
 deeds-key-no-identity = Say how you made sure that this is { $person }.
 deeds-key-agree = Give the keyboard to { $person }. Read this; by going on you agree:
 deeds-key-first = { $person }, choose a passphrase:

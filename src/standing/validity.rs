@@ -57,8 +57,8 @@ pub enum Remark {
 pub enum DueCause {
     /// Its end is near, or passed within the grace.
     Interval,
-    /// Somebody called the person in.
-    CalledIn(Cause),
+    /// Somebody called the person in, by this entry.
+    CalledIn(Cause, Seal),
     /// An observation was failed.
     Failed(Seal),
     /// Training was found not to have worked.
@@ -69,6 +69,20 @@ pub enum DueCause {
     Revision(u32),
     /// What it rests on counts no longer.
     ToReview(Seal),
+}
+
+impl DueCause {
+    /// The entry that made it due; none where only time did, or what nobody did.
+    #[must_use]
+    pub fn entry(&self) -> Option<Seal> {
+        match self {
+            DueCause::CalledIn(_, entry)
+            | DueCause::Failed(entry)
+            | DueCause::NotEffective(entry)
+            | DueCause::ToReview(entry) => Some(*entry),
+            DueCause::Interval | DueCause::EffectNotChecked | DueCause::Revision(_) => None,
+        }
+    }
 }
 
 /// Why a sign-off has ended.
@@ -269,7 +283,7 @@ impl<'a> View<'a> {
                 let seal = self.ledger.entry(fact.at).seal();
                 let cause = match fact.signed()? {
                     Signed::CalledIn(call) if call.scope == *scope => {
-                        DueCause::CalledIn(call.cause)
+                        DueCause::CalledIn(call.cause, seal)
                     }
                     // Whoever saw it: a failure makes due whether or not it would have counted as evidence.
                     Signed::Observed(seen)

@@ -70,6 +70,7 @@ pub fn desk<S: System>(system: S, words: Words, wish: &Wish, colours: Colours) -
         },
         house: None,
         here: None,
+        before_demonstration: None,
         thrown_away: Vec::new(),
         at_the_top: String::new(),
     }

@@ -41,6 +41,8 @@ pub struct Desk<S: System> {
     pub house: Option<Mutex<House<S::Place>>>,
     /// Who is signed in.
     pub here: Option<Attendance>,
+    /// Which folder for data was meant before a demonstration was opened, as long as it is open.
+    pub before_demonstration: Option<Option<PathBuf>>,
     /// Folders that are cleared away when the program is left.
     pub thrown_away: Vec<PathBuf>,
     /// What the bar at the top says of laboratory and person, on every screen.
@@ -94,6 +96,16 @@ impl<S: System> Desk<S> {
         self.here = None;
         self.lay_own_modules();
         Ok(())
+    }
+
+    /// Leaves a demonstration that was opened on the way: the laboratory and the folder for data are those from before.
+    pub fn leave_demonstration(&mut self) {
+        if let Some(before) = self.before_demonstration.take() {
+            self.data = before;
+            self.house = None;
+            self.here = None;
+            self.lay_own_modules();
+        }
     }
 
     /// Who is signed in.

@@ -71,7 +71,7 @@ impl<P: Place> Laboratory<P> {
 
     /// The titles of the steps that an observed run names, from the text that was kept when its edition was adopted. None of a text that is gone
     /// or that says nothing of steps.
-    fn step_titles(&self, entry: &Entry) -> Titles {
+    pub(super) fn step_titles(&self, entry: &Entry) -> Titles {
         let Some((Signed::Observed(seen), _)) = entry.signed() else {
             return Titles::new();
         };

@@ -24,6 +24,7 @@ pub fn shown(draft: &Draft, telling: &Telling<'_>) -> Vec<Block> {
         frame,
         fact,
         signing,
+        titles: draft.titles(),
     };
     blocks.extend(told_departures(draft.departures(), telling.words));
     blocks.extend(preview(telling.ledger, of).blocks(telling));

@@ -17,6 +17,7 @@ use crate::record::log::{Appended, Trouble, WhyNot};
 use crate::record::scope::{Authority, Id, Meaning, Text};
 use crate::record::seal::Seal;
 use crate::record::signature::{KeyId, SecretKey, Signature};
+use crate::report::record::Titles;
 use crate::standing::{Refusal, admit, could_sign_instead, grant_for, lacking, lacking_assessors};
 use crate::units::{Digest, PersonCode, Stamp};
 
@@ -130,6 +131,7 @@ pub struct Draft {
     declaration: String,
     entry: Entry,
     departures: Vec<Departure>,
+    titles: Titles,
 }
 
 impl Draft {
@@ -143,6 +145,12 @@ impl Draft {
     #[must_use]
     pub fn entry(&self) -> &Entry {
         &self.entry
+    }
+
+    /// The titles of the steps that it names, from the text that is kept of its edition.
+    #[must_use]
+    pub fn titles(&self) -> &Titles {
+        &self.titles
     }
 
     /// Where the revision that it adopts, or approves of, departs from the module's text.
@@ -183,6 +191,7 @@ impl<P: Place> Laboratory<P> {
             deed,
             declaration,
             departures: self.departures(&entry),
+            titles: self.step_titles(&entry),
             entry,
         })
     }

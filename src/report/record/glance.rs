@@ -7,7 +7,7 @@ use super::telling::{AsOf, Telling};
 use crate::record::scope::Id;
 use crate::record::seal::Seal;
 use crate::report::{Block, Item};
-use crate::standing::{Ledger, Standing};
+use crate::standing::{DueCause, Ledger, Standing};
 use crate::text::Words;
 use crate::units::PersonCode;
 
@@ -80,13 +80,14 @@ pub fn cell(ledger: &Ledger, asked: AsOf, person: PersonCode, workflow: &Id) -> 
 }
 
 impl Cell {
-    /// The entry that proves the strictest of its standings: what ended a sign-off, else what the standing rests on.
+    /// The entry that proves the strictest of its standings: what ended a sign-off or made it due, else what the standing rests on.
     #[must_use]
     pub fn proof(&self) -> Option<Seal> {
         let shown = self.scopes.iter().filter(|one| one.ground.is_some());
         let strictest = shown.max_by_key(|one| order(one.word()))?;
         let ended_by = match &strictest.standing {
             Ok(Standing::Lapsed(_, cause)) => cause.entry(),
+            Ok(Standing::Due(_, causes)) => causes.iter().rev().find_map(DueCause::entry),
             _ => None,
         };
         ended_by.or(strictest.ground)

@@ -2,7 +2,7 @@
 //! what it changes.
 
 use super::entry::{frame_and_reason, signing_items};
-use super::facts::Facts;
+use super::facts::{Facts, Titles};
 use super::said::of_kind;
 use super::scopes::{InScope, in_scope, with_runs};
 use super::standings::{circumstances, standing_told};
@@ -25,6 +25,8 @@ pub struct ToBeSigned<'a> {
     pub fact: &'a Signed,
     /// Who signs, and what that means.
     pub signing: &'a Signing,
+    /// The titles of steps by their ids, as far as they are known.
+    pub titles: &'a Titles,
 }
 
 /// What a signer is told.
@@ -72,8 +74,9 @@ impl Preview<'_> {
             frame,
             fact,
             signing,
+            titles,
         } = self.of;
-        let facts = Facts::to_sign(frame, fact, signing);
+        let facts = Facts::to_sign(frame, fact, signing).titled(titles, telling.words);
         let meaning = terms::meaning(signing.meaning, telling.words);
         let who = [
             ("person", telling.person(signing.by).into()),

@@ -80,10 +80,15 @@ pub fn standing_told(
         }
         Ok(Standing::Suspended { allowed, .. }) => {
             let allowed = terms::allowed(*allowed, telling.words);
+            let reason = entry.and_then(|entry| entry.frame().reason.as_ref());
             let values = [
                 ("since", since.into()),
                 ("by", by.into()),
                 ("allowed", allowed.into()),
+                (
+                    "reason",
+                    reason.map_or_else(String::new, ToString::to_string).into(),
+                ),
             ];
             say("standing-told.suspended", &values)
         }
@@ -116,9 +121,13 @@ pub fn due_cause(cause: &DueCause, telling: &Telling<'_>) -> String {
     let entry = |seal: &Seal| [("entry", telling.entry(seal).into())];
     match cause {
         DueCause::Interval => telling.say("standing-due-interval", &[]),
-        DueCause::CalledIn(cause) => {
+        DueCause::CalledIn(cause, seal) => {
             let cause = terms::cause(*cause, telling.words);
-            telling.say("standing-due-called-in", &[("cause", cause.into())])
+            let values = [
+                ("cause", cause.into()),
+                ("entry", telling.entry(seal).into()),
+            ];
+            telling.say("standing-due-called-in", &values)
         }
         DueCause::Failed(seal) => telling.say("standing-due-failed", &entry(seal)),
         DueCause::NotEffective(seal) => telling.say("standing-due-not-effective", &entry(seal)),

@@ -9,6 +9,11 @@ const BO: &str = "blue light at noon";
 fn an_owner_sets_a_laboratory_up_and_a_new_hire_is_told_what_to_practise() {
     let home = tempfile::tempdir().unwrap();
     let mut seat = Seat::at(home.path());
+    // A look at the demonstration comes first, and leaves nothing of it behind.
+    seat.sees("There is no record in this folder yet.");
+    seat.takes("Look at the demonstration", "Everything here is invented");
+    seat.does(ESC, "There is no record in this folder yet.");
+    assert!(!seat.terminal.screen().contains("DEMONSTRATION"));
     seat.is_asked_for_a_passphrase();
     seat.terminal.send(ADA);
     seat.does(ENTER, "The same passphrase again:");

@@ -3,6 +3,7 @@
 mod album;
 mod any_keys;
 mod boxes;
+mod coming_back;
 mod files;
 mod form_hints;
 mod forms;

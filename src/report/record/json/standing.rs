@@ -140,7 +140,10 @@ pub(super) fn standing(of: &InScope, ledger: &Ledger) -> StandingJson {
     let shown = of.standing.as_ref().ok();
     let (validity, causes) = match shown {
         Some(Standing::SignedOff(validity)) => (Some(validity), Vec::new()),
-        Some(Standing::Due(validity, causes)) => (Some(validity), causes.iter().map(due).collect()),
+        Some(Standing::Due(validity, causes)) => (
+            Some(validity),
+            causes.iter().map(|cause| due(cause, ledger)).collect(),
+        ),
         Some(Standing::Lapsed(validity, cause)) => (Some(validity), vec![lapsed(*cause, ledger)]),
         _ => (None, Vec::new()),
     };
@@ -193,10 +196,10 @@ fn carried_over((revision, by): (u32, CarriedBy), ledger: &Ledger) -> CarriedJso
     }
 }
 
-fn due(cause: &DueCause) -> CauseJson {
-    let (cause, about) = match cause {
+fn due(due: &DueCause, ledger: &Ledger) -> CauseJson {
+    let (cause, about) = match due {
         DueCause::Interval => ("interval", None),
-        DueCause::CalledIn(cause) => ("called-in", Some(cause.word().to_owned())),
+        DueCause::CalledIn(cause, _) => ("called-in", Some(cause.word().to_owned())),
         DueCause::Failed(seal) => ("failed", Some(seal.to_string())),
         DueCause::NotEffective(seal) => ("not-effective", Some(seal.to_string())),
         DueCause::EffectNotChecked => ("effect-not-checked", None),
@@ -206,7 +209,7 @@ fn due(cause: &DueCause) -> CauseJson {
     CauseJson {
         cause,
         about,
-        entry: None,
+        entry: due.entry().map(|seal| named(&seal, ledger)),
     }
 }
 

@@ -117,6 +117,7 @@ fn a_correction_that_waits_for_a_second_person_does_not_count() {
             frame,
             fact,
             signing,
+            titles: &crate::report::record::Titles::new(),
         };
         telling(&shop.ledger, |telling| {
             texts(&preview(&shop.ledger, to_sign).blocks(telling))

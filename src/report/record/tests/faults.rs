@@ -162,7 +162,7 @@ fn every_cause_and_remark_has_words() {
     telling(&Ledger::new(), |telling| {
         for cause in [
             DueCause::Interval,
-            DueCause::CalledIn(Cause::Complaint),
+            DueCause::CalledIn(Cause::Complaint, seal()),
             DueCause::Failed(seal()),
             DueCause::NotEffective(seal()),
             DueCause::EffectNotChecked,

@@ -8,6 +8,8 @@ use crate::record::scribe::{id, person};
 use crate::standing::tests::shop::Shop;
 use crate::text::dangerous::DANGEROUS;
 
+static NO_TITLES: crate::report::record::Titles = crate::report::record::Titles::new();
+
 const MARCH: &str = "2026-03-01T12:00:00+01:00";
 
 /// Every report with a name, looked at.
@@ -26,6 +28,7 @@ fn told_with(shop: &Shop, name: &str) -> String {
         frame: sign_off.frame(),
         fact,
         signing,
+        titles: &NO_TITLES,
     };
     let people: Vec<_> = ledger.people().collect();
     [

@@ -157,6 +157,7 @@ fn machines_get_codes_seals_instants_and_stored_words() {
         frame: draft.frame(),
         fact,
         signing,
+        titles: &crate::report::record::Titles::new(),
     };
     let shown = to_value(preview(ledger, to_sign).json(ledger)).unwrap();
     assert_eq!(shown["entry"], "observed");

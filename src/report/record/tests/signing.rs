@@ -8,6 +8,8 @@ use crate::record::scope::Meaning;
 use crate::record::scribe::{id, person, stamp};
 use crate::standing::tests::shop::{Shop, observed, policy, signed_off};
 
+static NO_TITLES: crate::report::record::Titles = crate::report::record::Titles::new();
+
 const MARCH: &str = "2026-03-01T12:00:00+01:00";
 
 #[test]
@@ -23,6 +25,7 @@ fn a_signer_reads_name_meaning_sentence_what_is_signed_and_what_it_changes() {
             frame: draft.frame(),
             fact,
             signing,
+            titles: &NO_TITLES,
         },
     );
     let told = telling(&shop.ledger, |telling| texts(&shown.blocks(telling)));
@@ -60,6 +63,7 @@ fn every_kind_can_be_looked_at_before_it_is_signed() {
                 frame: entry.frame(),
                 fact,
                 signing,
+                titles: &NO_TITLES,
             },
         );
         let told = telling(&shop.ledger, |telling| texts(&shown.blocks(telling)));
@@ -85,6 +89,7 @@ fn without_an_independent_assessor_every_report_says_so() {
                 frame: draft.frame(),
                 fact,
                 signing,
+                titles: &NO_TITLES,
             };
             let checked = super::machines::verified_well(shop);
             [

@@ -25,7 +25,7 @@ fn r3_a_sign_off_ends_after_its_months_or_by_the_earliest_trigger() {
     let Standing::Due(_, causes) = shop.standing(3, "2026-03-01T12:00:00+01:00") else {
         panic!("due at once");
     };
-    assert_eq!(causes, [DueCause::CalledIn(Cause::Complaint)]);
+    assert_eq!(causes, [DueCause::CalledIn(Cause::Complaint, call)]);
     assert_eq!(shop.word(3, "2026-04-30T12:00:00+01:00"), "due");
     let Standing::Lapsed(_, cause) = shop.standing(3, "2026-04-30T12:00:01+01:00") else {
         panic!("over");

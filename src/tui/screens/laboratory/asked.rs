@@ -45,13 +45,31 @@ pub(super) struct Asked {
 impl Asked {
     /// A day in the calendar of the laboratory; `now` is the time of today.
     pub(super) fn of(as_of: AsOf, now: Stamp, calendar: Calendar) -> Asked {
-        Asked {
+        let mut asked = Asked {
             as_of,
             now,
             calendar,
             typing: None,
             is_wrong: false,
+        };
+        // A day that somebody chose is meant to its end, so an earlier time of today is one that was now a while ago.
+        if as_of.at.day() == now.day() && as_of.at.instant() < now.instant() {
+            asked.as_of.at = now;
         }
+        asked
+    }
+
+    /// Takes up the time and the days of the laboratory again, after something may have been signed: what was asked as of now is asked as of the new now.
+    pub(super) fn renew<S: System>(&mut self, desk: &mut Desk<S>) {
+        let Some((house, _)) = desk.office() else {
+            return;
+        };
+        let now = house.laboratory.now();
+        if self.as_of.at == self.now {
+            self.as_of.at = now;
+        }
+        self.now = now;
+        self.calendar = house.laboratory.calendar();
     }
 
     pub(super) fn as_of(&self) -> AsOf {

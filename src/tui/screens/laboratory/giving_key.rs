@@ -319,6 +319,13 @@ impl<S: System> Screen<S> for GivingKey {
         lines.extend(prose::cautions(&self.wrong, wide));
         lines.push(Line::new(Role::Plain, ""));
         lines.extend(prose::wrapped(Role::Plain, &desk.say(about, &[]), wide));
+        // It stands in the record for good, so it is read once more before anything is signed.
+        if matches!(self.step, Step::Agree) {
+            let values = [("identity", self.identity.text.trim().into())];
+            lines.push(Line::new(Role::Plain, ""));
+            let read = desk.say("deeds-key-identity-read", &values);
+            lines.extend(prose::wrapped(Role::Plain, &read, wide));
+        }
         let (head, list) = inside.split_rows(lines.len() + 1);
         prose::draw(frame, head, &lines, Scroll::default());
         if matches!(self.step, Step::Person) {

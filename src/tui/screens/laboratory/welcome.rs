@@ -86,7 +86,8 @@ pub(in crate::tui) fn open_demonstration<S: System>(desk: &mut Desk<S>) -> Resul
     let (folder, laboratory) = made
         .map_err(|problem| Notice::new(demonstration::no_demonstration(&problem, &desk.words)))?;
     desk.thrown_away.push(folder.clone());
-    desk.data = Some(folder);
+    let before = desk.data.replace(folder);
+    desk.before_demonstration.get_or_insert(before);
     desk.lay_open(laboratory)?;
     Ok(SignIn::new(desk))
 }
@@ -154,5 +155,10 @@ impl<S: System> Screen<S> for Welcome {
 
     fn about(&self) -> &'static str {
         "office-welcome-about"
+    }
+
+    fn comes_back(&mut self, desk: &mut Desk<S>) -> Turn<S> {
+        desk.leave_demonstration();
+        Turn::Stay
     }
 }

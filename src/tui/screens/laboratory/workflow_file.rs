@@ -105,6 +105,7 @@ impl<S: System> Screen<S> for WorkflowFile {
     }
 
     fn comes_back(&mut self, desk: &mut Desk<S>) -> Turn<S> {
+        self.file.asked.renew(desk);
         self.gather(desk);
         Turn::Stay
     }

@@ -45,8 +45,13 @@ fn every_cell_leads_to_the_entry_that_proves_it() {
                 .filter_map(|scope| {
                     let standing = view.standing(*person, scope).ok()?;
                     assert_ne!(standing, Standing::NotAssigned);
-                    // A sign-off that has lapsed leads to what ended it.
+                    // A sign-off that is due or has lapsed leads to what made it so.
                     match &standing {
+                        Standing::Due(_, causes)
+                            if causes.iter().any(|cause| cause.entry().is_some()) =>
+                        {
+                            causes.iter().rev().find_map(|cause| cause.entry())
+                        }
                         Standing::Lapsed(_, cause) if cause.entry().is_some() => cause.entry(),
                         _ => view.ground(*person, scope, &standing),
                     }

@@ -284,7 +284,10 @@ fn options<P: Place>(
             let entry = found.and_then(|found| laboratory.find(found).ok());
             let names = entry.map_or_else(Vec::new, |entry| {
                 let mut names = entry.content().member_names();
-                names.retain(|name| is_correctable(entry, name));
+                // Nobody types the digest of another document.
+                let documents = entry.kind().documents();
+                let is_document = |name: &str| documents.iter().any(|(member, _)| *member == name);
+                names.retain(|name| is_correctable(entry, name) && !is_document(name));
                 names
             });
             let seal = entry.map(Entry::seal);
@@ -347,6 +350,16 @@ fn options<P: Place>(
     }
 }
 
+/// The rights. What lets somebody do everything comes last, so that no haste gives it.
+pub(super) fn authority(words: &Words) -> Vec<(&'static str, String)> {
+    let all = Authority::ALL.iter();
+    let mut all: Vec<_> = all
+        .map(|&one| (one.word(), say::authority(one, words)))
+        .collect();
+    all.sort_by_key(|(word, _)| *word == Authority::Own.word());
+    all
+}
+
 /// The words of an enumeration of the record with what people read.
 macro_rules! words_of {
     ($($name:ident: $type:ty => $said:path;)*) => {$(
@@ -359,7 +372,6 @@ macro_rules! words_of {
 
 words_of! {
     allowed: crate::record::entry::Allowed => say::allowed;
-    authority: Authority => say::authority;
     cause: crate::record::entry::Cause => say::cause;
     effect: crate::record::entry::Effect => say::effect;
     how: crate::record::entry::HowEstablished => say::how_established;

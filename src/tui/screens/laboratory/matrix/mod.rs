@@ -305,6 +305,7 @@ impl<S: System> Screen<S> for Matrix {
     }
 
     fn comes_back(&mut self, desk: &mut Desk<S>) -> Turn<S> {
+        self.asked.renew(desk);
         self.begin(desk);
         Turn::Stay
     }
