@@ -174,6 +174,7 @@ deeds-about =
     .authorities = What the person may do. Enter shows all rights; several can be taken at once. Each becomes an entry of its own, all with one passphrase.
 
 deeds-not-yours = { $title } (not yours)
+deeds-not-yours-has = Not yours. Has the right: { $people }.
 deeds-to-fill = …
 deeds-left-empty = (may stay empty)
 deeds-go-on = Show what will be signed
@@ -260,6 +261,8 @@ deeds-could = { $texts }
 deeds-could-sign = Could sign it now: { $people }.
 deeds-could-do = Still to do by { $people }: { $needs }.
 deeds-could-nobody = Nobody here can do as things stand: { $needs }.
+deeds-could-has = Has the right: { $people }. As things stand something else speaks against it too.
+deeds-could-give = Nobody else here has the right. Could give it: { $people }.
 deeds-refused-lacking = A sign-off needs everything that the edition asks for, and some of it is missing (rule R4).
 deeds-more-people = { $count ->
         [one] { DEC($count) } more

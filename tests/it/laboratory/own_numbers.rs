@@ -142,6 +142,24 @@ fn where_no_rehearsal_is_asked_for_none_is_counted_or_missing() {
 }
 
 #[test]
+fn whoever_may_not_adopt_is_told_who_has_the_right_and_where_nobody_has_it_who_could_give_it() {
+    let bench = Bench::with_two();
+    let line = format!("adopt {WET} --reason=one --as Bo");
+    bench.done("person revoke Bo publish --as Ada", &[ADA]);
+    let refused = bench.refused(&line, &[BO]);
+    assert!(refused.contains("Could sign it now: Ada"), "{refused}");
+    // Adopted already, so that nobody could adopt it as it is: the right is named all the same.
+    bench.done(&format!("adopt {WET} --reason=one --as Ada"), &[ADA]);
+    let refused = bench.refused(&line, &[BO]);
+    assert!(refused.contains("Has the right: Ada"), "{refused}");
+    assert!(!refused.contains("Could give it"), "{refused}");
+    bench.done("person revoke Ada publish --as Ada", &[ADA]);
+    let refused = bench.refused(&line, &[BO]);
+    let nobody = "Nobody else here has the right. Could give it: Ada";
+    assert!(refused.contains(nobody), "{refused}");
+}
+
+#[test]
 fn a_laboratory_of_two_is_told_the_ways_out_and_adopts_again_with_one_assessor() {
     let bench = Bench::with_two();
     bench.done(&format!("adopt {WET} --reason=first --as Ada"), &[ADA]);

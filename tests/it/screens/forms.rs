@@ -254,6 +254,19 @@ fn what_is_set_in_the_form_is_told_and_an_emptied_number_is_the_modules_again() 
 }
 
 #[test]
+fn the_list_says_who_could_do_what_somebody_may_not() {
+    let said = Words::shipped("en-US");
+    let at = opens("adopt");
+    let list = at.trim_end_matches("<enter>");
+    let has = said.say("deeds-not-yours-has", &[("people", "".into())]);
+    let (has, _) = has.split_once(':').unwrap();
+    let theirs = words(&front(&[TRAINEE, list]).text());
+    assert!(theirs.contains(&format!("{has}: Quỳnh")), "{theirs}");
+    let own = words(&front(&[QUALITY, list]).text());
+    assert!(!own.contains(has), "{own}");
+}
+
+#[test]
 fn a_value_that_is_one_of_a_list_of_words_is_chosen_and_no_other_can_be_typed() {
     let judgement = "front-desk/724<down>judgement<enter>";
     let mut chosen = front(&[ASSESSOR, &opens("correct"), judgement, "<enter>"]);
