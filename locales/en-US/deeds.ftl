@@ -264,6 +264,7 @@ deeds-could-nobody = Nobody here can do as things stand: { $needs }.
 deeds-could-has = Has the right: { $people }. As things stand something else speaks against it too.
 deeds-could-give = Nobody else here has the right. Could give it: { $people }.
 deeds-refused-lacking = A sign-off needs everything that the edition asks for, and some of it is missing (rule R4).
+    .on-screens = A sign-off needs everything that the edition asks for, and some of it is missing.
 deeds-more-people = { $count ->
         [one] { DEC($count) } more
        *[other] { DEC($count) } more
