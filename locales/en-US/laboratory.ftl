@@ -65,6 +65,8 @@ laboratory-several-stopped = Then it did not go on; what is told above is record
 laboratory-asks = { $why } Nothing was recorded.
 laboratory-departs-title = Otherwise than the module says
 laboratory-departs = { $name }: { $adopted }. The module asks for { $text }.
+laboratory-departs-from-default = { $name }: { $adopted }. The module says nothing of it; the default is { $text }.
+laboratory-departs-never = never
 laboratory-departs-why = Whoever adopts answers for that: the reason says what makes up for it.
 laboratory-adopted-next = It holds once a second person has signed it too: drybench countersign ENTRY --as PERSON
 laboratory-then-second = It counts once a second person has signed it too: drybench countersign ENTRY --as PERSON
@@ -81,28 +83,38 @@ laboratory-copied = Copied to { $path } and looked through (digest { $digest }).
 
 laboratory-unknown = Nobody can tell whether the entry with the seal { $seal } was stored.
     .fix = Look for it before you sign again: drybench record list. It is there once or not at all.
+    .fix-on-screens = Look among the entries before you sign again. It is there once or not at all.
 laboratory-not-opened = There is no record here yet.
     .fix = Open one: drybench lab open --name "…" --owner "…". Or name its folder with --data.
+    .fix-on-screens = Open one on the first screen. Or start the program with --data and the folder that the record is in.
 laboratory-opened-already = There is a record here already. It is untouched.
     .fix = Name another folder with --data, or go on with this one.
+    .fix-on-screens = Go on with this one, or start the program with --data and another folder.
 laboratory-cut-off = Entries are missing at the end of { $strand }, from number { $number } on. Nothing is written behind a gap.
     .fix = Where an older copy was put back, say so: drybench record restored --reason "…" --as PERSON. Otherwise put the newest copy back.
+    .fix-on-screens = Where an older copy was put back, say so in plain lines: drybench record restored --reason "…" --as PERSON. Otherwise put the newest copy back.
 laboratory-no-such-person = Nobody here has the code { $code }.
     .fix = hint: drybench person list names everybody who is here
+    .fix-on-screens = Choose somebody who is here.
 laboratory-still-here = { $person } is still here. Names are erased after somebody has left and the time for keeping them is over.
     .fix = hint: drybench person leave comes first
+    .fix-on-screens = "{ deeds-title.leave }" comes first.
 laboratory-no-such-grant = { $person } has no such right: { $authority }.
     .fix = hint: drybench person list shows who may do what
+    .fix-on-screens = Choose a right that the person has. Where it was given for one workflow only, name that one.
 laboratory-no-key = { $person } has no key to sign with.
     .fix = hint: drybench key issue gives one; whoever issues it makes sure who the person is
+    .fix-on-screens = "{ deeds-title.key }" gives one; whoever issues it makes sure who the person is.
 laboratory-not-accepted = { $person } has not signed yet that the key binds them. Nothing else can be signed before.
     .fix = hint: drybench key accept { $code }
+    .fix-on-screens = The person does that in plain lines, not on the screens: drybench key accept { $code }
 laboratory-passphrase =
     The passphrase is wrong. { $times ->
         [one] The try is in the record.
        *[other] It was wrong { $times } times in a row; each try is in the record.
     }
     .fix = Nothing was signed. A key whose passphrase is forgotten is lost: drybench key lost, and a new one.
+    .fix-on-screens = Nothing was signed. A key whose passphrase is forgotten is lost: "{ deeds-title.key-lost }", then "{ deeds-title.key }".
 laboratory-wait =
     After so many wrong passphrases the next try has to wait: { $seconds ->
         [one] { $seconds } second
@@ -133,14 +145,18 @@ laboratory-demonstration-key = That key belongs to the demonstration, and everyb
     .fix = hint: let the program make a new key
 laboratory-nothing-adopted = No revision of { $workflow } is adopted yet, signed by two.
     .fix = hint: drybench adopt { $workflow }, then drybench countersign
+    .fix-on-screens = "{ deeds-title.adopt }" comes first; then another person: "{ deeds-title.countersign }".
 laboratory-no-such-revision = Revision { $revision } of { $workflow } is not adopted.
     .fix = Adopted are: { $known }
 laboratory-no-scope = The person has no need recorded for { $workflow } that fits.
     .fix = hint: drybench assign comes first; --profile, --wash and --cure say which
+    .fix-on-screens = "{ deeds-title.assign }" comes first.
 laboratory-which-scope = The person has { $count } scopes in { $workflow }, and it has to be said which.
     .fix = hint: name it with --profile, --wash, --cure
+    .fix-on-screens = Choose which one.
 laboratory-no-such-entry = There is no entry { $found }.
     .fix = hint: an entry is named as in front-desk/12, or by the first eight digits or more of its seal; drybench record list shows them
+    .fix-on-screens = An entry is named as in front-desk/12, or by the first eight digits or more of its seal; the list of entries shows both.
 laboratory-several-entries = Several entries begin with { $found }.
     .fix = hint: give more digits
 laboratory-no-profile = The module { $module } does not say what a sign-off asks for.

@@ -220,18 +220,38 @@ problems-tier-order = The tiers of { $name } do not go from mild to grave.
     .fix = Write the mildest first.
 problems-no-cautions = The module has no cautions.
     .fix = Add what has to be known before anybody starts.
-problems-sign-off-nothing-observed = The sign-off asks for no observed run, so nobody would have been seen at work.
+problems-sign-off-more-days-than-rehearsals = The sign-off asks for clean unaided rehearsals on more days than there are rehearsals. Each day takes one rehearsal at least.
+    .fix = Ask for as many rehearsals as days, or for fewer days. Where no rehearsal is asked for, both are 0.
+problems-sign-off-nothing-observed =
+    { $which ->
+        [again] A renewal
+       *[first] The sign-off
+    } asks for no observed run, so nobody would have been seen at work.
     .fix = Ask for one observed run at least.
-problems-sign-off-no-assessor = The sign-off asks for no assessor, so nobody would have to look.
+problems-sign-off-no-assessor =
+    { $which ->
+        [again] A renewal
+       *[first] The sign-off
+    } asks for no assessor, so nobody would have to look.
     .fix = Ask for one assessor at least.
-problems-sign-off-more-assessors-than-runs = The sign-off asks for more assessors than observed runs. Each assessor watches one run at least.
+problems-sign-off-more-assessors-than-runs =
+    { $which ->
+        [again] A renewal
+       *[first] The sign-off
+    } asks for more assessors than observed runs. Each assessor watches one run at least.
     .fix = Ask for as many observed runs as assessors, or for fewer assessors.
-problems-sign-off-row-longer-than-runs = The sign-off asks for more clean runs in a row than observed runs.
+problems-sign-off-row-longer-than-runs =
+    { $which ->
+        [again] A renewal
+       *[first] The sign-off
+    } asks for more clean runs in a row than observed runs.
     .fix = Ask for as many observed runs, or for fewer in a row.
 problems-sign-off-too-many = The sign-off asks for more than { DEC($most) } of something.
     .fix = Ask for fewer.
 problems-sign-off-months = A sign-off holds for 1 to { DEC($most) } months, and there is one number at least.
     .fix = Write the months of the first sign-off, then those of later ones: 6, 12, 12.
+problems-sign-off-effect-window = The window in which it is asked whether training worked ends before it begins, or on the same day.
+    .fix = Write two numbers of days after the sign-off, the smaller first: 30, 90.
 problems-no-reason = { $name } does not say why it is done or what good looks like.
     .fix = Add both.
 problems-no-time = { $name } takes no time at all.

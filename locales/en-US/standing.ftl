@@ -108,6 +108,7 @@ standing-need-evaluated = the training evaluated at the assessment, and found to
 ## What the rules refuse: what the rule is, and what to do
 
 standing-by-rule = { $what } (rule { $rule })
+    .on-screens = { $what }
 standing-refused-dated-ahead = Nothing may be dated later than the time at which it is written down.
     .fix = Put in the time at which it happened, and check the clock of this workstation.
 standing-refused-late-without-reason = What is written down late needs a reason, and there is none.

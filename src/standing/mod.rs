@@ -31,7 +31,9 @@ pub use evidence::{Count, Need, Readiness, Run, run_of};
 pub use ledger::{Doubt, Ledger, Unfounded};
 pub use looking::{Amendment, Force, Supervision};
 pub use policy::Policy;
-pub use rules::others::{TooFew, could_second, could_sign_instead, grant_for, too_few};
+pub use rules::others::{
+    Holders, TooFew, could_second, could_sign_instead, grant_for, holders, too_few,
+};
 pub use rules::{Refusal, Rule, admit, audit, is_correctable};
 pub use setting_up::{SetUpStep, ToSetUp};
 pub use validity::{CarriedBy, DueCause, LapseCause, Remark, Validity};

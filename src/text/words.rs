@@ -15,7 +15,11 @@ pub const SOURCE_LANGUAGE: &str = "en-US";
 pub struct Words {
     chain: Vec<Language>,
     format: NumberFormat,
+    is_on_screens: bool,
 }
+
+/// What the name of a part ends with that is said on screens in the place of another: `.on-screens` of a message, `.fix-on-screens` of its part `.fix`.
+const ON_SCREENS: &str = "on-screens";
 
 struct Language {
     tag: String,
@@ -59,12 +63,23 @@ impl Words {
         let mut words = Words {
             chain,
             format: NumberFormat::default(),
+            is_on_screens: false,
         };
         words.format = words.number_format();
         for language in &mut words.chain {
             language.add_decimals(&words.format);
         }
         words
+    }
+
+    /// The same words for people at the screens: what has words of its own for them is said in those. Plain lines name commands, screens name what is
+    /// on them.
+    #[must_use]
+    pub fn on_screens(self) -> Words {
+        Words {
+            is_on_screens: true,
+            ..self
+        }
     }
 
     /// Returns the tag of the language that is asked first.
@@ -98,6 +113,19 @@ impl Words {
     /// Says a message and lists what was missing.
     #[must_use]
     pub fn look_up(&self, id: &str, values: &[(&str, Value)]) -> Spoken {
+        if self.is_on_screens {
+            let own = match id.split_once('.') {
+                Some(_) => format!("{id}-{ON_SCREENS}"),
+                None => format!("{id}.{ON_SCREENS}"),
+            };
+            if self.knows(&own) {
+                return self.look_up_in_any(&own, values);
+            }
+        }
+        self.look_up_in_any(id, values)
+    }
+
+    fn look_up_in_any(&self, id: &str, values: &[(&str, Value)]) -> Spoken {
         let mut faults = Vec::new();
         let args: FluentArgs<'_> = values
             .iter()
@@ -251,6 +279,25 @@ mod tests {
     impl IntoValue for i64 {
         fn into_value(self) -> Value {
             Value::Count(self)
+        }
+    }
+
+    #[test]
+    fn screens_have_words_of_their_own_where_there_are_some() {
+        let text = "units-decimal-sign = .\nunits-group-sign = ,\nunits-grouped-from = 4\n\
+            debrief-both = Everywhere\n    .fix = Type it\n    .fix-on-screens = Press { $key }\n\
+            debrief-own = In lines\n    .on-screens = On screens\n    .fix = The same\n";
+        let open = || Words::new("en-US", &[("locales/en-US/debrief.ftl", text)]);
+        let key = [("key", "s".into())];
+        for (id, in_lines, on_screens) in [
+            ("debrief-both", "Everywhere", "Everywhere"),
+            ("debrief-both.fix", "Type it", "Press s"),
+            ("debrief-own", "In lines", "On screens"),
+            ("debrief-own.fix", "The same", "The same"),
+            ("debrief-gone", "[debrief-gone]", "[debrief-gone]"),
+        ] {
+            assert_eq!(open().say(id, &key), in_lines);
+            assert_eq!(open().on_screens().say(id, &key), on_screens);
         }
     }
 

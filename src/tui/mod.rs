@@ -58,7 +58,7 @@ pub fn desk<S: System>(system: S, words: Words, wish: &Wish, colours: Colours) -
     };
     Desk {
         system,
-        words,
+        words: words.on_screens(),
         shelf: Shelf::shipped(),
         data: wish.data.clone(),
         area: Area::whole(80, 24),

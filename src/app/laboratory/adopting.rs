@@ -75,7 +75,7 @@ pub fn edition_of(taken: &Taken) -> Result<Edition, Problem> {
 
 /// What a module asks for before somebody is signed off on it.
 ///
-/// A module says nothing of renewals; then one clean observed run by one assessor is asked for. Our default.
+/// A module says nothing of renewals; then [`AGAIN`](crate::syllabus::module::AGAIN) is asked for.
 ///
 /// # Errors
 ///
@@ -94,6 +94,7 @@ fn profile_with(module: &Module, numbers: &OwnNumbers) -> Result<SignOffProfile,
     let requires = module.requires.iter().map(|name| id(&name.value));
     let (clean_runs, clean_days) = asked.clean_unaided;
     let (observed, assessors, clean_in_a_row) = asked.observed;
+    let (observed_again, assessors_again, clean_again) = asked.again;
     let months = ValidMonths::new(asked.valid_months.clone());
     Ok(SignOffProfile {
         requires: requires.collect::<Result<_, _>>()?,
@@ -110,9 +111,9 @@ fn profile_with(module: &Module, numbers: &OwnNumbers) -> Result<SignOffProfile,
             clean_runs: 0,
             clean_days: 0,
             supervised_cases: 0,
-            observed: 1,
-            assessors: 1,
-            clean_in_a_row: 1,
+            observed: observed_again,
+            assessors: assessors_again,
+            clean_in_a_row: clean_again,
             others: Vec::new(),
         },
         valid_months: months.ok_or_else(|| Problem::NoProfile(named.clone()))?,

@@ -2,6 +2,7 @@
 
 use super::{Laboratory, Place};
 use crate::record::scope::Authority;
+use crate::standing::Holders;
 use crate::units::PersonCode;
 
 /// Any of these rights will do for entries of a kind, by its word; none are asked for where the list is empty.
@@ -33,5 +34,14 @@ impl<P: Place> Laboratory<P> {
             any_of.is_empty() || grants.any(|(_, held, _)| any_of.contains(&held))
         };
         staff.people().filter(may).collect()
+    }
+
+    /// Who has a right that a kind of entry asks for, whatever the workflow, and who could give it.
+    #[must_use]
+    pub fn holders(&self, kind: &str) -> Holders {
+        Holders {
+            have: self.entitled(kind),
+            give: self.entitled("granted"),
+        }
     }
 }

@@ -6,7 +6,7 @@ use crate::record::entry::EntryFault;
 use crate::record::log::{Trouble, WhyNot};
 use crate::record::scope::{Authority, Id};
 use crate::record::seal::Seal;
-use crate::standing::{Need, Refusal, TooFew};
+use crate::standing::{Holders, Need, Refusal, TooFew};
 use crate::syllabus::module::SignOffFault;
 use crate::units::PersonCode;
 
@@ -21,6 +21,8 @@ pub enum Problem {
         why: Refusal,
         /// Who could sign it as things stand.
         instead: Vec<PersonCode>,
+        /// Who has the right that is missing, and who could give it, where nobody could sign it as things stand.
+        holders: Option<Box<Holders>>,
         /// What is missing, each with who could do it.
         lacking: Vec<(Need, Vec<PersonCode>)>,
         /// That it takes more assessors than there are.

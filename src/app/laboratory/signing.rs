@@ -10,6 +10,7 @@ use super::place::{Keeping, KeyProblem, Place};
 use super::problem::Problem;
 use super::{Laboratory, PROGRAM, fixed};
 use crate::people::{Passphrase, delay};
+use crate::record::authority::AuthorityFault;
 use crate::record::entry::{
     Content, Entry, Frame, Granted, Noted, PassphraseRefused, Signed, Signing, ToSign,
 };
@@ -18,7 +19,9 @@ use crate::record::scope::{Authority, Id, Meaning, Text};
 use crate::record::seal::Seal;
 use crate::record::signature::{KeyId, SecretKey, Signature};
 use crate::report::record::Titles;
-use crate::standing::{Refusal, admit, could_sign_instead, grant_for, lacking, lacking_assessors};
+use crate::standing::{
+    Refusal, admit, could_sign_instead, grant_for, holders, lacking, lacking_assessors,
+};
 use crate::units::{Digest, PersonCode, Stamp};
 
 /// How often an entry is made again when others write at the same time. Our default.
@@ -206,12 +209,19 @@ impl<P: Place> Laboratory<P> {
             _ => (Vec::new(), None),
         };
         let instead = could_sign_instead(&self.ledger, entry);
-        if lacking.is_empty() && instead.is_empty() {
+        let holders = match &why {
+            Refusal::Authority(AuthorityFault::NoGrant(any_of)) if instead.is_empty() => {
+                Some(Box::new(holders(&self.ledger, entry, any_of)))
+            }
+            _ => None,
+        };
+        if lacking.is_empty() && instead.is_empty() && holders.is_none() {
             return Problem::Refused(why);
         }
         Problem::RefusedTo {
             why,
             instead,
+            holders,
             lacking,
             too_few,
         }

@@ -4,8 +4,8 @@ use super::{KeyProblem, PersonProblem, Problem, SheetProblem};
 use crate::people::PassphraseProblem;
 use crate::report::problems::{Told, sign_off_fault};
 use crate::report::record::{
-    Telling, authority, entry_fault, fingerprint, name_problem, refusal, register_fault, too_few,
-    trouble, who_could, why_not,
+    Telling, authority, entry_fault, fingerprint, holders, name_problem, refusal, register_fault,
+    too_few, trouble, who_could, why_not,
 };
 use crate::text::{Value, Words};
 
@@ -19,14 +19,15 @@ pub fn problem(problem: &Problem, telling: &Telling<'_>) -> Told {
         Problem::RefusedTo {
             why,
             instead,
+            holders: held,
             lacking,
             too_few: few,
         } => {
             let mut it = who_could(refusal(why, telling), instead, lacking, telling);
-            if let Some(few) = few {
-                let ways = too_few(*few, words);
-                it.fix = Some(it.fix.map_or(ways.clone(), |fix| format!("{fix} {ways}")));
-            }
+            let held = held.as_ref().map(|held| holders(held, telling));
+            let ways = few.map(|few| too_few(few, words));
+            let texts: Vec<String> = it.fix.into_iter().chain(held).chain(ways).collect();
+            it.fix = Some(texts.join(" "));
             it
         }
         Problem::Entry(fault) => entry_fault(fault, words),

@@ -14,35 +14,6 @@ use crate::cli::out::Out;
 use crate::record::entry::{Impact, WorkflowRetired};
 use crate::text::Words;
 
-/// The numbers of a sign-off that can be set: the option, what stands for its value, its help.
-const NUMBERS: [(Number, &str, &str, &str); 5] = [
-    (Number::Observed, "observed", "NUMBER", "cli-adopt.observed"),
-    (
-        Number::Assessors,
-        "assessors",
-        "NUMBER",
-        "cli-adopt.assessors",
-    ),
-    (
-        Number::CleanInARow,
-        "clean-in-a-row",
-        "NUMBER",
-        "cli-adopt.clean-in-a-row",
-    ),
-    (
-        Number::SupervisedCases,
-        "supervised-cases",
-        "NUMBER",
-        "cli-adopt.supervised-cases",
-    ),
-    (
-        Number::ValidMonths,
-        "valid-months",
-        "MONTHS",
-        "cli-adopt.valid-months",
-    ),
-];
-
 /// Says what adopting takes.
 pub(in crate::cli) fn command(words: &Words) -> Command {
     let id = help::place(words, "id", "ID", "cli-adopt.id").required(true);
@@ -54,9 +25,15 @@ pub(in crate::cli) fn command(words: &Words) -> Command {
             "cli-adopt.effective",
         ))
         .arg(help::option(words, "impact", "WORD", "cli-adopt.impact"))
-        .args(
-            NUMBERS.map(|(_, option, shown, help_id)| help::option(words, option, shown, help_id)),
-        )
+        .args(Number::ALL.map(|number| {
+            let shown = match number {
+                Number::ValidMonths => "MONTHS",
+                Number::EffectCheckDays => "DAYS",
+                _ => "NUMBER",
+            };
+            let about = format!("cli-adopt.{}", number.word());
+            help::option(words, number.word(), shown, &about)
+        }))
         .args(office::signing(words))
 }
 
@@ -109,16 +86,13 @@ pub(in crate::cli) fn run<S: System>(
 /// The numbers that were given.
 fn numbers<S: System>(office: &Office<'_, S>) -> Result<OwnNumbers, Failure> {
     let mut own = OwnNumbers::default();
-    for (number, option, ..) in NUMBERS {
+    for number in Number::ALL {
+        let option = number.word();
         let Some(text) = help::text(office.matches, option) else {
             continue;
         };
-        let example = match number {
-            Number::ValidMonths => "6,12,12",
-            _ => "2",
-        };
         let set = number.read(&text);
-        let set = set.ok_or_else(|| Failure::value(option, &text, &[example]))?;
+        let set = set.ok_or_else(|| Failure::value(option, &text, &[number.example()]))?;
         own = own.with(number, set);
     }
     Ok(own)

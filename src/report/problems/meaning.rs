@@ -2,7 +2,7 @@
 
 use super::{Told, at, known, meant, told, with_fix};
 use crate::syllabus::check::{CheckFault, ClashLink, ClashReason, NameKind};
-use crate::syllabus::module::{MOST_COUNTED, MOST_MONTHS, SignOffFault};
+use crate::syllabus::module::{MOST_COUNTED, MOST_MONTHS, SignOffFault, Which};
 use crate::syllabus::plan::{Because, Plan, Stretch};
 use crate::syllabus::profile::ProfileFault;
 use crate::text::{Value, Words};
@@ -235,13 +235,25 @@ pub fn check_fault(fault: &CheckFault, files: &[String], words: &Words) -> Told 
 #[must_use]
 pub fn sign_off_fault(fault: SignOffFault, words: &Words) -> Told {
     let say = |id: &str, values: &[(&str, Value)]| told(words, id, values);
+    let of = |id: &str, which: Which| {
+        let which = match which {
+            Which::First => "first",
+            Which::Again => "again",
+        };
+        say(id, &[("which", which.into())])
+    };
     match fault {
-        SignOffFault::NothingObserved => say("problems-sign-off-nothing-observed", &[]),
-        SignOffFault::NoAssessor => say("problems-sign-off-no-assessor", &[]),
-        SignOffFault::MoreAssessorsThanRuns => {
-            say("problems-sign-off-more-assessors-than-runs", &[])
+        SignOffFault::MoreDaysThanRehearsals => {
+            say("problems-sign-off-more-days-than-rehearsals", &[])
         }
-        SignOffFault::RowLongerThanRuns => say("problems-sign-off-row-longer-than-runs", &[]),
+        SignOffFault::NothingObserved(which) => of("problems-sign-off-nothing-observed", which),
+        SignOffFault::NoAssessor(which) => of("problems-sign-off-no-assessor", which),
+        SignOffFault::MoreAssessorsThanRuns(which) => {
+            of("problems-sign-off-more-assessors-than-runs", which)
+        }
+        SignOffFault::RowLongerThanRuns(which) => {
+            of("problems-sign-off-row-longer-than-runs", which)
+        }
         SignOffFault::TooMany => {
             let most = [("most", i64::from(MOST_COUNTED).into())];
             say("problems-sign-off-too-many", &most)
@@ -250,6 +262,7 @@ pub fn sign_off_fault(fault: SignOffFault, words: &Words) -> Told {
             let most = [("most", i64::from(MOST_MONTHS).into())];
             say("problems-sign-off-months", &most)
         }
+        SignOffFault::EffectWindow => say("problems-sign-off-effect-window", &[]),
     }
 }
 

@@ -48,7 +48,7 @@ pub use matrix::{Cell, Matrix, abbreviations, matrix};
 pub use needs::{need, too_few};
 pub use next_step::next_step;
 pub use preview::{Preview, ToBeSigned, declaration, preview};
-pub use refusals::{refusal, who_could};
+pub use refusals::{holders, not_yours, refusal, who_could};
 pub use register::{name_problem, register_fault};
 pub use said::{ground, member_name, member_now, member_word, said};
 pub use scopes::InScope;

@@ -6,7 +6,7 @@ use super::telling::Telling;
 use super::terms;
 use crate::record::seal::Seal;
 use crate::report::problems::{Told, told};
-use crate::standing::{Need, Refusal};
+use crate::standing::{Holders, Need, Refusal};
 use crate::text::Value;
 use crate::units::PersonCode;
 
@@ -79,6 +79,28 @@ pub fn who_could(
         what,
         fix: Some(fix),
     }
+}
+
+/// Says who has a right that somebody lacks, and that more speaks against what they wanted to sign; where nobody has it, who could give it.
+#[must_use]
+pub fn holders(held: &Holders, telling: &Telling<'_>) -> String {
+    of_holders(held, "deeds-could-has", telling)
+}
+
+/// Says who has a right that somebody lacks, before anything was to be signed; where nobody has it, who could give it.
+#[must_use]
+pub fn not_yours(held: &Holders, telling: &Telling<'_>) -> String {
+    of_holders(held, "deeds-not-yours-has", telling)
+}
+
+fn of_holders(held: &Holders, has: &str, telling: &Telling<'_>) -> String {
+    let (id, who) = if held.have.is_empty() {
+        ("deeds-could-give", &held.give)
+    } else {
+        (has, &held.have)
+    };
+    let names = crate::text::Either(people(who, telling));
+    telling.say(id, &[("people", names.into())])
 }
 
 fn worded(refusal: &Refusal, telling: &Telling<'_>) -> Told {

@@ -63,6 +63,29 @@ pub fn could_sign_instead(ledger: &Ledger, entry: &Entry) -> Vec<PersonCode> {
         .collect()
 }
 
+/// Who has a right that somebody lacks, and who could give it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Holders {
+    /// Everybody else here who has it, whatever else speaks against what they would sign.
+    pub have: Vec<PersonCode>,
+    /// Everybody here who could give it.
+    pub give: Vec<PersonCode>,
+}
+
+/// Who else has one of these rights in the workflow that a drafted entry is about, and who could give it.
+#[must_use]
+pub fn holders(ledger: &Ledger, entry: &Entry, any_of: &[Authority]) -> Holders {
+    let staff = ledger.staff();
+    let workflow = entry.kind().subject().workflow;
+    let have = |one: &PersonCode| staff.grant(*one, any_of, workflow).is_some();
+    let give = |one: &PersonCode| staff.grant(*one, &[Authority::Own], None).is_some();
+    let others = staff.people().filter(|one| Some(*one) != entry.actor());
+    Holders {
+        have: others.filter(have).collect(),
+        give: staff.people().filter(give).collect(),
+    }
+}
+
 /// The second signature of a person under an entry that the ledger holds; none where the rules refuse it.
 pub(in crate::standing) fn seconded(
     ledger: &Ledger,

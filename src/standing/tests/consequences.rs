@@ -3,9 +3,11 @@
 use super::rules::suspended;
 use super::shop::*;
 use crate::record::entry::{Assigned, Basis, Impact, Reinstated, Seen, Suspended, Voided};
-use crate::record::scope::Scope;
+use crate::record::scope::{Authority, Scope};
 use crate::record::scribe::{id, person, scope, stamp};
-use crate::standing::{Need, Reading, Refusal, View, consequences, could_sign_instead, lacking};
+use crate::standing::{
+    Holders, Need, Reading, Refusal, View, consequences, could_sign_instead, holders, lacking,
+};
 
 #[test]
 fn a_suspension_shows_whose_standing_changes_and_the_cases_to_look_at() {
@@ -171,6 +173,24 @@ fn whoever_may_not_sign_is_told_who_could() {
     // Only 2 may approve; the person themself never could.
     assert_eq!(could_sign_instead(&shop.ledger, &draft), [person(2)]);
     shop.at("2026-02-02T09:00:00+01:00");
+}
+
+#[test]
+fn whoever_has_the_right_is_named_whatever_else_speaks_against_it() {
+    let shop = Shop::open();
+    let publish = [Authority::Publish];
+    // It is adopted already, so that nobody could sign it.
+    let again = adopted(1, "2026-01-07T00:00:00+01:00", Impact::Reassess);
+    let of = |by: u8| shop.scribe.draft(by, shop.scribe.now(), again.clone());
+    assert_eq!(could_sign_instead(&shop.ledger, &of(4)), []);
+    let (have, give) = (vec![person(1), person(2)], vec![person(0)]);
+    let both = Holders { have, give };
+    assert_eq!(holders(&shop.ledger, &of(4), &publish), both);
+    // Whoever asks is not meant.
+    assert_eq!(holders(&shop.ledger, &of(1), &publish).have, [person(2)]);
+    // A right that nobody has can be given by the owner alone.
+    let nobody = holders(&shop.ledger, &of(4), &[Authority::Administer]);
+    assert_eq!((nobody.have, nobody.give), (vec![], vec![person(0)]));
 }
 
 #[test]

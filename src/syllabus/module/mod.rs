@@ -22,7 +22,7 @@ pub use setting::{
     Aspect, AspectValue, Gauge, GaugeKind, Part, PartKind, Product, ProtectionItem, ProtectionKind,
     Repeat, RepeatOver, Station, StationNumber,
 };
-pub use sign_off::{MOST_COUNTED, MOST_MONTHS, SignOff, SignOffFault};
+pub use sign_off::{AGAIN, MOST_COUNTED, MOST_MONTHS, SignOff, SignOffFault, Which};
 pub use steps::{
     After, Condition, Keeping, LINE_WORDS, Miss, Stage, Step, StepErrors, Tier, TimeChange,
     TimeWindow, Way, WayOption,

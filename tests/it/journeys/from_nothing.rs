@@ -40,7 +40,7 @@ fn an_owner_sets_a_laboratory_up_and_a_new_hire_is_told_what_to_practise() {
     assert!(!seat.terminal.screen().contains("nobody holds them yet"));
 
     // A workflow is adopted, and a second person approves of it at the same workstation.
-    seat.takes("Adopt a workflow", "This text of a workflow holds");
+    seat.takes("Adopt a workflow", "Asks of others");
     seat.seeks("wet", "wet-resin-and-solvent");
     seat.again(super::DOWN, 1);
     seat.seeks("assess", "Reason");

@@ -96,7 +96,7 @@ fn an_empty_folder_becomes_a_technician_who_may_work_alone_and_a_record_that_ver
     assert!(!seat.terminal.screen().contains("nobody holds them yet"));
 
     // The laboratory's own module is adopted, and both get the need.
-    seat.takes("Adopt a workflow", "This text of a workflow holds");
+    seat.takes("Adopt a workflow", "Asks of others");
     seat.seeks("sharp-edge (your own)", "Holds from");
     seat.again(DOWN, 1);
     seat.seeks("assess", "Reason");

@@ -22,17 +22,36 @@ fn numbers_that_contradict_themselves_are_refused_with_words_and_nothing_is_reco
         ("--clean-in-a-row 3", "more clean runs in a row"),
         ("--valid-months 6,0", "1 to 120 months"),
         ("--supervised-cases 1001", "more than 1,000"),
+        ("--clean-rehearsals 1001", "more than 1,000"),
+        ("--clean-rehearsals 2", "on more days than"),
+        ("--clean-rehearsals 0", "both are 0"),
+        ("--renewal-observed 0", "A renewal asks for no observed run"),
+        ("--renewal-assessors 0", "A renewal asks for no assessor"),
+        (
+            "--renewal-assessors 2",
+            "A renewal asks for more assessors than observed runs",
+        ),
+        (
+            "--renewal-clean-in-a-row 2",
+            "A renewal asks for more clean runs in a row",
+        ),
+        ("--effect-check-days 90,30", "ends before it begins"),
+        ("--effect-check-days 30,30", "on the same day"),
     ] {
         let line = format!("adopt {WET} {options} --reason=first --as Ada");
         let said = bench.refused(&line, &[ADA]);
         assert!(said.contains(says), "{options}: {said}");
         assert!(said.contains("Nothing was recorded."), "{options}: {said}");
     }
-    let said = bench.run(
-        &format!("adopt {WET} --assessors two --reason=x --as Ada"),
-        &[ADA],
-    );
-    assert_eq!(said.status, 2, "{said:#?}");
+    for option in [
+        "--assessors two",
+        "--effect-check-days 30",
+        "--effect-check-days 30,60,90",
+        "--renewal-observed 1,2",
+    ] {
+        let said = bench.run(&format!("adopt {WET} {option} --reason=x --as Ada"), &[ADA]);
+        assert_eq!(said.status, 2, "{option}: {said:#?}");
+    }
     assert_eq!(bench.entries(), before);
 }
 
@@ -60,6 +79,84 @@ fn what_departs_from_the_module_is_told_before_the_signature_in_the_entry_and_in
     let same = told(&bench, &format!("record show {}", bench.entries()));
     assert!(same.contains("Observed runs"), "{same}");
     assert!(!same.contains("The module asks for"), "{same}");
+}
+
+#[test]
+fn renewals_and_the_check_of_effect_are_set_and_what_a_module_does_not_say_is_told_from_its_default()
+ {
+    let bench = Bench::with_two();
+    let observed = "Renewal, observed: 2. The module says nothing of it; the default is 1.";
+    let assessors = "Renewal, assessors: 2. The module says nothing of it; the default is 1.";
+    let effect = "Effect asked, days: never. The module asks for 30, 90.";
+    let options = "--renewal-observed 2 --renewal-assessors 2 --effect-check-days 0";
+    let line = format!("adopt {WET} {options} --reason=one --as Ada");
+    let shown = bench.done(&line, &[ADA]).messages;
+    let adopted = bench.entries();
+    bench.done(&format!("countersign {adopted} --as Bo"), &[BO]);
+    let entry = told(&bench, &format!("record show {adopted}"));
+    let file = told(&bench, &format!("workflow {WET}"));
+    for departs in [observed, assessors, effect] {
+        for text in [&shown, &entry, &file] {
+            assert!(text.contains(departs), "{departs}: {text}");
+        }
+    }
+    assert!(!entry.contains("Renewal, in a row:"), "{entry}");
+    let stored = bench.run(&format!("record show {adopted} --json"), &[]);
+    let stored: serde_json::Value = serde_json::from_str(&stored.results).unwrap();
+    let stored = stored.to_string();
+    let again = r#""again":{"assessors":2,"clean-days":0,"clean-in-a-row":1"#;
+    assert!(stored.contains(again), "{stored}");
+    assert!(!stored.contains("effect-check"), "{stored}");
+    // Another window is one too.
+    let line = "adopt stock-teeth --effect-check-days 14,60 --reason=two --as Ada";
+    let shown = bench.done(line, &[ADA]).messages;
+    let departs = "Effect asked, days: 14, 60. The module asks for 30, 90.";
+    assert!(shown.contains(departs), "{shown}");
+}
+
+#[test]
+fn where_no_rehearsal_is_asked_for_none_is_counted_or_missing() {
+    let bench = Bench::with_two();
+    let line = |numbers: &str| format!("adopt {WET} {numbers} --reason=one --as Ada");
+    let shown = bench
+        .done(&line("--clean-rehearsals 0 --clean-days 0"), &[ADA])
+        .messages;
+    for departs in [
+        "Clean rehearsals: 0. The module asks for 3.",
+        "Rehearsal days: 0. The module asks for 3.",
+    ] {
+        assert!(shown.contains(departs), "{departs}: {shown}");
+    }
+    let adopted = bench.entries();
+    bench.done(&format!("countersign {adopted} --as Bo"), &[BO]);
+    bench.done(&format!("assign Bo {WET} --as Ada"), &[ADA]);
+    for line in ["technician Bo", "board Bo", "board Ada", "matrix"] {
+        let said = told(&bench, line);
+        assert!(!said.contains("of 0"), "{line}: {said}");
+        assert!(!said.contains("unaided"), "{line}: {said}");
+    }
+    let file = told(&bench, "technician Bo");
+    assert!(file.contains("the edition read"), "{file}");
+    let refused = bench.refused(&format!("sign-off Bo {WET} --as Ada"), &[ADA]);
+    assert!(!refused.contains("unaided"), "{refused}");
+}
+
+#[test]
+fn whoever_may_not_adopt_is_told_who_has_the_right_and_where_nobody_has_it_who_could_give_it() {
+    let bench = Bench::with_two();
+    let line = format!("adopt {WET} --reason=one --as Bo");
+    bench.done("person revoke Bo publish --as Ada", &[ADA]);
+    let refused = bench.refused(&line, &[BO]);
+    assert!(refused.contains("Could sign it now: Ada"), "{refused}");
+    // Adopted already, so that nobody could adopt it as it is: the right is named all the same.
+    bench.done(&format!("adopt {WET} --reason=one --as Ada"), &[ADA]);
+    let refused = bench.refused(&line, &[BO]);
+    assert!(refused.contains("Has the right: Ada"), "{refused}");
+    assert!(!refused.contains("Could give it"), "{refused}");
+    bench.done("person revoke Ada publish --as Ada", &[ADA]);
+    let refused = bench.refused(&line, &[BO]);
+    let nobody = "Nobody else here has the right. Could give it: Ada";
+    assert!(refused.contains(nobody), "{refused}");
 }
 
 #[test]

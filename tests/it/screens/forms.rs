@@ -4,6 +4,7 @@
 
 use std::path::Path;
 
+use drybench::app::laboratory::Number;
 use drybench::text::Words;
 use drybench::tui::screens::laboratory::deeds::What;
 
@@ -88,7 +89,7 @@ pub(super) const FORMS: [(&str, &str, &str); 26] = [
     (
         "adopt",
         QUALITY,
-        "wet<enter>2026-08-01<down><right><down>Blind samples as well.<down*2><backspace>1",
+        "wet<enter>2026-08-01<down><right><down>Blind samples as well.<down*5><backspace>1",
     ),
     (
         "retire",
@@ -199,6 +200,70 @@ fn every_form_looks_as_it_did() {
         );
     }
     album.close();
+}
+
+#[test]
+fn in_a_form_longer_than_the_screen_the_chosen_row_and_what_it_is_for_are_in_sight() {
+    let said = Words::shipped("en-US");
+    let mut front = front(&[QUALITY, &opens("adopt"), "wet<enter>"]);
+    for size in [(60, 20), (80, 24)] {
+        front.resize(size);
+        for (at, number) in Number::ALL.into_iter().enumerate() {
+            front.press(&format!("<home><down*{}>", at + 4));
+            let text = front.text();
+            let name = said.part("deeds-field", number.word());
+            let begin: String = name.chars().take(12).collect();
+            let chosen = format!("▸ {begin}");
+            assert!(text.contains(&chosen), "{size:?} {chosen}:\n{text}");
+            let about = words(&said.part("deeds-about", number.word()));
+            assert!(words(&text).contains(&about), "{size:?} {name}:\n{text}");
+        }
+        front.press("<end>");
+        let go_on = said.say("deeds-go-on", &[]);
+        assert!(front.text().contains(&go_on), "{}", front.text());
+    }
+    // What is out of sight above and below is marked.
+    front.resize((60, 20));
+    assert!(front.text().contains('▲'), "{}", front.text());
+    front.press("<home>");
+    let text = front.text();
+    assert!(text.contains('▼') && !text.contains('▲'), "{text}");
+}
+
+#[test]
+fn what_is_set_in_the_form_is_told_and_an_emptied_number_is_the_modules_again() {
+    let filled = "wet<enter><down><right><down>Our own numbers.";
+    let shown = |numbers: &str| {
+        let mut front = front(&[QUALITY, &opens("adopt"), filled, numbers, "<end><enter>"]);
+        front.resize((80, 200));
+        words(&front.text())
+    };
+    let departs = "Otherwise than the module says";
+    let off = shown("<down>0<down>0<down*6>2<down>2<down*2>0");
+    for says in [
+        departs,
+        "Clean rehearsals: 0. The module asks for 3.",
+        "Rehearsal days: 0. The module asks for 3.",
+        "Renewal, assessors: 2. The module says nothing of it; the default is 1.",
+        "Effect asked, days: never. The module asks for 30, 90.",
+    ] {
+        assert!(off.contains(says), "{says}: {off}");
+    }
+    let emptied = shown("<down><backspace><down*10><backspace*6>");
+    assert!(!emptied.contains(departs), "{emptied}");
+}
+
+#[test]
+fn the_list_says_who_could_do_what_somebody_may_not() {
+    let said = Words::shipped("en-US");
+    let at = opens("adopt");
+    let list = at.trim_end_matches("<enter>");
+    let has = said.say("deeds-not-yours-has", &[("people", "".into())]);
+    let (has, _) = has.split_once(':').unwrap();
+    let theirs = words(&front(&[TRAINEE, list]).text());
+    assert!(theirs.contains(&format!("{has}: Quỳnh")), "{theirs}");
+    let own = words(&front(&[QUALITY, list]).text());
+    assert!(!own.contains(has), "{own}");
 }
 
 #[test]

@@ -23,6 +23,7 @@ struct Sentence {
     file: String,
     variables: BTreeSet<String>,
     refers_to: BTreeSet<String>,
+    text: String,
 }
 
 /// Sentences by language and then by id (`message` or `message.attribute`), and what could not be read.
@@ -68,8 +69,9 @@ fn sentences(
 
 fn read_pattern(pattern: &Pattern<&str>, sentence: &mut Sentence) {
     for element in &pattern.elements {
-        if let PatternElement::Placeable { expression } = element {
-            read_expression(expression, sentence);
+        match element {
+            PatternElement::TextElement { value } => sentence.text.push_str(value),
+            PatternElement::Placeable { expression } => read_expression(expression, sentence),
         }
     }
 }
@@ -138,6 +140,28 @@ fn is_id(text: &str, places: &BTreeSet<String>) -> bool {
             .all(|c| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '-' || c == '.')
 }
 
+/// What is said in plain lines where this is said on screens; none for what is no such part.
+fn in_place_of(id: &str) -> Option<&str> {
+    id.strip_suffix("on-screens")?.strip_suffix(['-', '.'])
+}
+
+/// Returns what names a command or a rule by its number and has no words of its own for screens.
+fn of_plain_lines(locales: &[(String, String)]) -> BTreeSet<String> {
+    let (all, _) = sentences(locales);
+    let known = &all["en-US"];
+    let has_own = |id: &str| {
+        let mut parts = known.keys().filter_map(|part| in_place_of(part));
+        parts.any(|base| base == id)
+    };
+    let named = known.iter().filter(|(id, sentence)| {
+        let names = [" drybench ", "(rule "];
+        let text = format!(" {}", sentence.text);
+        names.iter().any(|name| text.contains(name)) && in_place_of(id).is_none()
+    });
+    let without = named.filter(|(id, _)| !has_own(id));
+    without.map(|(id, _)| id.clone()).collect()
+}
+
 fn place_of(path: &str) -> &str {
     path.rsplit('/')
         .next()
@@ -192,6 +216,18 @@ fn complaints(locales: &[(String, String)], sources: &[(String, String)]) -> Vec
     for (id, sentence) in source_language.iter().filter(|(id, _)| !used.contains(*id)) {
         found.push(format!("{}: nothing uses {id}", sentence.file));
     }
+    for (id, sentence) in source_language {
+        let Some(base) = in_place_of(id) else {
+            continue;
+        };
+        match source_language.get(base) {
+            None => found.push(format!("{id} stands in the place of nothing")),
+            Some(base) if !sentence.variables.is_subset(&base.variables) => {
+                found.push(format!("{id} takes in what is not given in plain lines"));
+            }
+            Some(_) => {}
+        }
+    }
     for (language, theirs) in all.iter().filter(|(language, _)| *language != "en-US") {
         for (id, sentence) in theirs {
             match source_language.get(id) {
@@ -214,13 +250,48 @@ fn words_and_sources_agree() {
     assert!(found.is_empty(), "{}", list(&found));
 }
 
+/// What names a command and has no other words on screens: it is said in plain lines alone, or nothing on the screens does the same.
+const OF_PLAIN_LINES: [&str; 15] = [
+    // In plain lines alone.
+    "files-cli-workflow.usage",
+    "laboratory-adopted-next",
+    "laboratory-founded-next",
+    "laboratory-key-then-accept",
+    "laboratory-no-sheet.fix",
+    "laboratory-nobody.fix",
+    "laboratory-not-one-step.fix",
+    "laboratory-then-second",
+    "watching-countersign",
+    // Nothing on the screens does it, so that plain lines are named.
+    "debrief-repeat",
+    "deeds-key-not-accepted",
+    "files-wrong-not-read",
+    "screens-too-small",
+    "watching-damaged.fix",
+    // The program is meant and no command of it.
+    "files-repeat",
+];
+
+#[test]
+fn screens_name_what_is_on_screens() {
+    let mut found = of_plain_lines(&files("locales", "ftl"));
+    found.retain(|id| !id.starts_with("cli-"));
+    let known = OF_PLAIN_LINES.iter().map(|id| (*id).to_owned());
+    assert_eq!(found, known.collect());
+    let planted = "cli-a = Type drybench board\ncli-b = x\n    .fix = drybench board\n    .fix-on-screens = Press b\n\
+        cli-c = y (rule { $r })\n    .fix = z\n    .fix-on-screens = w\n";
+    let planted = [("locales/en-US/cli.ftl".to_owned(), planted.to_owned())];
+    let expected = ["cli-a", "cli-c"].map(str::to_owned);
+    assert_eq!(of_plain_lines(&planted), BTreeSet::from(expected));
+}
+
 #[test]
 fn planted_disagreements_are_reported() {
     let file = |path: &str, text: &str| (path.to_owned(), text.to_owned());
     let locales = [
         file(
             "locales/en-US/cli.ftl",
-            "cli-used = { $a }\ncli-idle = x\nodd-name = { cli-gone }\ncli-bad = { $\n",
+            "cli-used = { $a }\n    .on-screens = { $b }\n    .fix-on-screens = x\ncli-idle = x\nodd-name = { cli-gone }\ncli-bad = { $\n",
         ),
         file("locales/de/cli.ftl", "cli-used = { $b }\ncli-more = x\n"),
     ];
@@ -239,6 +310,8 @@ fn planted_disagreements_are_reported() {
         "locales/en-US/cli.ftl: odd-name refers to cli-gone, which is not there",
         "de: cli-used takes in other things than in en-US",
         "de: cli-more is not in en-US",
+        "cli-used.on-screens takes in what is not given in plain lines",
+        "cli-used.fix-on-screens stands in the place of nothing",
     ] {
         assert!(
             found.iter().any(|line| line == expected),
@@ -246,6 +319,6 @@ fn planted_disagreements_are_reported() {
             list(&found)
         );
     }
-    // Those six and the entry that can not be read.
-    assert_eq!(found.len(), 7, "{}", list(&found));
+    // Those eight and the entry that can not be read.
+    assert_eq!(found.len(), 9, "{}", list(&found));
 }

@@ -106,6 +106,32 @@ fn r4_a_sign_off_needs_everything_that_the_profile_asks_for() {
 }
 
 #[test]
+fn rehearsals_that_a_laboratory_does_not_ask_for_are_neither_missing_nor_counted() {
+    let mut shop = Shop::open();
+    let mut next = adopted(2, "2026-01-08T08:00:00+01:00", Impact::None);
+    (next.profile.first.clean_runs, next.profile.first.clean_days) = (0, 0);
+    let next = shop.sign(2, next);
+    shop.second(1, next);
+    shop.at("2026-01-12T08:00:00+01:00").sign(2, assigned(4));
+    shop.sign(4, read(4, 2));
+    shop.sign(1, protected(4));
+    let readiness = shop
+        .view("2026-01-12T08:00:00+01:00")
+        .readiness(person(4), &scope());
+    let rehearsal = |need: &Need| matches!(need, Need::CleanRuns(_) | Need::CleanDays(_));
+    let mut all = readiness.met.iter().chain(&readiness.missing);
+    assert!(!all.any(rehearsal), "{readiness:?}");
+    // Nothing else is asked for before supervised work.
+    assert!(readiness.may_be_supervised(), "{readiness:?}");
+    // One who does rehearse all the same is counted as before: not at all.
+    shop.note(rehearsed(4, 2));
+    let after = shop
+        .view("2026-01-12T08:00:00+01:00")
+        .readiness(person(4), &scope());
+    assert_eq!(after, readiness);
+}
+
+#[test]
 fn what_is_left_out_of_what_was_seen_asks_for_a_reason() {
     let mut shop = Shop::with_one_ready();
     let view = View::new(

@@ -3,7 +3,9 @@
 use super::super::problem::Problems;
 use super::super::{Form, MapReader, Node, Words, formed, name, text, whole, word};
 use super::terms::origin;
-use crate::syllabus::module::{Identity, MOST_COUNTED, MOST_MONTHS, Name, Origin, Risk, SignOff};
+use crate::syllabus::module::{
+    AGAIN, Identity, MOST_COUNTED, MOST_MONTHS, Name, Origin, Risk, SignOff,
+};
 
 const RISKS: &Words<Risk> = &[
     ("high", Risk::High),
@@ -131,6 +133,7 @@ pub(super) fn sign_off(node: &Node, problems: &mut Problems) -> Option<SignOff> 
         clean_unaided: clean_unaided?,
         supervised_cases: supervised_cases?,
         observed: observed?,
+        again: AGAIN,
         valid_months: valid_months?,
         effect_check_days,
     })

@@ -182,7 +182,7 @@ fn in_scopes<P: Place>(
 }
 
 /// What the chosen module asks for.
-fn asked_by_module<'m>(before: &[Row], modules: &'m [Offered]) -> Option<&'m SignOff> {
+pub(super) fn asked_by_module<'m>(before: &[Row], modules: &'m [Offered]) -> Option<&'m SignOff> {
     let chosen = before.iter().find(|row| row.asked.id == "module")?;
     let Some(Answer::Name(id)) = chosen.answer() else {
         return None;

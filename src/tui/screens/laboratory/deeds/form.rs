@@ -10,32 +10,24 @@ use crate::record::scope::Scope;
 use crate::report::Block;
 use crate::report::record::id_of;
 use crate::standing::Reading;
-use crate::text::wrap::wrap;
 use crate::tui::command::Command;
 use crate::tui::field::Field;
-use crate::tui::frame::{Area, Frame, Role};
-use crate::tui::list::{Choice, Scroll};
-use crate::tui::prose;
+use crate::tui::frame::{Area, Frame};
+use crate::tui::list::Choice;
 use crate::tui::screen::{Desk, Hint, Key, Notice, Screen, Turn};
 use crate::tui::screens::laboratory::signing::Signing;
 
 /// The list of rows and the list of answers, for clicks.
-const ROWS: u8 = 0;
+pub(super) const ROWS: u8 = 0;
 pub(super) const ANSWERS: u8 = 1;
-
-/// How many rows a form keeps for its last row, what is chosen, and the explanation. Our default.
-const SPARE: usize = 9;
-
-/// How many lines an explanation of a row takes at the most, on the smallest screen. Our default.
-const EXPLAINED: usize = 3;
 
 /// A form that is being filled in.
 pub(super) struct Form<S: System> {
-    what: What,
+    pub(super) what: What,
     pub(super) rows: Vec<Row>,
     build: Build<S>,
     /// The modules that can be adopted. They are read once, when the form is opened.
-    modules: Vec<Offered>,
+    pub(super) modules: Vec<Offered>,
     /// What stood in the rows before anybody changed them.
     begun: Vec<Given>,
     /// The chosen row; behind the last one stands the way on.
@@ -43,7 +35,7 @@ pub(super) struct Form<S: System> {
     /// The answers of a row laid open, with what is sought in them.
     pub(super) picking: Option<(Field, Choice)>,
     /// The row that cannot stand as it is, and why, until something is changed.
-    wrong: Option<(usize, Vec<String>)>,
+    pub(super) wrong: Option<(usize, Vec<String>)>,
 }
 
 impl<S: System> Form<S> {
@@ -230,53 +222,6 @@ impl<S: System> Form<S> {
             }
         }
     }
-
-    fn column(area: Area) -> usize {
-        (area.wide / 3).clamp(18, 30)
-    }
-}
-
-/// How many of several are taken.
-fn several_told<S: System>(row: &Row, desk: &Desk<S>) -> String {
-    if matches!(row.asked.source, Source::SomeOf(_)) {
-        return row.words().join(", ");
-    }
-    let values = [
-        ("taken", row.taken().into()),
-        ("all", row.options.len().into()),
-    ];
-    let id = if row.options.is_empty() {
-        "deeds-evidence-none"
-    } else if row.taken() == row.options.len() {
-        "deeds-evidence-all"
-    } else {
-        "deeds-evidence-some"
-    };
-    desk.say(id, &values)
-}
-
-/// What stood in a row before it was changed.
-fn began<S: System>(row: &Row, desk: &Desk<S>) -> Option<String> {
-    if row.began.is_empty() || row.line.text == row.began {
-        return None;
-    }
-    let began = [("began", row.began.as_str().into())];
-    match row.asked.source {
-        Source::OfModule(_) => Some(desk.say("deeds-module-asks", &began)),
-        Source::OfPolicy(_) => Some(desk.say("deeds-policy-holds", &began)),
-        _ => None,
-    }
-}
-
-/// What a field is for. One that may be left empty somewhere and not elsewhere has words of its own for it.
-fn explained<S: System>(asked: Asked, desk: &Desk<S>) -> String {
-    let optional = format!("{}-optional", asked.id);
-    let id = if asked.optional && desk.words.knows(&format!("deeds-about.{optional}")) {
-        &optional
-    } else {
-        asked.id
-    };
-    desk.words.part("deeds-about", id)
 }
 
 impl<S: System> Screen<S> for Form<S> {
@@ -342,105 +287,7 @@ impl<S: System> Screen<S> for Form<S> {
     }
 
     fn draw(&self, frame: &mut Frame, area: Area, desk: &Desk<S>) {
-        let inside = area.within(2, 0);
-        let about = desk.words.part("deeds-explained", self.what.word());
-        let head = prose::wrapped(Role::Faint, &about, inside.wide);
-        // Where both do not fit, what a row is for comes before what the form is for.
-        let left = inside.tall.saturating_sub(self.rows.len() + 2);
-        let head = if left < head.len() + 1 + EXPLAINED {
-            Vec::new()
-        } else {
-            head
-        };
-        let above = if head.is_empty() { 0 } else { head.len() + 1 };
-        let (top, below) = inside.split_rows(above);
-        prose::draw(frame, top, &head, Scroll::default());
-        let column = Form::<S>::column(area);
-        let mut y = 0;
-        let mut spare = below.tall.saturating_sub(self.rows.len() + SPARE);
-        for (at, row) in self.rows.iter().enumerate() {
-            let chosen = at == self.choice.at;
-            let name = desk.words.part("deeds-field", row.asked.id);
-            let mark = if chosen { frame.pick('▸', '>') } else { ' ' };
-            let shown = match (row.is_typed(), chosen, row.shown()) {
-                _ if row.takes_several() && !several_told(row, desk).is_empty() => {
-                    several_told(row, desk)
-                }
-                (true, true, _) => row.line.shown(),
-                (_, _, shown) if !shown.is_empty() => shown,
-                _ if row.may_stay_empty() => desk.say("deeds-left-empty", &[]),
-                _ => desk.say("deeds-to-fill", &[]),
-            };
-            let values = wrap(&shown, below.wide.saturating_sub(column + 1).max(1));
-            // A second line for what is long, as long as the explanation below keeps its place.
-            let most = if chosen { 4 } else { 1 + spare.min(1) };
-            let is_cut = values.len() > most;
-            let mut values: Vec<String> = values.into_iter().take(most).collect();
-            if let Some(last) = values.last_mut().filter(|_| is_cut) {
-                last.push_str(" …");
-            }
-            let place = Area {
-                y: below.y + y,
-                tall: values.len().max(1).min(below.tall.saturating_sub(y)),
-                ..below
-            };
-            let (left, right) = place.split_columns(column);
-            let role = if chosen { Role::Chosen } else { Role::Plain };
-            frame.put_row(left, 0, role, &format!("{mark} {name}"));
-            let role = match (chosen, row.is_typed()) {
-                (true, true) => Role::Field,
-                (true, false) => Role::Strong,
-                _ => Role::Plain,
-            };
-            for (line, text) in values.iter().enumerate() {
-                frame.put(right, line, 1, role, text);
-            }
-            frame.hot(place, Command::Pick(ROWS, at));
-            if !chosen {
-                spare = spare.saturating_sub(place.tall.saturating_sub(1));
-            }
-            y += place.tall.max(1);
-        }
-        let place = Area {
-            y: below.y + y,
-            tall: below.tall.saturating_sub(y).min(1),
-            ..below
-        };
-        let last = self.choice.at >= self.rows.len();
-        let mark = if last { frame.pick('▸', '>') } else { ' ' };
-        let text = format!("{mark} {}", desk.say("deeds-go-on", &[]));
-        if last {
-            frame.put_row(place, 0, Role::Chosen, &text);
-        } else {
-            frame.put(place, 0, 0, Role::Plain, &text);
-        }
-        frame.hot(place, Command::Pick(ROWS, self.rows.len()));
-        let (_, foot) = below.split_rows(y + 2);
-        let explained = match self.row() {
-            Some(row) => {
-                let told = began(row, desk).into_iter();
-                let gives_way = row.gives_way().then(|| desk.say("deeds-gives-way", &[]));
-                let explained = [explained(row.asked, desk)];
-                let all: Vec<String> = told.chain(explained).chain(gives_way).collect();
-                all.join(" ")
-            }
-            None => desk.say("deeds-go-on-about", &[]),
-        };
-        let wrong = self.wrong.iter().filter(|(at, _)| *at == self.choice.at);
-        let mut lines: Vec<_> = wrong
-            .flat_map(|(_, texts)| texts)
-            .flat_map(|text| prose::wrapped(Role::Caution, text, foot.wide))
-            .collect();
-        if !lines.is_empty() {
-            lines.push(prose::Line::new(Role::Plain, ""));
-        }
-        lines.extend(prose::wrapped(Role::Plain, &explained, foot.wide));
-        prose::draw(frame, foot, &lines, Scroll::default());
-        if let Some((field, choice)) = &self.picking {
-            let id = self.row().map_or("", |row| row.asked.id);
-            let title = desk.words.part("deeds-field", id);
-            self.draw_picking(frame, inside, (field, *choice), &title, desk);
-        }
+        self.draw_rows(frame, area, desk);
     }
 
     fn title(&self, desk: &Desk<S>) -> String {

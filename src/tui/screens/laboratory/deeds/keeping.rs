@@ -12,21 +12,27 @@ use crate::standing::Reading;
 use crate::tui::screen::Desk;
 use crate::tui::screens::not_started;
 
-/// The numbers stand last: mostly they stay as the module has them.
-pub(super) const ADOPT: &[Asked] = &[
-    must("module", Source::Module),
-    may("effective", Source::Begins),
-    must("impact", Source::Words(impact)),
-    must("reason", Source::Line),
-    may("observed", Source::OfModule(Number::Observed)),
-    may("assessors", Source::OfModule(Number::Assessors)),
-    may("clean-in-a-row", Source::OfModule(Number::CleanInARow)),
-    may(
-        "supervised-cases",
-        Source::OfModule(Number::SupervisedCases),
-    ),
-    may("valid-months", Source::OfModule(Number::ValidMonths)),
-];
+/// What has to be decided stands first, then the numbers: mostly they stay as the module has them.
+pub(super) const ADOPT: &[Asked] = &{
+    let decided = [
+        must("module", Source::Module),
+        may("effective", Source::Begins),
+        must("impact", Source::Words(impact)),
+        must("reason", Source::Line),
+    ];
+    let mut all = [decided[0]; 4 + Number::ALL.len()];
+    let mut at = 0;
+    while at < all.len() {
+        all[at] = if at < decided.len() {
+            decided[at]
+        } else {
+            let number = Number::ALL[at - decided.len()];
+            may(number.word(), Source::OfModule(number))
+        };
+        at += 1;
+    }
+    all
+};
 
 /// The modules that can be adopted: what is the laboratory's own is named so, and what is wrong with one is told when it is taken.
 pub(super) fn modules<S: System>(desk: &mut Desk<S>) -> Vec<Offered> {

@@ -2,6 +2,7 @@
 
 use super::{About, GROUPS, What, open};
 use crate::app::System;
+use crate::report::record::not_yours;
 use crate::tui::command::Command;
 use crate::tui::frame::{Area, Frame, Role};
 use crate::tui::list::{Choice, Scroll};
@@ -51,8 +52,8 @@ impl Line {
 pub struct Deeds {
     about: About,
     choice: Choice,
-    /// What whoever is signed in has no right to, whatever it is about.
-    barred: Vec<Line>,
+    /// What whoever is signed in has no right to, whatever it is about, with who has it or could give it, in words.
+    barred: Vec<(Line, String)>,
 }
 
 impl Deeds {
@@ -68,16 +69,16 @@ impl Deeds {
             What::Assign.word()
         };
         let person = desk.person();
-        let barred = desk.office().map_or_else(Vec::new, |(house, _)| {
-            let mut all = Deeds::deeds();
-            all.retain(|line| {
-                let kind = line.kind();
-                person.is_some_and(|one| !house.laboratory.entitled(kind).contains(&one))
+        let barred = desk.office().map_or_else(Vec::new, |(house, words)| {
+            let all = Deeds::deeds().into_iter().filter_map(|line| {
+                let held = house.laboratory.holders(line.kind());
+                let is_barred = person.is_some_and(|one| !held.have.contains(&one));
+                is_barred.then(|| (line, house.told(words, |telling| not_yours(&held, telling))))
             });
-            all
+            all.collect()
         });
         let deeds = Deeds::deeds();
-        let is_theirs = |line: &Line| !barred.contains(line);
+        let is_theirs = |line: &Line| !barred.iter().any(|(barred, _)| barred == line);
         let fits = |line: &Line| line.word() == first && is_theirs(line);
         let at = deeds.iter().position(fits);
         let at = at.or_else(|| deeds.iter().position(is_theirs));
@@ -88,6 +89,13 @@ impl Deeds {
             },
             barred,
         }
+    }
+
+    /// Who could do what whoever is signed in has no right to; none where they have it.
+    fn barred_from(&self, line: Line) -> Option<&str> {
+        let mut barred = self.barred.iter();
+        let found = barred.find(|(one, _)| *one == line);
+        found.map(|(_, who)| who.as_str())
     }
 
     /// Headings and what can be signed, from top to bottom.
@@ -167,7 +175,7 @@ impl<S: System> Screen<S> for Deeds {
             }
             if let Some((at, line)) = line {
                 let title = desk.words.part("deeds-title", line.word());
-                let text = if self.barred.contains(line) {
+                let text = if self.barred_from(*line).is_some() {
                     let title = [("title", title.into())];
                     format!("  {}", desk.say("deeds-not-yours", &title))
                 } else {
@@ -189,7 +197,10 @@ impl<S: System> Screen<S> for Deeds {
         frame.rule(above, 0);
         if let Some(line) = Deeds::deeds().get(self.choice.at) {
             let text = desk.words.part("deeds-explained", line.word());
-            let lines = prose::wrapped(Role::Plain, &text, foot.wide);
+            let texts = self.barred_from(*line).into_iter().chain([text.as_str()]);
+            let lines: Vec<_> = texts
+                .flat_map(|text| prose::wrapped(Role::Plain, text, foot.wide))
+                .collect();
             prose::draw(frame, foot, &lines, Scroll::default());
         }
     }

@@ -4,6 +4,7 @@
 
 mod amending;
 mod deciding;
+mod drawing;
 mod fields;
 mod form;
 mod keeping;
