@@ -139,13 +139,16 @@ pub fn shelf(problem: &ShelfProblem, words: &Words) -> Vec<Complaint> {
                 fix: Some(words.say("cli-profile-of-shipped-name.fix", &[])),
             })]
         }
-        ShelfProblem::ProfileOfOtherName { file, at, id, name } => {
-            let values = [("id", id.as_str().into()), ("name", name.as_str().into())];
+        ShelfProblem::ProfileOfOtherName(one) => {
+            let values = [
+                ("id", one.id.as_str().into()),
+                ("name", one.name.as_str().into()),
+            ];
             let told = Told {
                 what: words.say("cli-profile-of-other-name", &values),
                 fix: Some(words.say("cli-profile-of-other-name.fix", &[])),
             };
-            vec![Complaint::at(std::slice::from_ref(file), *at, told)]
+            vec![Complaint::at(std::slice::from_ref(&one.file), one.at, told)]
         }
         ShelfProblem::ProfileTwice { name, files } => {
             let values = [

@@ -91,16 +91,7 @@ pub enum ShelfProblem {
         file: String,
     },
     /// A profile calls itself otherwise than its file.
-    ProfileOfOtherName {
-        /// The path of its file.
-        file: String,
-        /// Where it names itself.
-        at: Place,
-        /// What it calls itself.
-        id: String,
-        /// What its file is called.
-        name: String,
-    },
+    ProfileOfOtherName(Box<OtherName>),
     /// Several files are profiles of one name.
     ProfileTwice {
         /// The name.
@@ -130,6 +121,19 @@ pub enum ShelfProblem {
     },
     /// It can be read, but not be done as it is written.
     NotSound(Box<Checked>),
+}
+
+/// A profile that calls itself otherwise than its file.
+#[derive(Clone, Debug)]
+pub struct OtherName {
+    /// The path of its file.
+    pub file: String,
+    /// Where it names itself.
+    pub at: Place,
+    /// What it calls itself.
+    pub id: String,
+    /// What its file is called.
+    pub name: String,
 }
 
 /// Why a module gives no plan or no bench for a case card.

@@ -2,7 +2,7 @@
 //!
 //! The record names profiles, so one name means one set of numbers: what would give a name a second one is refused.
 
-use super::{DEFAULT_PROFILE, Shelf, ShelfProblem, is_profile, stem};
+use super::{DEFAULT_PROFILE, OtherName, Shelf, ShelfProblem, is_profile, stem};
 use crate::syllabus::module::Module;
 use crate::syllabus::profile::{self, Profile, ProfileFault, ProfileProblem};
 use crate::syllabus::read::nearest;
@@ -91,12 +91,12 @@ impl Shelf {
         };
         let read = profile::profile(path, bytes).map_err(ShelfProblem::Unreadable)?;
         if read.id.value != name {
-            return Err(ShelfProblem::ProfileOfOtherName {
+            return Err(ShelfProblem::ProfileOfOtherName(Box::new(OtherName {
                 file: path.to_owned(),
                 at: read.id.at,
                 id: read.id.value,
                 name: name.to_owned(),
-            });
+            })));
         }
         Ok(read)
     }

@@ -131,7 +131,7 @@ fn one_name_never_means_two_sets_of_numbers() {
     assert!(matches!(problem, Some(ShelfProblem::ProfileTwice { files, .. }) if files.len() == 2));
     let shelf = laid(&[("d/profiles/ours.yaml", "theirs")]);
     let problem = shelf.profile("ours").err();
-    assert!(matches!(problem, Some(ShelfProblem::ProfileOfOtherName { id, .. }) if id == "theirs"));
+    assert!(matches!(problem, Some(ShelfProblem::ProfileOfOtherName(one)) if one.id == "theirs"));
     assert!(matches!(
         shelf.profile("theirs").err(),
         Some(ShelfProblem::NoSuchProfile { .. })
