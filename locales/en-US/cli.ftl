@@ -14,7 +14,7 @@ cli-option =
     .version = Print the version
     .id = Id of a module, such as stock-teeth
     .case = Choices of the case card, such as teeth=14,wash=orbital
-    .profile = Process profile: a name, or a YAML file. Without it: the shipped one, which is common practice and no laboratory's own
+    .profile = Process profile: a YAML file, or the name of one in modules/profiles of the folder for data. Without it: the shipped one, which is common practice and no laboratory's own
     .json = Print the answer for machines, as JSON
     .light = Dark letters on a light ground, for the screens
     .ascii = Only ASCII for lines and figures on the screens
@@ -25,7 +25,7 @@ cli-option =
     .happened = When it happened, as in 2026-03-03 or "2026-03-03 10:40". Without it: now
     .person = Whom it is about: a code, or a part of a name that fits one person only
     .workflow = The workflow, as in stock-teeth
-    .scope-profile = The process profile. Without it: the one that the person has, or the shipped one
+    .scope-profile = The process profile: the shipped one, or the name of one in modules/profiles of the folder for data. Without it: the one that the person has, or the shipped one
     .wash = The wash unit, as in ultrasonic
     .cure = The curing unit, as in two-sides
     .revision = The revision. Without it: the one in force
@@ -58,12 +58,12 @@ cli-module =
     .after = A module is a YAML file that teaches one workflow.
 
 cli-check =
-    .about = Check modules and tell everything that is wrong with them
-    .usage = drybench module check [PATH|ID…] [--json]
+    .about = Check modules and process profiles and tell everything that is wrong with them
+    .usage = drybench module check [PATH|ID…] [--data DIR] [--json]
     .after =
         Every problem is printed with file, line and column.
         Exit status: 0 nothing wrong, 1 problems found, 2 wrong usage.
-    .wanted = Module files, folders of them, or ids of shipped modules. Without any: every shipped module
+    .wanted = Files of modules, folders of them, ids of modules or names of process profiles. Without any: every shipped module
 
 cli-show =
     .about = Show a module and the plan it gives for one case card
@@ -152,7 +152,15 @@ cli-too-many-files = There are { DEC($count) } files of modules in { $path }; no
     .fix = a folder that holds fewer, or its folders one by one
 cli-module-twice = Several files give the module { $id }: { $files }. None of them is used.
     .fix = keep one of them; give another workflow another id
-cli-no-such-profile = There is no profile { $found }.
+cli-no-such-profile = There is no profile { $found } here.
+    .fix = there are { $known }; a laboratory's own lie as NAME.yaml in modules/profiles of the folder for data; one that lies on another workstation has to be copied there
+cli-profile-gone = There is no profile { $found } here, and the run was made under it. The run is untouched.
+cli-profile-of-shipped-name = { $file } has the name of a shipped profile, { $name }. The record names profiles, and one name must not mean two sets of numbers; so neither is used.
+    .fix = give the file, and the id in it, a name of its own
+cli-profile-of-other-name = The profile calls itself { $id }, and its file is called { $name }.
+    .fix = give both one name; a set of other numbers gets a new one
+cli-profile-twice = Several files are the profile { $name }: { $files }. None of them is used.
+    .fix = keep one of them; a set of other numbers gets another name
 cli-no-such-disturbance = The module has no disturbance { $found }.
     .fix = There are: { $known }.
 cli-no-run = Line { $line } is no part of a saved run: { $why }
@@ -167,6 +175,8 @@ cli-newer-format = The run was saved by a newer program (format { $format }). It
     .fix = Use that program, or a newer one.
 cli-other-module = The run was made on revision { $saved } of the module; here is revision { $shelf }, and its content differs. The run is untouched.
     .fix = Replay it with the module it was made on.
+cli-other-numbers = The run was made under other numbers than the profile { $profile } has here. The run is untouched.
+    .fix = Bring back the numbers it was made under. Numbers that change make a new profile, with a name of its own.
 cli-nothing-to-resume =
     There is no run of { $module } to take up again.
     hint: leave --resume out to start one

@@ -117,5 +117,6 @@ office-runs-one = { $person }, { $workflow }, case { $case }, begun { $at }: { $
 office-runs-another = Watch another case
 office-runs-nobody = There is nobody to watch: nobody else is assigned to a workflow. Assign somebody first: s on the board.
 office-runs-no-text = There is nobody to watch: others are assigned, but no text of their workflows can be used.
+office-runs-refused = { $workflow } ({ $profile })
 office-runs-take = go on
 office-runs-about = Real cases that you watch and have not signed yet. Each is kept tap by tap, so that nothing is lost when the machine stops.

@@ -265,6 +265,7 @@ problems-word-too-long = The word { $word } is too long for a line of { DEC($mos
 
 problems-profile-not-covered = The profile does not cover the module { $module }.
     .fix = Add the module to the profile once its numbers are proven for it.
+problems-profile-no-such-module = The profile lists the module { $found }, and there is none of that name.
 problems-profile-unknown = The profile names { $found }, and the module has nothing of that name.
 problems-profile-no-such-cap = No cap of the module sums exactly these steps.
     .fix = Name the same steps as the module.

@@ -8,8 +8,9 @@ use super::rehearse::StartProblem;
 use super::shelf::{PrepareProblem, ShelfProblem};
 use crate::report::problems::{self, Told};
 use crate::syllabus::check::Weight;
-use crate::syllabus::read::Place;
+use crate::syllabus::profile::ProfileProblem;
 use crate::syllabus::read::module::Refused;
+use crate::syllabus::read::{Place, nearest};
 use crate::text::Words;
 
 /// A problem as it is printed and handed to machines.
@@ -125,15 +126,42 @@ pub fn shelf(problem: &ShelfProblem, words: &Words) -> Vec<Complaint> {
     };
     match problem {
         ShelfProblem::NoSuchModule { found, known } => named("cli-no-such-module", found, known),
-        ShelfProblem::NoSuchProfile { found, known } => named("cli-no-such-profile", found, known),
-        ShelfProblem::Unreadable(files) => refused(files, words),
-        ShelfProblem::Profile(file, all) => {
-            let files = [file.clone()];
-            let told = |one: &crate::syllabus::profile::ProfileProblem| {
-                Complaint::at(&files, one.at, problems::profile_fault(&one.what, words))
-            };
-            all.iter().map(told).collect()
+        ShelfProblem::NoSuchProfile { found, known } => {
+            no_profile("cli-no-such-profile", found, known, words)
         }
+        ShelfProblem::ProfileOfShippedName { name, file } => {
+            let values = [
+                ("name", name.as_str().into()),
+                ("file", file.as_str().into()),
+            ];
+            vec![Complaint::nowhere(Told {
+                what: words.say("cli-profile-of-shipped-name", &values),
+                fix: Some(words.say("cli-profile-of-shipped-name.fix", &[])),
+            })]
+        }
+        ShelfProblem::ProfileOfOtherName(one) => {
+            let values = [
+                ("id", one.id.as_str().into()),
+                ("name", one.name.as_str().into()),
+            ];
+            let told = Told {
+                what: words.say("cli-profile-of-other-name", &values),
+                fix: Some(words.say("cli-profile-of-other-name.fix", &[])),
+            };
+            vec![Complaint::at(std::slice::from_ref(&one.file), one.at, told)]
+        }
+        ShelfProblem::ProfileTwice { name, files } => {
+            let values = [
+                ("name", name.as_str().into()),
+                ("files", files.clone().into()),
+            ];
+            vec![Complaint::nowhere(Told {
+                what: words.say("cli-profile-twice", &values),
+                fix: Some(words.say("cli-profile-twice.fix", &[])),
+            })]
+        }
+        ShelfProblem::Unreadable(files) => refused(files, words),
+        ShelfProblem::Profile(file, all) => profile(file, all, words),
         ShelfProblem::Machine(fault) => {
             let lines = machine(fault, words).into_iter();
             lines
@@ -168,6 +196,28 @@ pub fn shelf(problem: &ShelfProblem, words: &Words) -> Vec<Complaint> {
             all
         }
     }
+}
+
+/// What does not fit in the profile of a file.
+#[must_use]
+pub fn profile(file: &str, all: &[ProfileProblem], words: &Words) -> Vec<Complaint> {
+    let files = [file.to_owned()];
+    let told = all
+        .iter()
+        .map(|one| Complaint::at(&files, one.at, problems::profile_fault(&one.what, words)));
+    told.collect()
+}
+
+/// A profile that is not there: what there is, what may have been meant first, and where those of the laboratory lie.
+fn no_profile(id: &str, found: &str, known: &[String], words: &Words) -> Vec<Complaint> {
+    let mut known = known.to_vec();
+    if let Some(meant) = nearest(found, known.iter().map(String::as_str)).map(str::to_owned) {
+        known.sort_by_key(|one| *one != meant);
+    }
+    vec![Complaint::nowhere(Told {
+        what: words.say(id, &[("found", found.into())]),
+        fix: Some(words.say("cli-no-such-profile.fix", &[("known", known.into())])),
+    })]
 }
 
 /// What the check finds in a module.
@@ -238,6 +288,12 @@ pub fn start(problem: &StartProblem, words: &Words) -> Vec<Complaint> {
                 ("shelf", shelf.0.to_string().into()),
             ];
             say("cli-other-module", &values)
+        }
+        StartProblem::ProfileGone { found, known } => {
+            no_profile("cli-profile-gone", found, known, words)
+        }
+        StartProblem::OtherNumbers(profile) => {
+            say("cli-other-numbers", &[("profile", profile.as_str().into())])
         }
         StartProblem::Replay(problem) => {
             vec![Complaint::nowhere(problems::replay_problem(problem, words))]

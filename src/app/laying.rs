@@ -1,10 +1,10 @@
-//! Files of a laboratory's own are laid on the shelf: a module by its path, or all that lie in a folder, with the stages beside them.
+//! Files of a laboratory's own are laid on the shelf: a module or a profile by its path, or all that lie in a folder, with the stages among them.
 
 use std::path::{Path, PathBuf};
 
 use super::System;
 use super::fault::Fault;
-use super::shelf::{Shelf, ShelfProblem, is_module, is_stage};
+use super::shelf::{Shelf, ShelfProblem, is_module, is_profile, is_stage};
 use crate::syllabus::read::MOST_BYTES;
 
 /// The folder of modules inside the folder for data.
@@ -51,7 +51,16 @@ pub fn module<S: System>(shelf: &mut Shelf, path: &Path, system: &S) -> Result<S
     Ok(shelf.id_at(&shown(path)).unwrap_or_default())
 }
 
-/// Lays the modules below a folder on the shelf, with the stages among them, and says by which paths they are asked for.
+/// Lays the profile of a file on the shelf, and says its name.
+///
+/// # Errors
+/// When the file is refused.
+pub fn profile<S: System>(shelf: &mut Shelf, path: &Path, system: &S) -> Result<String, Fault> {
+    let bytes = system.read(path, limit())?;
+    Ok(shelf.lay_profile(&shown(path), bytes))
+}
+
+/// Lays the modules below a folder on the shelf, with the stages and profiles among them, and says by which paths they are asked for.
 ///
 /// # Errors
 /// When a file is refused, or there are too many; then none was read.
@@ -65,17 +74,31 @@ pub fn folder<S: System>(
         let bytes = system.read(&file, limit());
         let path = shown(&file);
         shelf.lay(&path, bytes.map_err(ShelfProblem::Machine)?);
-        if is_module(&path) {
+        if is_module(&path) || is_profile(&path) {
             found.push(path);
         }
     }
     Ok(found)
 }
 
-/// Lays what lies in the laboratory's folder of modules on the shelf, in the place of what was found there before.
+/// Lays what lies in the laboratory's folder of modules on the shelf, in the place of what was found there before: modules, stages and profiles.
 ///
 /// What cannot be read keeps nothing else off the shelf: whoever asks for it is told why.
 pub fn own<S: System>(shelf: &mut Shelf, data: Option<&Path>, system: &S) {
+    lay_folder(shelf, data, system, |_| true);
+}
+
+/// The same of profiles alone, for whoever names a module by its path.
+pub fn own_profiles<S: System>(shelf: &mut Shelf, data: Option<&Path>, system: &S) {
+    lay_folder(shelf, data, system, is_profile);
+}
+
+fn lay_folder<S: System>(
+    shelf: &mut Shelf,
+    data: Option<&Path>,
+    system: &S,
+    wanted: fn(&str) -> bool,
+) {
     shelf.forget_folder();
     // Without a folder for data nothing can be kept either, and what keeps something says so.
     let Ok(data) = system.data_folder(data) else {
@@ -87,7 +110,7 @@ pub fn own<S: System>(shelf: &mut Shelf, data: Option<&Path>, system: &S) {
     }
     match files(&folder, system) {
         Ok(files) => {
-            for file in files {
+            for file in files.into_iter().filter(|file| wanted(&shown(file))) {
                 match system.read(&file, limit()) {
                     Ok(bytes) => shelf.lay_of_folder(&shown(&file), bytes),
                     Err(fault) => shelf.lay_refused(&shown(&file), ShelfProblem::Machine(fault)),
@@ -98,10 +121,13 @@ pub fn own<S: System>(shelf: &mut Shelf, data: Option<&Path>, system: &S) {
     }
 }
 
-/// The files of modules and stages below a folder. Too many of them are refused before the first one is read.
+/// The files of modules, stages and profiles below a folder. Too many of them are refused before the first one is read.
 fn files<S: System>(folder: &Path, system: &S) -> Result<Vec<PathBuf>, ShelfProblem> {
     let mut files = system.files_in(folder).map_err(ShelfProblem::Machine)?;
-    files.retain(|file| is_yaml(file) && (is_stage(&shown(file)) || is_module(&shown(file))));
+    files.retain(|file| {
+        let path = shown(file);
+        is_yaml(file) && (is_stage(&path) || is_profile(&path) || is_module(&path))
+    });
     if files.len() > MOST_FILES {
         return Err(ShelfProblem::TooManyFiles {
             folder: shown(folder),

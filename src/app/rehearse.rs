@@ -79,8 +79,29 @@ pub enum StartProblem {
         /// The revision and digest on the shelf.
         shelf: (u32, String),
     },
+    /// The profile that the saved run was made under is not on the shelf; holds the names there are.
+    ProfileGone {
+        /// The profile.
+        found: String,
+        /// What there is.
+        known: Vec<String>,
+    },
+    /// The numbers of the profile have changed since the run was saved. Holds its name.
+    OtherNumbers(String),
     /// The saved run does not replay.
     Replay(ReplayProblem),
+}
+
+impl StartProblem {
+    /// Why what a kept run was made on cannot be taken from the shelf.
+    pub(super) fn of_kept_run(problem: ShelfProblem) -> StartProblem {
+        match problem {
+            ShelfProblem::NoSuchProfile { found, known } => {
+                StartProblem::ProfileGone { found, known }
+            }
+            problem => StartProblem::Shelf(problem),
+        }
+    }
 }
 
 /// Why a move was not made.
@@ -150,6 +171,7 @@ impl Session {
             revision: taken.module.identity.revision,
             digest: taken.digest.clone(),
             profile: taken.profile.clone(),
+            numbers: taken.numbers.clone(),
             card,
             seed: request.seed,
             help: request.help,
@@ -162,18 +184,21 @@ impl Session {
     /// Takes up a saved run where it stood.
     ///
     /// # Errors
-    /// When the module has changed or the run does not fit it.
+    /// When the module or the numbers of the profile have changed, or the run does not fit them.
     pub fn resume(shelf: &Shelf, run: Run) -> Result<Session, StartProblem> {
         let run = of_this_format(run)?;
-        let taken = shelf
-            .take(&run.module, Some(&run.profile))
-            .map_err(StartProblem::Shelf)?;
+        let taken = shelf.take(&run.module, Some(&run.profile));
+        let taken = taken.map_err(StartProblem::of_kept_run)?;
         let on_shelf = (taken.module.identity.revision, taken.digest.clone());
         if (run.revision, run.digest.clone()) != on_shelf {
             return Err(StartProblem::OtherModule {
                 saved: (run.revision, run.digest),
                 shelf: on_shelf,
             });
+        }
+        // A run that was saved without them was made by an earlier program.
+        if run.numbers.is_some() && run.numbers != taken.numbers {
+            return Err(StartProblem::OtherNumbers(run.profile));
         }
         run.card.fits(&taken.module).map_err(StartProblem::Case)?;
         Session::over(taken, run)

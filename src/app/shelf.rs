@@ -6,6 +6,8 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 use std::sync::OnceLock;
 
+mod profiles;
+
 use super::checked::Checked;
 use super::fault;
 
@@ -18,7 +20,8 @@ use crate::syllabus::faults::{self, Fault};
 use crate::syllabus::hazards::{self, Hazard};
 use crate::syllabus::module::Module;
 use crate::syllabus::plan::{Plan, PlanProblem};
-use crate::syllabus::profile::{self, Profile, ProfileProblem};
+use crate::syllabus::profile::{self, ProfileProblem};
+use crate::syllabus::read::Place;
 use crate::syllabus::read::module::{Assembled, Library, Refused, module};
 
 /// The profile that is used when none is named.
@@ -34,6 +37,8 @@ pub struct Shelf {
     of_folder: BTreeSet<String>,
     /// Paths of the folder from which nothing could be read, and why.
     refused: BTreeMap<String, ShelfProblem>,
+    /// Profiles that were named by their paths: by name, with path and bytes.
+    named_profiles: BTreeMap<String, (String, Vec<u8>)>,
     /// The ids that modules give themselves, by path. To know one its file is read, so each is read once, until a file comes or goes.
     ids: OnceLock<BTreeMap<String, String>>,
 }
@@ -51,6 +56,8 @@ pub struct Taken {
     pub digest: String,
     /// The name of the profile.
     pub profile: String,
+    /// The digest of the profile's numbers, in hexadecimal, where it is the laboratory's own. Those of a shipped one are the module's.
+    pub numbers: Option<String>,
     /// The shared hazards.
     pub hazards: Vec<Hazard>,
     /// The shared faults.
@@ -76,7 +83,23 @@ pub enum ShelfProblem {
     },
     /// A file of the shelf cannot be read.
     Unreadable(Refused),
-    /// The profile does not fit the module. Holds the name of its file.
+    /// A profile of the laboratory's own has the name of a shipped one.
+    ProfileOfShippedName {
+        /// The name.
+        name: String,
+        /// The path of its file.
+        file: String,
+    },
+    /// A profile calls itself otherwise than its file.
+    ProfileOfOtherName(Box<OtherName>),
+    /// Several files are profiles of one name.
+    ProfileTwice {
+        /// The name.
+        name: String,
+        /// Their paths.
+        files: Vec<String>,
+    },
+    /// The profile does not fit the module. Holds the path of its file.
     Profile(String, Vec<ProfileProblem>),
     /// The machine refused a file of the laboratory's own.
     Machine(fault::Fault),
@@ -98,6 +121,19 @@ pub enum ShelfProblem {
     },
     /// It can be read, but not be done as it is written.
     NotSound(Box<Checked>),
+}
+
+/// A profile that calls itself otherwise than its file.
+#[derive(Clone, Debug)]
+pub struct OtherName {
+    /// The path of its file.
+    pub file: String,
+    /// Where it names itself.
+    pub at: Place,
+    /// What it calls itself.
+    pub id: String,
+    /// What its file is called.
+    pub name: String,
 }
 
 /// Why a module gives no plan or no bench for a case card.
@@ -166,7 +202,10 @@ impl Shelf {
         let modules = self.files.keys().filter(|path| is_module(path));
         let mut ids: Vec<String> = modules
             .filter_map(|path| self.id_of(path))
-            .chain(self.refused.keys().map(|path| stem(path).to_owned()))
+            .chain(
+                self.refused_modules()
+                    .map(|(path, _)| stem(path).to_owned()),
+            )
             .collect();
         ids.sort();
         ids.dedup();
@@ -181,6 +220,11 @@ impl Shelf {
             .filter(|path| is_module(path))
             .cloned()
             .collect()
+    }
+
+    /// What was refused and is no profile.
+    fn refused_modules(&self) -> impl Iterator<Item = (&String, &ShelfProblem)> {
+        self.refused.iter().filter(|(path, _)| !is_profile(path))
     }
 
     /// The path of the module with this id: the laboratory's own, where it has one.
@@ -209,13 +253,6 @@ impl Shelf {
     #[must_use]
     pub fn file(&self, path: &str) -> Option<&[u8]> {
         self.files.get(path).map(Vec::as_slice)
-    }
-
-    /// The names of the profiles, sorted.
-    #[must_use]
-    pub fn profiles(&self) -> Vec<String> {
-        let names = self.files.keys().filter(|path| path.contains("/profiles/"));
-        names.map(|path| stem(path).to_owned()).collect()
     }
 
     /// The stages that the module at a path can use: a laboratory's own stages change its own modules, never the shipped ones.
@@ -258,21 +295,6 @@ impl Shelf {
             .map(|(path, bytes)| (path.as_str(), bytes.as_slice()))
     }
 
-    /// The profile with this name.
-    ///
-    /// # Errors
-    /// When there is none, or its file cannot be read.
-    pub fn profile(&self, name: &str) -> Result<Profile, ShelfProblem> {
-        let wanted = format!("/profiles/{name}.yaml");
-        let (path, bytes) = self
-            .ending(&wanted)
-            .ok_or_else(|| ShelfProblem::NoSuchProfile {
-                found: name.to_owned(),
-                known: self.profiles(),
-            })?;
-        profile::profile(path, bytes).map_err(ShelfProblem::Unreadable)
-    }
-
     /// Takes a module, with a profile laid over its numbers.
     ///
     /// # Errors
@@ -287,14 +309,14 @@ impl Shelf {
         let digest = digest::digest(&assembled.canonical, &assembled.module, &hazards);
         let mut module = assembled.module.clone();
         let name = profile.unwrap_or(DEFAULT_PROFILE);
-        // A shelf without the default profile gives modules their own numbers.
-        if profile.is_some() || self.profiles().iter().any(|one| one == name) {
+        let mut numbers = None;
+        if self.is_laid_over(profile, &module)? {
             let overlay = self.profile(name)?;
-            // The default holds for what is shipped. Another module keeps its own numbers under it.
-            if name != DEFAULT_PROFILE || overlay.covers(&module) {
-                profile::apply(&overlay, &mut module)
-                    .map_err(|problems| ShelfProblem::Profile(name.to_owned(), problems))?;
-            }
+            profile::apply(&overlay, &mut module).map_err(|problems| {
+                let path = self.profile_path(name).unwrap_or(name);
+                ShelfProblem::Profile(path.to_owned(), problems)
+            })?;
+            numbers = self.is_own_profile(name).then_some(overlay.digest);
         }
         Ok(Taken {
             module,
@@ -302,6 +324,7 @@ impl Shelf {
             assembled,
             digest,
             profile: name.to_owned(),
+            numbers,
             hazards,
             faults,
         })
@@ -325,7 +348,7 @@ impl Shelf {
 
     /// The path of the one module that is meant by an id.
     fn one_path(&self, id: &str) -> Result<&str, ShelfProblem> {
-        let mut refused = self.refused.iter();
+        let mut refused = self.refused_modules();
         if let Some((_, problem)) = refused.find(|(path, _)| stem(path) == id) {
             return Err(problem.clone());
         }
@@ -411,14 +434,18 @@ impl Taken {
 #[must_use]
 pub fn is_module(path: &str) -> bool {
     let file = path.rsplit('/').next().unwrap_or_default();
-    !is_stage(path)
-        && folder_of(path) != "profiles"
-        && !matches!(file, "hazards.yaml" | "faults.yaml")
+    !is_stage(path) && !is_profile(path) && !matches!(file, "hazards.yaml" | "faults.yaml")
 }
 
 /// Whether a path of the shelf is one of a stage.
 pub(super) fn is_stage(path: &str) -> bool {
     folder_of(path) == "stages"
+}
+
+/// Whether a path of the shelf is one of a process profile.
+#[must_use]
+pub fn is_profile(path: &str) -> bool {
+    folder_of(path) == "profiles"
 }
 
 /// The name of the folder that a file stands in.
@@ -427,92 +454,20 @@ fn folder_of(path: &str) -> &str {
     folder.rsplit('/').next().unwrap_or_default()
 }
 
+/// The name of a file without its folder and without the end that modules are written under, in whatever case.
 fn stem(path: &str) -> &str {
     let file = path.rsplit('/').next().unwrap_or(path);
-    let ends = [".yaml", ".yml"];
-    let mut ends = ends.iter().filter_map(|end| file.strip_suffix(end));
-    ends.next().unwrap_or(file)
+    match file.rsplit_once('.') {
+        Some((name, end))
+            if ["yaml", "yml"]
+                .iter()
+                .any(|one| end.eq_ignore_ascii_case(one)) =>
+        {
+            name
+        }
+        _ => file,
+    }
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn what_is_not_there_is_named_with_what_is() {
-        let shelf = Shelf::shipped();
-        assert!(shelf.modules().contains(&"stock-teeth".to_owned()));
-        let problem = shelf.take("stock-tooth", None).err();
-        assert!(
-            matches!(problem, Some(ShelfProblem::NoSuchModule { known, .. }) if known == shelf.modules())
-        );
-        let problem = shelf.take("stock-teeth", Some("nobody's")).err();
-        assert!(matches!(problem, Some(ShelfProblem::NoSuchProfile { .. })));
-    }
-
-    fn shipped(path: &str) -> String {
-        let shelf = Shelf::shipped();
-        String::from_utf8(shelf.file(path).unwrap().to_vec()).unwrap()
-    }
-
-    const GROUNDWORK: &str = "modules/groundwork/wet-resin.yaml";
-
-    #[test]
-    fn a_module_of_ones_own_keeps_its_numbers_under_the_default_profile() {
-        let mut shelf = Shelf::shipped();
-        let text = shipped(GROUNDWORK).replace("wet-resin-and-solvent", "our-groundwork");
-        shelf.lay("own/groundwork.yaml", text.into_bytes());
-        for profile in [None, Some(DEFAULT_PROFILE)] {
-            let taken = shelf.take("our-groundwork", profile).unwrap();
-            assert_eq!(taken.module.identity.id.value, "our-groundwork");
-        }
-        assert!(shelf.is_own("our-groundwork") && !shelf.is_own("stock-teeth"));
-    }
-
-    #[test]
-    fn a_module_of_ones_own_stands_in_the_place_of_the_shipped_one_wherever_it_lies() {
-        for path in ["/a/first.yaml", "own/last.yaml", "zeroth.yaml"] {
-            let mut shelf = Shelf::shipped();
-            let text = shipped(GROUNDWORK).replace("revision: 1", "revision: 9");
-            shelf.lay(path, text.into_bytes());
-            let taken = shelf.take("wet-resin-and-solvent", None).unwrap();
-            assert_eq!(taken.module.identity.revision, 9, "{path}");
-            assert!(shelf.take_sound("wet-resin-and-solvent").is_ok());
-        }
-    }
-
-    #[test]
-    fn a_stage_of_ones_own_leaves_shipped_modules_as_they_are() {
-        let mut shelf = Shelf::shipped();
-        let before = shelf.take("stock-teeth", None).unwrap().digest;
-        shelf.lay("own/stages/two-baths.yaml", b"stage: nothing".to_vec());
-        assert_eq!(shelf.take("stock-teeth", None).unwrap().digest, before);
-        let text = shipped("modules/constructions/stock-teeth.yaml");
-        shelf.lay("own/stock-teeth.yaml", text.into_bytes());
-        let problem = shelf.take("stock-teeth", None).err();
-        assert!(matches!(problem, Some(ShelfProblem::Unreadable(_))));
-    }
-
-    #[test]
-    fn two_of_ones_own_with_one_id_are_told() {
-        let mut shelf = Shelf::shipped();
-        for path in ["own/one.yaml", "own/other.yaml"] {
-            shelf.lay(path, shipped(GROUNDWORK).into_bytes());
-        }
-        let problem = shelf.take("wet-resin-and-solvent", None).err();
-        assert!(matches!(problem, Some(ShelfProblem::Twice { files, .. }) if files.len() == 2));
-    }
-
-    #[test]
-    fn what_means_nothing_is_not_worked_by() {
-        let mut shelf = Shelf::shipped();
-        let text = shipped(GROUNDWORK).replace(
-            "needs: [ { hands: degloved } ]",
-            "needs: [ { hands: far } ]",
-        );
-        shelf.lay("own/groundwork.yaml", text.into_bytes());
-        assert!(shelf.take("wet-resin-and-solvent", None).is_ok());
-        let problem = shelf.take_sound("wet-resin-and-solvent").err();
-        assert!(matches!(problem, Some(ShelfProblem::NotSound(checked)) if !checked.is_sound()));
-    }
-}
+mod tests;

@@ -26,14 +26,16 @@ pub(super) fn module<S: System>(
     Ok(laying::module(shelf, Path::new(wanted), system)?)
 }
 
-/// The same; an id can be that of a module in the laboratory's folder too.
+/// The same; an id can be that of a module in the laboratory's folder too, and the profiles that lie there can be named.
 pub(super) fn module_of<S: System>(
     shelf: &mut Shelf,
     wanted: &str,
     data: Option<&Path>,
     system: &S,
 ) -> Result<String, Failure> {
-    if !is_path(wanted) {
+    if is_path(wanted) {
+        laying::own_profiles(shelf, data, system);
+    } else {
         laying::own(shelf, data, system);
     }
     module(shelf, wanted, system)
@@ -45,18 +47,22 @@ pub(super) fn profile<S: System>(
     wanted: Option<&str>,
     system: &S,
 ) -> Result<Option<String>, Failure> {
-    let Some(wanted) = wanted.filter(|wanted| is_path(wanted)) else {
-        return Ok(wanted.map(str::to_owned));
-    };
-    let path = Path::new(wanted);
-    let bytes = system.read(path, limit())?;
-    let name = path
-        .file_stem()
-        .unwrap_or_default()
-        .to_string_lossy()
-        .into_owned();
-    shelf.lay(&format!("modules/profiles/{name}.yaml"), bytes);
-    Ok(Some(name))
+    match wanted.filter(|wanted| is_path(wanted)) {
+        Some(path) => Ok(Some(laying::profile(shelf, Path::new(path), system)?)),
+        None => Ok(wanted.map(str::to_owned)),
+    }
+}
+
+/// Lays the profiles of the laboratory's folder on the shelf, if one of them is named and nothing else from there is.
+pub(super) fn own_profile<S: System>(
+    shelf: &mut Shelf,
+    name: &str,
+    data: Option<&Path>,
+    system: &S,
+) {
+    if !shelf.profiles().iter().any(|one| one == name) {
+        laying::own_profiles(shelf, data, system);
+    }
 }
 
 /// Lays the modules below a folder on the shelf, with the stages among them, and says by which paths they are asked for.

@@ -1,16 +1,17 @@
-//! `drybench module check`: reads modules and tells everything that is wrong with them.
+//! `drybench module check`: reads modules and process profiles and tells everything that is wrong with them.
 
 use clap::{ArgMatches, Command};
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use super::failure::{Ended, Failure};
 use super::out::Out;
-use super::{files, help, page};
+use super::{files, help, office, page};
 use crate::app::System;
 use crate::app::complain::{self, Complaint};
+use crate::app::laying;
 use crate::app::rehearse::StartProblem;
-use crate::app::shelf::{Shelf, ShelfProblem};
+use crate::app::shelf::{Shelf, ShelfProblem, is_profile};
 use crate::report::Block;
 use crate::text::Words;
 use crate::units::Millis;
@@ -18,8 +19,10 @@ use crate::units::Millis;
 /// What to check.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct ModuleCheck {
-    /// Paths of module files or folders, or ids of shipped modules. None: every shipped module.
+    /// Paths of files or folders, ids of modules or names of profiles. None: every shipped module.
     pub wanted: Vec<String>,
+    /// The folder for data, if not the system's.
+    pub data: Option<PathBuf>,
     /// Whether a machine reads the answer.
     pub json: bool,
 }
@@ -27,7 +30,9 @@ pub struct ModuleCheck {
 /// Says what the command takes.
 pub(super) fn command(words: &Words) -> Command {
     let wanted = help::place(words, "wanted", "PATH|ID", "cli-check.wanted").num_args(0..);
-    help::command(words, "check", "cli-check", Some(wanted)).arg(help::json(words))
+    help::command(words, "check", "cli-check", Some(wanted))
+        .arg(office::data(words))
+        .arg(help::json(words))
 }
 
 impl From<&ArgMatches> for ModuleCheck {
@@ -37,6 +42,7 @@ impl From<&ArgMatches> for ModuleCheck {
                 .get_many::<String>("wanted")
                 .map(|all| all.cloned().collect())
                 .unwrap_or_default(),
+            data: help::path(matches, "data"),
             json: matches.get_flag("json"),
         }
     }
@@ -50,6 +56,10 @@ pub(super) fn run<S: System>(
     out: &mut Out,
 ) -> Result<Ended, Failure> {
     let mut shelf = Shelf::shipped();
+    let is_id = |wanted: &String| !files::is_path(wanted) && !system.is_folder(Path::new(wanted));
+    if asked.wanted.iter().any(is_id) {
+        laying::own(&mut shelf, asked.data.as_deref(), system);
+    }
     let mut paths = Vec::new();
     for wanted in &asked.wanted {
         if system.is_folder(Path::new(wanted)) {
@@ -58,16 +68,14 @@ pub(super) fn run<S: System>(
                 return Err(Failure::NoModules(wanted.clone()));
             }
             paths.extend(found);
+        } else if files::is_path(wanted) && is_profile(&files::shown(Path::new(wanted))) {
+            laying::profile(&mut shelf, Path::new(wanted), system)?;
+            paths.push(files::shown(Path::new(wanted)));
         } else if files::is_path(wanted) {
             files::module(&mut shelf, wanted, system)?;
             paths.push(files::shown(Path::new(wanted)));
         } else {
-            let path = shelf.path(wanted).map(str::to_owned);
-            let known = || ShelfProblem::NoSuchModule {
-                found: wanted.clone(),
-                known: shelf.modules(),
-            };
-            paths.push(path.ok_or_else(|| Failure::Start(StartProblem::Shelf(known())))?);
+            paths.push(called(&shelf, wanted)?);
         }
     }
     if asked.wanted.is_empty() {
@@ -95,6 +103,25 @@ pub(super) fn run<S: System>(
     } else {
         Ended::WithFindings
     })
+}
+
+/// The path of a module with this id, else of a profile with this name.
+fn called(shelf: &Shelf, wanted: &str) -> Result<String, Failure> {
+    let profiles = shelf.profile_paths(wanted);
+    let path = shelf.path(wanted).or(profiles.first().copied());
+    if let Some(path) = path {
+        return Ok(path.to_owned());
+    }
+    // It may have been refused, as a module or as a profile.
+    let problem = match shelf.profile(wanted) {
+        Err(ShelfProblem::NoSuchProfile { .. }) | Ok(_) => shelf.take(wanted, None).err(),
+        Err(problem) => Some(problem),
+    };
+    let problem = problem.unwrap_or_else(|| ShelfProblem::NoSuchModule {
+        found: wanted.to_owned(),
+        known: shelf.modules(),
+    });
+    Err(Failure::Start(StartProblem::Shelf(problem)))
 }
 
 /// What the check says of one file.
@@ -126,6 +153,13 @@ fn one(shelf: &Shelf, path: &str, words: &Words) -> Answer {
         problems: Vec::new(),
         cases: Vec::new(),
     };
+    if is_profile(path) {
+        answer.problems = match shelf.checked_profile(path) {
+            Ok(all) => complain::profile(path, &all, words),
+            Err(problem) => complain::shelf(&problem, words),
+        };
+        return answer;
+    }
     let checked = match shelf.checked(path) {
         Ok(checked) => checked,
         Err(refused) => {

@@ -1,9 +1,12 @@
 //! `drybench module show`: prints what a module says and the plan it gives for one case card.
 
+use std::path::PathBuf;
+
 use clap::{ArgMatches, Command};
 
 use super::failure::{Ended, Failure};
 use super::help::{self, Choice};
+use super::office;
 use super::opened::Opened;
 use super::out::Out;
 use super::page;
@@ -24,6 +27,8 @@ pub struct ModuleShow {
     pub case: Vec<Choice>,
     /// Name or file of the process profile.
     pub profile: Option<String>,
+    /// The folder for data, if not the system's.
+    pub data: Option<PathBuf>,
     /// Whether a machine reads the answer.
     pub json: bool,
 }
@@ -34,6 +39,7 @@ pub(super) fn command(words: &Words) -> Command {
     help::command(words, "show", "cli-show", Some(id))
         .arg(help::case(words))
         .arg(help::profile(words))
+        .arg(office::data(words))
         .arg(help::json(words))
 }
 
@@ -43,6 +49,7 @@ impl From<&ArgMatches> for ModuleShow {
             id: help::text(matches, "id").unwrap_or_default(),
             case: help::choices(matches),
             profile: help::text(matches, "profile"),
+            data: help::path(matches, "data"),
             json: matches.get_flag("json"),
         }
     }
@@ -86,8 +93,8 @@ pub(super) fn run<S: System>(
     words: &Words,
     out: &mut Out,
 ) -> Result<Ended, Failure> {
-    let profile = asked.profile.as_deref();
-    let prepared = Opened::open(&asked.id, &asked.case, profile, system)?;
+    let (profile, data) = (asked.profile.as_deref(), asked.data.as_deref());
+    let prepared = Opened::open(&asked.id, &asked.case, profile, data, system)?;
     if asked.json {
         page::json(&shown(&prepared), out)?;
         return Ok(Ended::Done);

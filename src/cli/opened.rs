@@ -1,5 +1,6 @@
 //! A module opened for looking at: taken from the shelf or a path, compiled for a case card.
 
+use std::path::Path;
 use std::sync::Arc;
 
 use super::failure::Failure;
@@ -25,10 +26,11 @@ impl Opened {
         wanted: &str,
         case: &[Choice],
         profile: Option<&str>,
+        data: Option<&Path>,
         system: &S,
     ) -> Result<Opened, Failure> {
         let mut shelf = Shelf::shipped();
-        let id = files::module(&mut shelf, wanted, system)?;
+        let id = files::module_of(&mut shelf, wanted, data, system)?;
         let profile = files::profile(&mut shelf, profile, system)?;
         let taken = shelf
             .take(&id, profile.as_deref())

@@ -1,9 +1,12 @@
 //! `drybench read`: reads through a module, step by step, as it applies to one case card.
 
+use std::path::PathBuf;
+
 use clap::{ArgMatches, Command};
 
 use super::failure::{Ended, Failure};
 use super::help::{self, Choice};
+use super::office;
 use super::opened::Opened;
 use super::out::Out;
 use super::page;
@@ -22,6 +25,8 @@ pub struct Read {
     pub case: Vec<Choice>,
     /// Name or file of the process profile.
     pub profile: Option<String>,
+    /// The folder for data, if not the system's.
+    pub data: Option<PathBuf>,
     /// The id of the one step to read.
     pub step: Option<String>,
 }
@@ -32,6 +37,7 @@ pub(super) fn command(words: &Words) -> Command {
     help::command(words, "read", "cli-read", Some(id))
         .arg(help::case(words))
         .arg(help::profile(words))
+        .arg(office::data(words))
         .arg(help::option(words, "step", "STEP", "cli-read.step"))
 }
 
@@ -41,6 +47,7 @@ impl From<&ArgMatches> for Read {
             id: help::text(matches, "id").unwrap_or_default(),
             case: help::choices(matches),
             profile: help::text(matches, "profile"),
+            data: help::path(matches, "data"),
             step: help::text(matches, "step"),
         }
     }
@@ -53,7 +60,8 @@ pub(super) fn run<S: System>(
     words: &Words,
     out: &mut Out,
 ) -> Result<Ended, Failure> {
-    let opened = Opened::open(&asked.id, &asked.case, asked.profile.as_deref(), system)?;
+    let (profile, data) = (asked.profile.as_deref(), asked.data.as_deref());
+    let opened = Opened::open(&asked.id, &asked.case, profile, data, system)?;
     let hazards = |id: &str| opened.taken.hazard(id);
     let pages = pages(&opened.on.module, &opened.on.plan, &hazards, words);
     if let Some(step) = &asked.step {

@@ -21,6 +21,9 @@ pub struct Run {
     pub digest: String,
     /// The name of the process profile.
     pub profile: String,
+    /// The digest of the profile's numbers, in hexadecimal, where they are the laboratory's own and not those that the module's digest covers.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub numbers: Option<String>,
     /// The case card.
     pub card: CaseCard,
     /// The seed.

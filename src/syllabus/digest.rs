@@ -32,8 +32,26 @@ const IN_ORDER: &[&str] = &[
 /// Hazards that are not in the list are left out; the check tells of them.
 #[must_use]
 pub fn digest(canonical: &str, module: &Module, hazards: &[Hazard]) -> String {
+    hex(&digested(canonical, module, hazards))
+}
+
+/// The digest of a tree without one member of its map, as 64 hexadecimal digits.
+pub(super) fn digest_without(root: &Node, left_out: &str) -> String {
+    let mut text = String::new();
+    if let Value::Map(entries) = &root.value {
+        let entries = entries.iter().filter(|(key, _)| key.text != left_out);
+        map(
+            entries.map(|(key, node)| (key, node)).collect(),
+            false,
+            &mut text,
+        );
+    }
+    hex(&text)
+}
+
+fn hex(text: &str) -> String {
     let mut hex = String::with_capacity(64);
-    for byte in Sha256::digest(digested(canonical, module, hazards).as_bytes()) {
+    for byte in Sha256::digest(text.as_bytes()) {
         // Writing to a string cannot fail.
         let _ = write!(hex, "{byte:02x}");
     }

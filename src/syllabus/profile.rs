@@ -5,6 +5,7 @@
 //! finds the names that none of them has. One that lists no modules is meant for each it is laid over, and there every name
 //! must be found.
 
+use super::digest::digest_without;
 use super::module::{
     CapChange, Keeping, Module, Moment, Name, Origin, StationNumber, TimeChange, TimeRule,
     TimeWindow,
@@ -39,6 +40,8 @@ pub struct Profile {
     pub gaps: Vec<GapNumbers>,
     /// How long one of a protection item may be used.
     pub change_every: Vec<(Name, Millis)>,
+    /// The digest of its numbers, in hexadecimal. Its head, comments and layout leave it as it is.
+    pub digest: String,
 }
 
 /// The numbers of one step.
@@ -102,6 +105,13 @@ pub enum ProfileFault {
         /// The module.
         module: String,
     },
+    /// The profile lists a module that there is not.
+    NoSuchModule {
+        /// As written.
+        found: String,
+        /// What may have been meant.
+        suggestion: Option<String>,
+    },
     /// A step, station or protection item that does not exist.
     Unknown {
         /// The kind: `step`, `station`, `protection item`.
@@ -131,6 +141,7 @@ pub fn profile(name: &str, bytes: &[u8]) -> Result<Profile, Refused> {
 }
 
 fn decode(node: &Node, problems: &mut Problems) -> Option<Profile> {
+    let digest = digest_without(node, "profile");
     let mut map = MapReader::open(node, problems)?;
     let head = map.required("profile", |node, problems| {
         let mut map = MapReader::open(node, problems)?;
@@ -198,6 +209,7 @@ fn decode(node: &Node, problems: &mut Problems) -> Option<Profile> {
         caps,
         gaps,
         change_every,
+        digest,
     })
 }
 

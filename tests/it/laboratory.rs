@@ -12,6 +12,7 @@ mod full;
 mod hidden;
 mod own_modules;
 mod own_numbers;
+mod own_profiles;
 
 use std::io::Write as _;
 use std::path::{Path, PathBuf};

@@ -27,6 +27,9 @@ pub struct Head {
     /// At what: the workflow, which is the id of the module, and with which profile and units.
     #[serde(with = "SpelledScope")]
     pub scope: Scope,
+    /// The digest of the profile's numbers, in hexadecimal, where they are the laboratory's own and not those that the edition covers.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub numbers: Option<String>,
     /// By which edition.
     #[serde(with = "SpelledEdition")]
     pub edition: Edition,

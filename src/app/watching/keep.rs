@@ -256,9 +256,8 @@ fn laid_out(head: &Head, shelf: &Shelf, path: &Path) -> Result<BenchCard, WatchP
         head.scope.workflow.to_string(),
         head.scope.profile.to_string(),
     );
-    let taken = shelf
-        .take(&id, Some(&profile))
-        .map_err(|why| workflow(StartProblem::Shelf(why)))?;
+    let taken = shelf.take(&id, Some(&profile));
+    let taken = taken.map_err(|why| workflow(StartProblem::of_kept_run(why)))?;
     if taken.digest != head.edition.digest.to_string() {
         let there = taken.module.identity.revision;
         let path = path.to_owned();
@@ -267,6 +266,10 @@ fn laid_out(head: &Head, shelf: &Shelf, path: &Path) -> Result<BenchCard, WatchP
             head.edition.revision,
             there,
         ));
+    }
+    // A run that was kept without them was begun by an earlier program.
+    if head.numbers.is_some() && head.numbers != taken.numbers {
+        return Err(workflow(StartProblem::OtherNumbers(profile)));
     }
     BenchCard::new(Arc::new(taken), &head.card).map_err(workflow)
 }

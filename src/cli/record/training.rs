@@ -4,6 +4,9 @@ use clap::{ArgMatches, Command};
 
 use crate::app::System;
 use crate::app::laboratory::Deed;
+use crate::app::laying;
+use crate::app::rehearse::StartProblem;
+use crate::app::shelf::Shelf;
 use crate::cli::failure::{Ended, Failure};
 use crate::cli::help;
 use crate::cli::office::{self, Office};
@@ -112,6 +115,13 @@ fn assigned<S: System>(office: &Office<'_, S>) -> Result<Deed, Failure> {
     let wanted = office.wanted()?;
     let scope = wanted.new_scope();
     let scope = scope.ok_or_else(|| Failure::value("profile", "", &["common-practice"]))?;
+    let mut shelf = Shelf::shipped();
+    let data = help::path(office.matches, "data");
+    laying::own(&mut shelf, data.as_deref(), office.system);
+    let (workflow, profile) = (scope.workflow.to_string(), scope.profile.to_string());
+    shelf
+        .suits(&workflow, &profile)
+        .map_err(|problem| Failure::Start(StartProblem::Shelf(problem)))?;
     Ok(Deed::now(Assigned { person, scope }))
 }
 

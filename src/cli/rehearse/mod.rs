@@ -174,6 +174,9 @@ pub(super) fn run<S: System>(
         files::module_of(&mut shelf, &rehearse.id, data, system)?
     };
     let profile = files::profile(&mut shelf, rehearse.profile.as_deref(), system)?;
+    if let Some(name) = &profile {
+        files::own_profile(&mut shelf, name, data, system);
+    }
     let drawer = Drawer {
         data: rehearse.data.as_deref(),
         person: signed_in.as_ref().map(|(_, person)| *person),
@@ -192,9 +195,12 @@ pub(super) fn run<S: System>(
         help,
         disturbances: rehearse.disturbances.clone(),
     };
-    let fresh = || Session::start(&shelf, &request).map_err(Failure::Start);
+    let fresh = |shelf: &Shelf| Session::start(shelf, &request).map_err(Failure::Start);
     let of_saved_run = matches!(rehearse.actions, Actions::Replay(_) | Actions::Resume);
-    let chosen = rehearse.seed.is_some() || !rehearse.case.is_empty() || rehearse.profile.is_some();
+    // A file of a profile is laid on the shelf for the run to find it there.
+    let of_profile = rehearse.profile.as_deref();
+    let named = of_profile.is_some_and(|named| !files::is_path(named));
+    let chosen = rehearse.seed.is_some() || !rehearse.case.is_empty() || named;
     if of_saved_run && chosen {
         out.message(&words.say("rehearsal-of-saved-run", &[]))?;
     }
@@ -213,6 +219,8 @@ pub(super) fn run<S: System>(
             if torn {
                 out.message(&words.say("rehearsal-torn-replay", &[]))?;
             }
+            // Its numbers are those it was made under, or it is not replayed: so it comes out alike all the same.
+            files::own_profile(&mut shelf, &run.profile, data, system);
             let session = Session::resume(&shelf, run).map_err(Failure::Saved)?;
             let replayed = session.debrief().map_err(Failure::Replay)?;
             return debriefed(&session, &replayed, rehearse.json, system, words, out);
@@ -242,13 +250,13 @@ pub(super) fn run<S: System>(
             (session, keeper, Lines::Input)
         }
         Actions::Keyboard => {
-            let session = fresh()?;
+            let session = fresh(&shelf)?;
             let keeper = Keeper::start(system, drawer, session.run())?;
             (session, keeper, Lines::Input)
         }
         Actions::Script(path) => {
             let lines: Vec<String> = text(system, path)?.lines().map(str::to_owned).collect();
-            let session = fresh()?;
+            let session = fresh(&shelf)?;
             // A script can be run again at any time; it is kept where a folder is named.
             let keeper = match drawer.data {
                 Some(_) => Keeper::start(system, drawer, session.run())?,

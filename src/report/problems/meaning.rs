@@ -353,6 +353,11 @@ pub fn profile_fault(fault: &ProfileFault, words: &Words) -> Told {
             "problems-profile-not-covered",
             &[("module", module.as_str().into())],
         ),
+        ProfileFault::NoSuchModule { found, suggestion } => {
+            let found = [("found", found.as_str().into())];
+            let it = told(words, "problems-profile-no-such-module", &found);
+            with_fix(it, meant(words, suggestion.as_ref()))
+        }
         ProfileFault::Unknown {
             found, suggestion, ..
         } => {

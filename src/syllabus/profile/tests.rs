@@ -101,3 +101,15 @@ fn a_profile_for_several_modules_passes_over_what_is_meant_for_another() {
     assert_eq!(unused.len(), 1);
     assert!(matches!(&unused[0].what, ProfileFault::Unknown { found, .. } if found == "warm"));
 }
+
+#[test]
+fn the_digest_is_of_the_numbers_and_of_nothing_else() {
+    let one = overlay_of("", ALL);
+    let titled = format!(
+        "# Ours.\nprofile: {{ id: proven, title: Better, origin: our default, set: Another set. }}\n{ALL}"
+    );
+    let titled = profile("proven.yaml", titled.as_bytes()).unwrap();
+    assert_eq!(one.digest, titled.digest);
+    let other = overlay_of("", &ALL.replace("most: 6 min", "most: 7 min"));
+    assert_ne!(one.digest, other.digest);
+}

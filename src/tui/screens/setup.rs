@@ -1,13 +1,18 @@
-//! Before a rehearsal: how much help, which case, whether things come in between, and whether the run is kept.
+//! Before a rehearsal: how much help, by whose numbers, which case, whether things come in between, and whether the run is kept.
+
+use std::collections::BTreeSet;
+use std::sync::Arc;
 
 use super::reading::Reading;
 use super::sitting::Sitting;
 use super::{Module, not_kept, not_started};
 use crate::app::System;
 use crate::app::keep::Keeper;
-use crate::app::rehearse::{Disturbances, Request, Session};
+use crate::app::rehearse::{Disturbances, Request, Session, StartProblem};
+use crate::app::shelf::{DEFAULT_PROFILE, ShelfProblem};
 use crate::rehearsal::action::Help;
 use crate::rng::Seed;
+use crate::standing::Reading as AsOf;
 use crate::syllabus::case::{CaseCard, values_of};
 use crate::text::display_safe;
 use crate::tui::command::Command;
@@ -22,6 +27,8 @@ use crate::tui::screen::{Desk, Hint, Key, Screen, Turn};
 enum Row {
     /// How much help.
     Help,
+    /// The process profile, where there are several.
+    Profile,
     /// A choice of the case card, by index.
     Case(usize),
     /// Whether things come in between.
@@ -34,6 +41,11 @@ enum Row {
 
 /// The screen before a rehearsal.
 pub struct Setup {
+    /// The module under each profile that covers it, the one to begin with first; empty where there is nothing to choose.
+    under: Vec<Under>,
+    /// Which of them is chosen.
+    profile: usize,
+    /// The module as it can be taken. Its choices are the same under every profile.
     module: Module,
     rows: Vec<Row>,
     choice: Choice,
@@ -45,18 +57,78 @@ pub struct Setup {
     seed: Field,
 }
 
+/// A module under a profile.
+pub(super) struct Under {
+    /// The name of the profile.
+    profile: String,
+    /// The module with its numbers, or why it cannot be taken so.
+    pub(super) taken: Result<Module, ShelfProblem>,
+}
+
+impl Under {
+    /// A module under each profile that covers it: the one that whoever is signed in is assigned under comes first, else the shipped one. Empty where there is only one.
+    pub(super) fn each<S: System>(module: &Module, desk: &mut Desk<S>) -> Vec<Under> {
+        desk.lay_own_modules();
+        let id = &module.module.identity.id.value;
+        let mut names = own_profiles(id, desk);
+        names.extend(desk.shelf.covering(id));
+        let mut seen = BTreeSet::new();
+        names.retain(|name| seen.insert(name.clone()));
+        if names.len() < 2 {
+            return Vec::new();
+        }
+        let under = names.into_iter().map(|profile| Under {
+            taken: desk.shelf.take(id, Some(&profile)).map(Arc::new),
+            profile,
+        });
+        under.collect()
+    }
+
+    fn shown<S: System>(&self, desk: &Desk<S>) -> String {
+        let values = [("profile", self.profile.as_str().into())];
+        match &self.taken {
+            Ok(_) => self.profile.clone(),
+            Err(ShelfProblem::NoSuchProfile { .. }) => {
+                desk.say("screens-setup-profile-missing", &values)
+            }
+            Err(_) => desk.say("screens-setup-profile-faulty", &values),
+        }
+    }
+}
+
+/// The profiles other than the shipped one under which whoever is signed in is assigned to a workflow.
+fn own_profiles<S: System>(workflow: &str, desk: &mut Desk<S>) -> Vec<String> {
+    let (Some(person), Ok(workflow)) = (desk.person(), workflow.parse()) else {
+        return Vec::new();
+    };
+    let Some((house, _)) = desk.office() else {
+        return Vec::new();
+    };
+    let now = house.laboratory.now().instant();
+    let view = house.laboratory.view(now, AsOf::AsNowKnown);
+    let scopes = view.scopes(person, Some(&workflow)).into_iter();
+    let names = scopes.map(|scope| scope.profile.to_string());
+    names.filter(|name| name != DEFAULT_PROFILE).collect()
+}
+
 /// The levels of help, the one to begin with first.
 const LEVELS: [Help; 3] = [Help::Guided, Help::Prompted, Help::Unaided];
 
 impl Setup {
     /// With help for beginners, and everything else drawn.
     #[must_use]
-    pub fn new(module: Module) -> Setup {
+    pub fn new<S: System>(module: Module, desk: &mut Desk<S>) -> Setup {
+        let under = Under::each(&module, desk);
         let choices = module.module.case.len();
         let mut rows = vec![Row::Help];
+        if !under.is_empty() {
+            rows.push(Row::Profile);
+        }
         rows.extend((0..choices).map(Row::Case));
         rows.extend([Row::Disturbances, Row::Kept, Row::Seed]);
         Setup {
+            under,
+            profile: 0,
             rows,
             choice: Choice::default(),
             help: Help::Guided,
@@ -71,7 +143,7 @@ impl Setup {
     /// Whether nothing has been changed since it was opened.
     fn is_untouched(&self) -> bool {
         let case = self.case.iter().all(Option::is_none);
-        let rest = self.disturbed && self.kept && self.seed.text.is_empty();
+        let rest = self.profile == 0 && self.disturbed && self.kept && self.seed.text.is_empty();
         self.help == Help::Guided && case && rest
     }
 
@@ -90,6 +162,7 @@ impl Setup {
                 let at = LEVELS.iter().position(|one| *one == self.help).unwrap_or(0);
                 self.help = LEVELS[step(at, LEVELS.len())];
             }
+            Row::Profile => self.profile = step(self.profile, self.under.len()),
             Row::Case(choice) => {
                 let values = values_of(&self.module.module.case[choice].range);
                 let at = self.case[choice].map_or(0, |at| at + 1);
@@ -134,6 +207,12 @@ impl Setup {
                     Help::Unaided => say("screens-setup-unaided"),
                 },
             ),
+            Row::Profile => (
+                say("screens-setup-profile"),
+                self.under
+                    .get(self.profile)
+                    .map_or_else(String::new, |under| under.shown(desk)),
+            ),
             Row::Case(choice) => (
                 display_safe(&self.module.module.case[choice].title),
                 self.value(choice)
@@ -173,12 +252,21 @@ impl Setup {
             (Row::Help, Help::Guided) => "screens-setup-about-guided",
             (Row::Help, Help::Prompted) => "screens-setup-about-prompted",
             (Row::Help, Help::Unaided) => "screens-setup-about-unaided",
+            (Row::Profile, _) => "screens-setup-about-profile",
             (Row::Case(_), _) => "screens-setup-about-case",
             (Row::Disturbances, _) if self.disturbed => "screens-setup-about-disturbances",
             (Row::Disturbances, _) => "screens-setup-about-undisturbed",
             (Row::Kept, _) if self.kept => "screens-setup-about-kept",
             (Row::Kept, _) => "screens-setup-about-unkept",
             (Row::Seed, _) => "screens-setup-about-seed",
+        }
+    }
+
+    /// The module under the chosen profile.
+    fn chosen(&self) -> Result<Module, StartProblem> {
+        match self.under.get(self.profile) {
+            Some(under) => under.taken.clone().map_err(StartProblem::Shelf),
+            None => Ok(Arc::clone(&self.module)),
         }
     }
 
@@ -199,12 +287,16 @@ impl Setup {
         S: System + Send + Sync + 'static,
         S::Journal: Send + Sync,
     {
+        let module = match self.chosen() {
+            Ok(module) => module,
+            Err(problem) => return Turn::Tell(not_started(&problem, &desk.words)),
+        };
         let seed = self.seed.text.parse::<u32>().map(Seed);
-        let id = &self.module.module.identity.id.value;
+        let id = &module.module.identity.id.value;
         let case = self.typed();
         let request = Request {
             module: id,
-            profile: Some(&self.module.profile),
+            profile: Some(&module.profile),
             case: &case,
             seed: seed.unwrap_or_else(|_| desk.system.fresh_seed()),
             help: self.help,
@@ -214,7 +306,7 @@ impl Setup {
                 Disturbances::None
             },
         };
-        let session = match Session::on((*self.module).clone(), &request) {
+        let session = match Session::on((*module).clone(), &request) {
             Ok(session) => session,
             Err(problem) => return Turn::Tell(not_started(&problem, &desk.words)),
         };
@@ -266,8 +358,8 @@ where
                 let first = CaseCard::picked(&self.module.module, |_| 0);
                 let card = CaseCard::parse_over(&self.typed(), &self.module.module, first);
                 let reading = card
-                    .map_err(crate::app::rehearse::StartProblem::Case)
-                    .and_then(|card| Reading::new(&self.module, &card, &desk.words));
+                    .map_err(StartProblem::Case)
+                    .and_then(|card| Reading::new(&self.chosen()?, &card, &desk.words));
                 return match reading {
                     Ok(reading) => Turn::Open(Box::new(reading)),
                     Err(problem) => Turn::Tell(not_started(&problem, &desk.words)),
@@ -318,6 +410,13 @@ where
         }
         let (_, below) = rows.split_rows(self.rows.len() + 1);
         let mut lines = prose::wrapped(Role::Plain, &desk.say(self.explained(), &[]), below.wide);
+        if let (Row::Profile, Err(problem)) = (self.row(), self.chosen()) {
+            let texts = not_started(&problem, &desk.words).texts;
+            lines = texts
+                .iter()
+                .flat_map(|text| prose::wrapped(Role::Caution, text, below.wide))
+                .collect();
+        }
         if let Some(message) = self.not_counted(desk) {
             lines.push(prose::Line::new(Role::Plain, ""));
             let text = desk.say(message, &[]);

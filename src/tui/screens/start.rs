@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use super::debriefing::Debriefing;
 use super::reading::Reading;
-use super::setup::Setup;
+use super::setup::{Setup, Under};
 use super::{Module, not_kept, not_started};
 use crate::app::System;
 use crate::app::keep::{self, Survey};
@@ -318,11 +318,17 @@ where
         };
         match command {
             Command::Take | Command::Pick(..) => {
-                Turn::Open(Box::new(Setup::new(Arc::clone(module))))
+                Turn::Open(Box::new(Setup::new(Arc::clone(module), desk)))
             }
             Command::Type('r') => {
                 let card = CaseCard::picked(&module.module, |_| 0);
-                match Reading::new(module, &card, &desk.words) {
+                // It is read as whoever is signed in works by it.
+                let under = Under::each(module, desk).into_iter().next();
+                let taken = under.map_or_else(|| Ok(Arc::clone(module)), |under| under.taken);
+                let reading = taken
+                    .map_err(StartProblem::Shelf)
+                    .and_then(|module| Reading::new(&module, &card, &desk.words));
+                match reading {
                     Ok(reading) => Turn::Open(Box::new(reading)),
                     Err(problem) => Turn::Tell(not_started(&problem, &desk.words)),
                 }

@@ -49,6 +49,7 @@ fn head(card: &BenchCard, machine: &TestMachine) -> Head {
             wash: "ultrasonic".parse().unwrap(),
             cure: "light-chamber".parse().unwrap(),
         },
+        numbers: None,
         edition: edition_of(&card.taken).unwrap(),
         card: card.plan.card.clone(),
         case: "c-0700".parse().unwrap(),

@@ -15,6 +15,7 @@ mod keys;
 mod laboratory;
 mod longer_words;
 mod own_modules;
+mod own_profiles;
 mod pictures;
 mod places;
 mod player;

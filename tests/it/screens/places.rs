@@ -34,16 +34,18 @@ pub(super) fn desk(machine: &TestMachine, words: Words) -> Desk<TestMachine> {
 /// Screens that begin with one of them.
 fn beginning(
     machine: &TestMachine,
-    first: impl FnOnce(&Desk<TestMachine>) -> Box<dyn Screen<TestMachine>>,
+    first: impl FnOnce(&mut Desk<TestMachine>) -> Box<dyn Screen<TestMachine>>,
 ) -> Ui<TestMachine> {
-    let desk = desk(machine, Words::shipped("en-US"));
-    let first = first(&desk);
+    let mut desk = desk(machine, Words::shipped("en-US"));
+    let first = first(&mut desk);
     Ui::new(desk, first)
 }
 
 /// The set-up.
 pub(super) fn setup(machine: &TestMachine, taken: &Arc<Taken>) -> Ui<TestMachine> {
-    beginning(machine, |_| Box::new(Setup::new(Arc::clone(taken))))
+    beginning(machine, |desk| {
+        Box::new(Setup::new(Arc::clone(taken), desk))
+    })
 }
 
 /// The read-through.

@@ -16,6 +16,7 @@ use super::places::resumed;
 use super::player::{Asked, Met, Player};
 use super::sittings::{Begin, Workflow};
 use crate::support::machine::TestMachine;
+use crate::support::profiles::ours;
 
 /// A state of the screens.
 #[derive(Clone, Debug)]
@@ -295,11 +296,32 @@ fn before() -> Vec<Scene> {
         is_refused: true,
         ..Scene::new("first-refused", "c")
     });
+    for (name, keys) in [
+        ("setup-profile", "<down><left>"),
+        ("setup-profile-faulty", "<down><right>"),
+    ] {
+        all.push(Scene {
+            files: own_profiles(),
+            ..Scene::new(name, &format!("{teeth}{keys}"))
+        });
+    }
     all.push(Scene {
         is_refused: true,
         ..Scene::new("setup-refused", &format!("{teeth}<enter>"))
     });
     all
+}
+
+/// Two profiles of the laboratory's own: one that cannot be read, and a sound one.
+fn own_profiles() -> Vec<(PathBuf, String)> {
+    let folder = PathBuf::from("data/modules/profiles");
+    vec![
+        (
+            folder.join("broken.yaml"),
+            "profile: { id: broken }\n".to_owned(),
+        ),
+        (folder.join("ours.yaml"), ours("ours")),
+    ]
 }
 
 /// The bench, and what lies over it.

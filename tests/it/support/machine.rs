@@ -98,6 +98,11 @@ impl TestMachine {
             .collect()
     }
 
+    /// Takes a file away.
+    pub(crate) fn remove(&self, path: &Path) {
+        self.state().files.remove(path);
+    }
+
     /// Puts a file in place, whoever holds it.
     pub(crate) fn put(&self, path: &Path, bytes: &[u8]) {
         self.state().files.insert(path.to_owned(), bytes.to_owned());

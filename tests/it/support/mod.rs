@@ -10,6 +10,7 @@ pub(crate) mod laboratory;
 pub(crate) mod machine;
 pub(crate) mod memory_screen;
 pub(crate) mod picture;
+pub(crate) mod profiles;
 #[cfg(unix)]
 pub(crate) mod pseudo_terminal;
 #[cfg(unix)]

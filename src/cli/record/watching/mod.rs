@@ -117,6 +117,7 @@ fn begun<S: System>(
     let chosen = CaseCard::parse_over(&typed, &taken.module, first)
         .map_err(|problem| Failure::Start(StartProblem::Case(problem)))?;
     let edition = office.ok(edition_of(&taken))?;
+    let numbers = taken.numbers.clone();
     let card = BenchCard::new(Arc::new(taken), &chosen).map_err(Failure::Start)?;
     let now = reading(office);
     let lots = matches.get_many::<String>("lot");
@@ -125,6 +126,7 @@ fn begun<S: System>(
         person,
         observer,
         scope,
+        numbers,
         edition,
         card: chosen,
         case: office::required(matches, "case-ref", "c-0312")?,

@@ -129,7 +129,13 @@ fn another<S: System>(
             let key = (scope.workflow.to_string(), scope.profile.to_string());
             let module = taken.entry(key.clone()).or_insert_with(|| {
                 let module = desk.shelf.take(&key.0, Some(&key.1));
-                let module = module.map_err(|problem| refused.insert(key.0.clone(), problem));
+                let module = module.map_err(|problem| {
+                    let values = [
+                        ("workflow", key.0.as_str().into()),
+                        ("profile", key.1.as_str().into()),
+                    ];
+                    refused.insert(desk.words.say("office-runs-refused", &values), problem)
+                });
                 module.ok().map(Arc::new)
             });
             let module = module.clone()?;

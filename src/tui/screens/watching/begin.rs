@@ -264,6 +264,7 @@ impl Begin {
             person: candidate.person,
             observer: self.observer,
             scope: candidate.scope,
+            numbers: candidate.module.numbers.clone(),
             edition,
             card: chosen,
             case,

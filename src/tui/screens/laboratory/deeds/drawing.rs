@@ -203,7 +203,7 @@ impl<S: System> Form<S> {
         let is_changed = row.line.text != row.began;
         let id = match row.asked.source {
             Source::OfModule(number) => {
-                let asked = asked_by_module(&self.rows, &self.modules)?;
+                let asked = asked_by_module(&self.rows, &self.shelf.modules)?;
                 if !number.is_said(asked) {
                     "deeds-module-says-nothing"
                 } else if is_changed {

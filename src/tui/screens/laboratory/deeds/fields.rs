@@ -2,11 +2,9 @@
 
 use std::str::FromStr;
 
+use super::offered::{Offered, OnShelf, in_scopes, profiles};
 use super::row::{Answer, Row, named};
-use crate::app::laboratory::{
-    Calendar, Laboratory, Moment, Number, OwnNumbers, Place, typed_value,
-};
-use crate::app::shelf::DEFAULT_PROFILE;
+use crate::app::laboratory::{Calendar, Moment, Number, OwnNumbers, Place, typed_value};
 use crate::record::canonical::Value;
 use crate::record::entry::{Entry, Impact};
 use crate::record::scope::{Authority, Edition, Id, Meaning, Scope, Text};
@@ -55,7 +53,7 @@ pub(super) enum Source {
     Line,
     /// An id: small letters, digits, hyphens.
     Name,
-    /// A process profile: the shipped one, or another that somebody was assigned with.
+    /// A process profile: the shipped one, one of the laboratory's own that covers the workflow, or another that somebody was assigned with.
     Profile,
     /// What stands there in a scope that somebody was assigned to, those of the workflow first; or another id.
     InScope(fn(&Scope) -> &Id),
@@ -100,15 +98,6 @@ pub(super) const fn may(id: &'static str, source: Source) -> Asked {
     }
 }
 
-/// A module that can be chosen.
-pub(super) struct Offered {
-    pub(super) id: String,
-    /// The words for it.
-    pub(super) shown: String,
-    /// What it asks for before somebody is signed off; none where it says nothing, or is faulty.
-    pub(super) asks: Option<SignOff>,
-}
-
 /// What was answered, field by field.
 pub(super) struct Answers<'r> {
     pub(super) rows: &'r [Row],
@@ -124,12 +113,7 @@ pub(super) struct Wrong {
 }
 
 /// Fills in what can be chosen, field by field: what comes later can depend on what stands before.
-pub(super) fn refill<P: Place>(
-    rows: &mut [Row],
-    modules: &[Offered],
-    house: &House<P>,
-    words: &Words,
-) {
+pub(super) fn refill<P: Place>(rows: &mut [Row], shelf: &OnShelf, house: &House<P>, words: &Words) {
     let policy = || {
         let now = house.laboratory.now().instant();
         house.laboratory.view(now, Reading::AsNowKnown).policy()
@@ -139,7 +123,7 @@ pub(super) fn refill<P: Place>(
         if let Some(row) = rest.first_mut() {
             match row.asked.source {
                 Source::OfModule(number) => {
-                    let asked = asked_by_module(before, modules);
+                    let asked = asked_by_module(before, &shelf.modules);
                     row.begin(
                         asked.map_or_else(String::new, |asked| Number::written(&number.of(asked))),
                     );
@@ -151,7 +135,7 @@ pub(super) fn refill<P: Place>(
         if let Some(row) = rest.first_mut()
             && (!row.is_typed() || matches!(row.asked.source, Source::Value))
         {
-            let options = options(row.asked.source, before, modules, house, words);
+            let options = options(row.asked.source, before, shelf, house, words);
             row.offer(options);
         }
     }
@@ -160,25 +144,6 @@ pub(super) fn refill<P: Place>(
     for row in rows.iter_mut().filter(|row| row.asked.id == "reason") {
         row.is_owed = leaves_out;
     }
-}
-
-/// What stands in the scopes that somebody was assigned to, each once, those of the workflow first.
-fn in_scopes<P: Place>(
-    part: fn(&Scope) -> &Id,
-    answers: &Answers<'_>,
-    laboratory: &Laboratory<P>,
-) -> Vec<(Answer, String)> {
-    let workflow = answers.workflow();
-    let mut scopes: Vec<&Scope> = laboratory.ledger().assigned_scopes().collect();
-    scopes.sort_by_key(|scope| (Some(&scope.workflow) != workflow.as_ref(), part(scope)));
-    let mut options = Vec::new();
-    for scope in scopes {
-        let option = named(part(scope));
-        if !options.contains(&option) {
-            options.push(option);
-        }
-    }
-    options
 }
 
 /// What the chosen module asks for.
@@ -194,7 +159,7 @@ pub(super) fn asked_by_module<'m>(before: &[Row], modules: &'m [Offered]) -> Opt
 fn options<P: Place>(
     source: Source,
     before: &[Row],
-    modules: &[Offered],
+    shelf: &OnShelf,
     house: &House<P>,
     words: &Words,
 ) -> Vec<(Answer, String)> {
@@ -230,16 +195,7 @@ fn options<P: Place>(
             let workflows = laboratory.workflows().into_iter();
             workflows.map(|id| named(&id)).collect()
         }
-        Source::Profile => {
-            let shipped = DEFAULT_PROFILE.parse::<Id>().ok();
-            let mut options: Vec<_> = shipped.iter().map(named).collect();
-            for option in in_scopes(|scope| &scope.profile, &answers, laboratory) {
-                if !options.contains(&option) {
-                    options.push(option);
-                }
-            }
-            options
-        }
+        Source::Profile => profiles(shelf, &answers, laboratory),
         Source::InScope(part) => in_scopes(part, &answers, laboratory),
         Source::Edition | Source::NewestEdition => {
             let Some(workflow) = answers.workflow() else {
@@ -257,7 +213,8 @@ fn options<P: Place>(
             });
             shown.collect()
         }
-        Source::Module => modules
+        Source::Module => shelf
+            .modules
             .iter()
             .map(|one| (Answer::Name(one.id.clone()), one.shown.clone()))
             .collect(),

@@ -1,8 +1,8 @@
 //! A form: rows to fill in, each explained; then everything is shown before it is signed. What was typed stays until it is signed.
 
-use super::fields::{Answers, Asked, Offered, Source, refill};
-use super::keeping::modules;
-use super::learning::of_other_text;
+use super::fields::{Answers, Asked, Source, refill};
+use super::learning::{of_other_text, of_profile_not_here};
+use super::offered::OnShelf;
 use super::row::{Answer, Given, Row};
 use super::{About, Build, Refused, What};
 use crate::app::System;
@@ -26,8 +26,8 @@ pub(super) struct Form<S: System> {
     pub(super) what: What,
     pub(super) rows: Vec<Row>,
     build: Build<S>,
-    /// The modules that can be adopted. They are read once, when the form is opened.
-    pub(super) modules: Vec<Offered>,
+    /// What of the shelf is offered.
+    pub(super) shelf: OnShelf,
     /// What stood in the rows before anybody changed them.
     begun: Vec<Given>,
     /// The chosen row; behind the last one stands the way on.
@@ -41,15 +41,12 @@ pub(super) struct Form<S: System> {
 impl<S: System> Form<S> {
     pub(super) fn new(what: What, about: &About, desk: &mut Desk<S>) -> Form<S> {
         let (asked, build) = what.form::<S>();
-        let modules = match what {
-            What::Adopt => modules(desk),
-            _ => Vec::new(),
-        };
+        let shelf = OnShelf::read(what, desk);
         let mut form = Form {
             what,
             rows: asked.iter().map(|one: &Asked| Row::of(*one)).collect(),
             build,
-            modules,
+            shelf,
             begun: Vec::new(),
             choice: Choice::default(),
             picking: None,
@@ -64,7 +61,7 @@ impl<S: System> Form<S> {
             }
             // Later fields depend on earlier ones.
             for _ in 0..2 {
-                refill(&mut form.rows, &form.modules, house, words);
+                refill(&mut form.rows, &form.shelf, house, words);
                 form.set("person", about.person.map(Answer::Person));
                 let scope = about.scope.clone();
                 form.set(
@@ -75,7 +72,7 @@ impl<S: System> Form<S> {
                 let workflow = workflow.or_else(|| Some(about.scope.as_ref()?.workflow.clone()));
                 form.set("workflow", workflow.map(Answer::Id));
             }
-            refill(&mut form.rows, &form.modules, house, words);
+            refill(&mut form.rows, &form.shelf, house, words);
         }
         // What a row begins with by itself is not what is known of the deed.
         let known = |row: &Row| row.began.is_empty() && !row.shown().is_empty();
@@ -129,7 +126,7 @@ impl<S: System> Form<S> {
     pub(super) fn refilled(&mut self, desk: &mut Desk<S>) {
         self.wrong = None;
         if let Some((house, words)) = desk.office() {
-            refill(&mut self.rows, &self.modules, house, words);
+            refill(&mut self.rows, &self.shelf, house, words);
         }
     }
 
@@ -212,7 +209,11 @@ impl<S: System> Form<S> {
         let next = self.what.next().map(|id| desk.say(id, &[]));
         let first: Vec<Block> = deeds
             .iter()
-            .flat_map(|deed| of_other_text(deed, desk))
+            .flat_map(|deed| {
+                let mut first = of_other_text(deed, desk);
+                first.extend(of_profile_not_here(deed, desk));
+                first
+            })
             .collect();
         match desk.person() {
             Some(person) => Signing::open_for(person, deeds, first, next, desk),

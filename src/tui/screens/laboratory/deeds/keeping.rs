@@ -1,7 +1,8 @@
 //! What holds in the laboratory: revisions, numbers, reviews.
 
 use super::Refused;
-use super::fields::{Answers, Asked, Offered, Source, impact, independence, may, must, result};
+use super::fields::{Answers, Asked, Source, impact, independence, may, must, result};
+use super::offered::Offered;
 use crate::app::System;
 use crate::app::laboratory::{Adoption, Deed, Moment, Number};
 use crate::app::rehearse::StartProblem;

@@ -4,12 +4,14 @@ use super::Refused;
 use super::fields::{Answers, Asked, Source, may, must};
 use crate::app::System;
 use crate::app::laboratory::{Deed, Moment, Wanted, edition_of};
+use crate::app::rehearse::StartProblem;
 use crate::record::entry::{
     Assigned, AwarenessAcknowledged, ProtectionShown, Read, Signed, Trained,
 };
 use crate::record::scope::{Edition, Id};
 use crate::report::Block;
 use crate::tui::screen::{Desk, Notice};
+use crate::tui::screens::not_started;
 use crate::units::PersonCode;
 
 pub(super) const ASSIGN: &[Asked] = &[
@@ -106,6 +108,25 @@ pub(super) fn of_other_text<S: System>(deed: &Deed, desk: &mut Desk<S>) -> Vec<B
         Some(_) => {}
     }
     cautions
+}
+
+/// What somebody has to know first who assigns a person under a profile by whose numbers nobody can work here.
+pub(super) fn of_profile_not_here<S: System>(deed: &Deed, desk: &mut Desk<S>) -> Vec<Block> {
+    let Signed::Assigned(fact) = &deed.fact else {
+        return Vec::new();
+    };
+    desk.lay_own_modules();
+    let (workflow, profile) = (&fact.scope.workflow, &fact.scope.profile);
+    let suits = desk
+        .shelf
+        .suits(&workflow.to_string(), &profile.to_string());
+    let Err(problem) = suits else {
+        return Vec::new();
+    };
+    let values = [("profile", profile.to_string().into())];
+    let mut texts = vec![desk.say("deeds-profile-not-here", &values)];
+    texts.extend(not_started(&StartProblem::Shelf(problem), &desk.words).texts);
+    texts.into_iter().map(Block::Caution).collect()
 }
 
 pub(super) const TRAIN: &[Asked] = &[

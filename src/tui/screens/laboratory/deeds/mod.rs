@@ -10,6 +10,7 @@ mod form;
 mod keeping;
 mod learning;
 mod list;
+mod offered;
 mod picking;
 mod row;
 mod staff;
