@@ -124,15 +124,18 @@ fn what_stops_a_person_is_told_with_when_and_by_whom() {
         scope: scope(),
         cause: Cause::Complaint,
     };
-    shop.sign(2, called);
+    let call = shop.sign(2, called);
     holds(
         &file(&shop, 3, at("2026-02-10T12:00:00+01:00")),
-        "Due because the person was called in: a complaint, an error or a remake.",
+        &format!(
+            "Due because the person was called in: a complaint, an error or a remake ({}).",
+            shown(&shop, &call)
+        ),
     );
     shop.at("2026-02-12T08:00:00+01:00").sign(2, suspended());
     let told = file(&shop, 3, at("2026-02-12T12:00:00+01:00"));
     let sentence = format!(
-        "Suspended since 2026-02-12 08:00 +01:00, by {}. Still allowed: work under supervision.",
+        "Suspended since 2026-02-12 08:00 +01:00, by {}. Reason: \"as agreed\". Still allowed: work under supervision.",
         named(2)
     );
     holds(&told, &sentence);

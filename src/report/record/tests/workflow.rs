@@ -156,7 +156,16 @@ fn a_glance_says_what_the_whole_cell_says() {
         }
     }
     let march = cell(&shop.ledger, at(MARCH), person(3), &workflow);
-    assert_eq!(march.proof(), Some(sealed(&shop, "signed-off", 3)));
+    // What made it due leads, and the sign-off that goes on is told with it.
+    assert_eq!(march.words(), ["due"]);
+    assert_eq!(march.proof(), Some(call));
+    let before = cell(
+        &shop.ledger,
+        at("2026-02-05T12:00:00+01:00"),
+        person(3),
+        &workflow,
+    );
+    assert_eq!(before.proof(), Some(sealed(&shop, "signed-off", 3)));
     // Nobody assessed again within the window: what ended the sign-off is the call, and both are told.
     let asked = at("2026-05-01T12:00:00+02:00");
     let may = cell(&shop.ledger, asked, person(3), &workflow);
