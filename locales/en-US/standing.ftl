@@ -51,7 +51,7 @@ standing-told =
     .signed-off = Signed off from { $since } until { $until }, by { $by }, on { $edition }.
     .due = Due: may still work alone, until { $until }. Signed off from { $since }, by { $by }, on { $edition }.
     .lapsed = Lapsed: was signed off from { $since } until { $until }, by { $by }, on { $edition }.
-    .suspended = Suspended since { $since }, by { $by }. Reason: "{ $reason }". Still allowed: { $allowed }.
+    .suspended = Suspended since { $since }, by { $by }. Still allowed: { $allowed }. Reason: "{ $reason }"
     .withdrawn = Withdrawn since { $since }, by { $by }.
     .left = Left: { $since }, recorded by { $by }.
     .retired = Left: the workflow is no longer done since { $since }, recorded by { $by }.
@@ -65,7 +65,7 @@ standing-ended-by = Ended by the entry { $entry }.
 ## Why somebody is due, and why a sign-off ended
 
 standing-due-interval = Due because its end is near or has passed.
-standing-due-called-in = Due because the person was called in: { $cause } ({ $entry }).
+standing-due-called-in = Due because the person was called in: { $cause }.
 standing-due-failed = Due because an assessment was failed: { $entry }.
 standing-due-not-effective = Due because training was found not to have worked: { $entry }.
 standing-due-effect-not-checked = Due because nobody has asked in time whether training worked.

@@ -148,7 +148,12 @@ impl Seat {
     fn takes_rights(&mut self, rights: &[&str]) {
         self.does(ENTER, "[x] is taken");
         let mut at = 0;
-        for (row, right) in Authority::ALL.iter().map(|one| one.word()).enumerate() {
+        // The right to everything stands last in the list.
+        let (own, others): (Vec<_>, Vec<_>) = Authority::ALL
+            .iter()
+            .map(|one| one.word())
+            .partition(|word| *word == "own");
+        for (row, right) in others.into_iter().chain(own).enumerate() {
             if rights.contains(&right) {
                 self.again(DOWN, row - at);
                 at = row;

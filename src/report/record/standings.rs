@@ -121,13 +121,9 @@ pub fn due_cause(cause: &DueCause, telling: &Telling<'_>) -> String {
     let entry = |seal: &Seal| [("entry", telling.entry(seal).into())];
     match cause {
         DueCause::Interval => telling.say("standing-due-interval", &[]),
-        DueCause::CalledIn(cause, seal) => {
+        DueCause::CalledIn(cause, _) => {
             let cause = terms::cause(*cause, telling.words);
-            let values = [
-                ("cause", cause.into()),
-                ("entry", telling.entry(seal).into()),
-            ];
-            telling.say("standing-due-called-in", &values)
+            telling.say("standing-due-called-in", &[("cause", cause.into())])
         }
         DueCause::Failed(seal) => telling.say("standing-due-failed", &entry(seal)),
         DueCause::NotEffective(seal) => telling.say("standing-due-not-effective", &entry(seal)),
