@@ -23,7 +23,8 @@ board-step =
     .from-outside = Sign somebody off on what a person from outside watched or judged, for each workflow: your policy says that nobody here can assess independently.
 
 board-second = A second signature is wanted: { $said } ({ $at })
-board-second-of-others = It does not count yet: { $said } ({ $at })
+board-second-of-others = It does not count yet: { $said } ({ $at }) { $who }
+board-second-by-nobody = Nobody here could be the second as things stand.
 board-acknowledge = { $by } watched you at { $workflow } on { $day }, case { $case }: { $judgement }. Sign that you have taken note of it.
 board-scope = { $workflow }: { $told }
 board-other = { $person }, { $told }

@@ -3,6 +3,7 @@
 //! Gathered person by person, so that a front end can show what it has while the rest follows.
 
 use super::next_step::next_step;
+use super::refusals::people;
 use super::said::{put_right_later, said};
 use super::scopes::{InScope, in_scope};
 use super::standings::{due_cause, lapse_cause, standing_told};
@@ -13,8 +14,10 @@ use crate::record::scope::{Authority, Id};
 use crate::record::seal::Seal;
 use crate::report::Block;
 use crate::report::Item;
-use crate::standing::{Ledger, LookedAfter, SetBack, SetUpStep, Standing, ToSetUp, Validity};
-use crate::text::Value;
+use crate::standing::{
+    Ledger, LookedAfter, SetBack, SetUpStep, Standing, ToSetUp, Validity, could_second,
+};
+use crate::text::{Either, Value};
 use crate::units::PersonCode;
 
 /// Authorities whose holders look after others: they see where everybody stands.
@@ -240,7 +243,19 @@ impl Matter {
             let entry = telling.ledger.get(seal);
             let said = entry.map_or_else(String::new, |entry| said(entry, telling));
             let at = entry.map_or_else(String::new, |entry| time(entry.frame().happened));
-            telling.say(id, &[("said", said.into()), ("at", at.into())])
+            let who = entry.map_or_else(Vec::new, |entry| could_second(telling.ledger, entry));
+            let who = if who.is_empty() {
+                telling.say("board-second-by-nobody", &[])
+            } else {
+                let names = Either(people(&who, telling));
+                telling.say("deeds-could-sign", &[("people", names.into())])
+            };
+            let values = [
+                ("said", said.into()),
+                ("at", at.into()),
+                ("who", who.into()),
+            ];
+            telling.say(id, &values)
         };
         match self {
             Matter::Second(seal) => of_entry("board-second", seal),

@@ -3,10 +3,10 @@
 use super::super::scopes::in_scope;
 use super::super::*;
 use super::{at, mentions, name, telling};
-use crate::record::entry::{Effect, Evaluated, Stage};
+use crate::record::entry::{Effect, Evaluated, Impact, Stage};
 use crate::record::scribe::{person, scope};
 use crate::standing::Need;
-use crate::standing::tests::shop::{Shop, evaluated};
+use crate::standing::tests::shop::{Shop, adopted, evaluated};
 
 /// What the board of somebody says, on one line.
 fn told(shop: &Shop, viewer: u8, now: &str) -> String {
@@ -86,4 +86,21 @@ fn a_first_assessor_who_lacks_nothing_else_waits_for_the_signature_alone() {
     let step = telling(&shop.ledger, |telling| next_step(&of, telling));
     mentions(&step, "signed off as a first assessor");
     mentions(&told(&shop, 2, now), &step);
+}
+
+#[test]
+fn what_waits_for_somebody_else_says_for_whom() {
+    let mut shop = Shop::with_one_signed_off();
+    let next = adopted(2, "2026-03-01T00:00:00+01:00", Impact::None);
+    shop.at("2026-02-10T08:00:00+01:00").sign(2, next);
+    let said = told(&shop, 2, "2026-02-10T12:00:00+01:00");
+    let who = said.split_once("Could sign it now: ").map(|(_, rest)| rest);
+    let (who, _) = who.and_then(|rest| rest.split_once('.')).unwrap();
+    for (number, could) in [(0, true), (1, true), (2, false), (3, false)] {
+        assert_eq!(
+            who.contains(&name(person(number))),
+            could,
+            "{number}: {said}"
+        );
+    }
 }
