@@ -13,6 +13,13 @@ watching-length =
 watching-runs = running for { $time }
 watching-timer-left = running for { $time }, timer ends in { $left }
 watching-timer-over = running for { $time }, timer over since { $over }
+watching-runs-elsewhere =
+    .runs = { $row } ({ $time })
+    .over = { $row } (timer over since { $time })
+watching-runs-out-of-sight = { $count ->
+    [one] Runs: { $rows }
+   *[other] { DEC($count) } run: { $rows }
+}
 watching-time = { $more ->
     [more] { $number }: { $said } (more often than the case card asks for)
    *[asked] { $number }: { $said }
@@ -45,6 +52,8 @@ watching-clock-ahead = At { $at } the clock on the wall had gone ahead by { $by 
 
 watching-nothing-yet = Nothing is tapped yet.
 watching-kept-tap = Kept at { $at }: { $what }
+watching-kept-tap-stopped = Kept at { $at }, clock stopped: { $what }
+watching-kept-tap-runs-on = Kept at { $at }, clock runs on, { DEC($times) } of { DEC($all) }: { $what }
 watching-tap =
     .start = started: { $row }
     .stop = stopped: { $row }
@@ -66,16 +75,50 @@ watching-taken-back =
 
 ## The end
 
-watching-critical-unseen =
-    { $count ->
-        [one] The run will not count, because a critical row was not seen:
-       *[other] The run will not count, because { DEC($count) } critical rows were not seen:
+# How the run counts: as it was judged, or as it would be.
+watching-counts-clean = { $judged ->
+    [judged] The run counts as clean.
+   *[open] Called acceptable, the run counts as clean.
+}
+watching-counts-not-clean = { $judged ->
+    [judged] { $count ->
+        [one] The run is passed, but not clean, because a row was done after a prompt or not done.
+       *[other] The run is passed, but not clean, because { DEC($count) } rows were done after a prompt or not done.
     }
-watching-critical-not-done =
-    { $count ->
-        [one] The run fails, whatever the judgement, because a critical row was not done:
-       *[other] The run fails, whatever the judgement, because { DEC($count) } critical rows were not done:
+   *[open] { $count ->
+        [one] Called acceptable, the run is passed, but not clean, because a row was done after a prompt or not done.
+       *[other] Called acceptable, the run is passed, but not clean, because { DEC($count) } rows were done after a prompt or not done.
     }
+}
+watching-counts-not = { $judged ->
+    [judged] { $count ->
+        [one] The run does not count, because a critical row was not seen.
+       *[other] The run does not count, because { DEC($count) } critical rows were not seen.
+    }
+   *[open] { $count ->
+        [one] Called acceptable, the run does not count, because a critical row was not seen.
+       *[other] Called acceptable, the run does not count, because { DEC($count) } critical rows were not seen.
+    }
+}
+watching-counts-failed-rows =
+    { $count ->
+        [one] The run fails, whatever the judgement, because a critical row was not done.
+       *[other] The run fails, whatever the judgement, because { DEC($count) } critical rows were not done.
+    }
+watching-counts-failed-danger = The run counts as failed, because it was stopped for a danger.
+watching-counts-failed-judgement = The run counts as failed, because it is called not acceptable.
+watching-counts-otherwise = Called not acceptable, it counts as failed.
+watching-counts-rows =
+    { $count ->
+        [one] The row that makes it so:
+       *[other] The rows that make it so:
+    }
+watching-row-asked =
+    { $of ->
+        [one] For a sign-off revision { $revision } asks that the last observed run is clean.
+       *[other] For a sign-off revision { $revision } asks that the last { DEC($of) } observed runs are clean, one after the other; before this one { DEC($have) } of { DEC($of) } are. One that is not clean starts the row anew; one that does not count leaves it as it is.
+    }
+watching-clean-means = Clean means: acceptable, every critical row seen, and of what was seen nothing done after a prompt, left out or done wrongly.
 watching-still-running = Still running, with no end noted:
 watching-not-marked = Not marked, so written down as not seen:
 watching-all-marked = Every row is marked.
@@ -181,7 +224,7 @@ watching-help =
 
 ## The screen
 
-watching-title = { $clock }, a real case: { $module }
+watching-title = { $clock }, real case: { $module }
 watching-farewell = The bench run is kept in { $path }. Sign in again and take it up where it stood.
 watching-status =
     { $all ->
@@ -196,15 +239,17 @@ watching-critical-means = Critical: not done, the run fails; not seen, it does n
 watching-on-all = Noted on the whole
 watching-words = In words: done = without help; done after a prompt = somebody had to say something; not done = left out or done wrongly; not seen = you were not looking. A window is the time that the module allows.
 watching-note = Note
+watching-note-danger = Stop for a danger
 watching-ask-value = { $row }: which value was read?
+watching-ask-value-again = Is that what was read? "{ $letter }" is also a key. Enter once more keeps it.
 watching-ask-remark = A remark on: { $row }
 watching-ask-remark-on-all = A remark on the whole run
 watching-ask-lot = Which lot, or which equipment?
-watching-ask-danger = Stop the dangerous act first, with voice and hands. Then say here what it was: Enter ends the run as not acceptable.
+watching-ask-danger = Stop the dangerous act first, with voice and hands. Then say here what it was: Enter ends the run as not acceptable, which counts as failed. Until it is signed, u takes that back.
 watching-ask-reason = Why is it signed late? This stays in the record for good.
 watching-no-reason = A reason is one line of at most 200 characters.
 watching-reason = Signed late, because: { $text }
-watching-clock-nothing = Nothing that lies outside a window or out of order so far.
+watching-clock-nothing = Nothing of what was timed lies outside a window so far, and nothing is out of order.
 watching-over-not-signed = The run is over and not signed yet. Enter goes on to the signature; u takes the end back.
 watching-over-late = By now it would be signed late, which needs a reason: y says why.
 watching-then-technician = Next, the technician signs in, reads it and takes note of it on their own board. A sign-off asks too whether training worked: whoever assesses signs that apart from this, under "Sign something".
@@ -234,7 +279,7 @@ watching-key-value = value
     .long = write down a value that was read
 watching-key-remark = remark
     .long = a remark on the chosen row
-watching-key-remark-on-all = on the whole
+watching-key-remark-on-all = on all
     .long = a remark on the whole run
 watching-key-lot = lot
     .long = a lot number, or which equipment
@@ -249,16 +294,21 @@ watching-key-drop = drop
 watching-key-leave = leave
     .long = leave; the run is kept and can be taken up again
 watching-key-note = note it
+watching-key-note-danger = end the run, not acceptable
 watching-key-judge = this judgement
 watching-key-sign = sign
     .long = read everything once more and sign it
 watching-key-reason = why late
     .long = say why it is signed late
-watching-about = You watch a real case. Choose a row and press Enter when it starts and when it stops; several rows may run. Then say how it went. Every tap is kept at once. What the clock says helps you and decides nothing. A dangerous act is stopped first, with voice and hands.
+watching-about = You watch a real case. Choose a row and press Enter when it starts and when it stops; several rows may run. Then say how it went, which stops the clock of the row too; where it has more places to come the clock runs on. Every tap is kept at once. What the clock says helps you and decides nothing. A dangerous act is stopped first, with voice and hands.
 watching-begin-title = Watch a real case
 watching-adopted-edition = Careful: the laboratory works by revision { $held }, and the text on the shelf is revision { $watched }. What is watched by it does not count towards a sign-off on revision { $held }.
 watching-begin-other-edition = Will not count: revision { $held } holds, this text is { $watched }. Ask whoever publishes for the text of revision { $held }.
 watching-noted-with-it = Noted, and kept with the taps beside the entry:
+watching-begin-about-person = Type a piece of the name or code to find somebody.
+watching-begin-sought = Looked for: { $text }
+watching-begin-allowed = Work under the eye of whoever watches is still work: look whether it is allowed.
+watching-begin-reinstating = Nothing forbids to watch: a reinstatement asks for evidence, and a watched case can be it.
 watching-begin-about-case = The laboratory's own name for the case, in small letters, digits and hyphens, such as c-0312. No patient's name.
 watching-begin-about-lots = As it stands on bottles and machines; more can be noted while you watch. It is kept with the taps and can be erased.
 watching-begin-question = Whom do you watch, and on which case? Enter begins; the clock starts then.
@@ -271,4 +321,4 @@ watching-begin-lots = Lots, equipment
 watching-begin-take = begin
 watching-begin-nobody = Nobody has a need recorded for a workflow that is on the shelf, so there is nobody to watch.
 watching-begin-no-case = Say which case it is: small letters, digits and hyphens, as on its ticket.
-watching-begin-about = Choose who is watched, at which workflow, and what was decided for the case. The case is named by the number of its ticket, never by a patient's name. More lots can be noted on the way.
+watching-begin-about = Choose who is watched, by typing a piece of the name or with the arrows, at which workflow, and what was decided for the case. The case is named by the number of its ticket, never by a patient's name. More lots can be noted on the way.

@@ -7,6 +7,7 @@ use super::view::{Adopted, Fact, View};
 use super::worth::Runs;
 use crate::record::entry::{
     Effect, Ending, Help, Impact, Judgement, Method, Needs, Noted, Observed, Seen, Signed, Stage,
+    StepSeen,
 };
 use crate::record::scope::{Edition, Id, Scope};
 use crate::units::{Day, PersonCode};
@@ -27,20 +28,33 @@ pub enum Run {
 /// How an observed run counts.
 #[must_use]
 pub fn run_of(observed: &Observed) -> Run {
-    let critical = |seen| {
-        let steps = observed.steps.iter();
+    weighed(&observed.steps, observed.judgement).0
+}
+
+/// How a run with these steps and this judgement counts, and the steps that make it so: critical ones that were not done or not seen, and what was
+/// done after a prompt or not done. None where it is clean, and none where the judgement alone decides.
+#[must_use]
+pub fn weighed(steps: &[StepSeen], judgement: Judgement) -> (Run, Vec<&StepSeen>) {
+    let critical = |seen| -> Vec<&StepSeen> {
+        let steps = steps.iter();
         steps
-            .filter(|step| step.critical)
-            .any(|step| step.seen == seen)
+            .filter(|step| step.critical && step.seen == seen)
+            .collect()
     };
-    if critical(Seen::NotDone) || observed.judgement == Judgement::NotAcceptable {
-        Run::Failed
-    } else if critical(Seen::NotSeen) {
-        Run::NotCounted
+    let (not_done, not_seen) = (critical(Seen::NotDone), critical(Seen::NotSeen));
+    if !not_done.is_empty() || judgement == Judgement::NotAcceptable {
+        (Run::Failed, not_done)
+    } else if !not_seen.is_empty() {
+        (Run::NotCounted, not_seen)
     } else {
-        let unaided = |seen| matches!(seen, Seen::Done | Seen::NotSeen);
-        let clean = observed.steps.iter().all(|step| unaided(step.seen));
-        if clean { Run::Clean } else { Run::NotClean }
+        let helped = |step: &&StepSeen| matches!(step.seen, Seen::Prompted | Seen::NotDone);
+        let helped: Vec<&StepSeen> = steps.iter().filter(helped).collect();
+        let run = if helped.is_empty() {
+            Run::Clean
+        } else {
+            Run::NotClean
+        };
+        (run, helped)
     }
 }
 
@@ -132,6 +146,16 @@ impl Need {
 }
 
 impl Readiness {
+    /// How many clean observed runs it takes, one after the other, and how many there are up to now; none where none is asked for.
+    #[must_use]
+    pub fn clean_in_a_row(&self) -> Option<Count> {
+        let mut needs = self.met.iter().chain(&self.missing);
+        needs.find_map(|need| match need {
+            Need::CleanInARow(count) => Some(*count),
+            _ => None,
+        })
+    }
+
     /// Whether nothing is missing.
     #[must_use]
     pub fn is_complete(&self) -> bool {

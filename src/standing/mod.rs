@@ -27,7 +27,7 @@ use crate::units::{Instant, PersonCode};
 pub use consequences::{
     Change, Consequences, consequences, lacking, lacking_assessors, needs_second,
 };
-pub use evidence::{Count, Need, Readiness, Run, run_of};
+pub use evidence::{Count, Need, Readiness, Run, run_of, weighed};
 pub use ledger::{Doubt, Ledger, Unfounded};
 pub use looking::{Amendment, Force, Supervision};
 pub use policy::Policy;

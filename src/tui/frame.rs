@@ -121,6 +121,12 @@ pub struct Piece {
     pub text: String,
 }
 
+impl Piece {
+    fn covers(&self, x: usize, y: usize) -> bool {
+        self.y == y && (self.x..self.x + columns(&self.text)).contains(&x)
+    }
+}
+
 /// A picture of a screen.
 #[derive(Clone, Debug, Default)]
 pub struct Frame {
@@ -177,6 +183,53 @@ impl Frame {
         let text = cell_safe(text);
         let column = area.wide.saturating_sub(columns(&text));
         self.put(area, row, column, role, &text);
+    }
+
+    /// Marks at the right edge of an area that there is more above or below. What has been put there stays whole: the mark stands beside it then, or
+    /// the text ends one column before it, where something else stands beside the area.
+    pub fn mark_more(&mut self, area: Area, above: bool, below: bool) {
+        let (up, down) = (self.pick('▲', '^'), self.pick('▼', 'v'));
+        if above {
+            self.mark_edge(area, 0, up);
+        }
+        if below {
+            self.mark_edge(area, area.tall.saturating_sub(1), down);
+        }
+    }
+
+    fn mark_edge(&mut self, area: Area, row: usize, mark: char) {
+        let (last, y) = (area.x + area.wide.saturating_sub(1), area.y + row);
+        let beside = Area {
+            x: last + 1,
+            wide: 1,
+            ..area
+        };
+        let mark = mark.to_string();
+        if self.is_blank(last, y) {
+            self.put(area, row, area.wide.saturating_sub(1), Role::Key, &mark);
+        } else if last + 1 < self.area.x + self.area.wide && self.is_blank(last + 1, y) {
+            self.put(beside, row, 0, Role::Key, &mark);
+        } else {
+            let over = |piece: &&mut Piece| piece.covers(last, y);
+            if let Some(piece) = self.pieces.iter_mut().rev().find(over) {
+                piece.text = cut(&piece.text, last.saturating_sub(piece.x));
+            }
+            self.put(area, row, area.wide.saturating_sub(1), Role::Key, &mark);
+        }
+    }
+
+    /// Whether a cell shows nothing so far.
+    fn is_blank(&self, x: usize, y: usize) -> bool {
+        let mut pieces = self.pieces.iter().rev();
+        let shown = pieces.find(|piece| piece.covers(x, y));
+        shown.is_none_or(|piece| {
+            let mut at = piece.x;
+            let shows = |c: &char| {
+                at += columns(c.encode_utf8(&mut [0; 4]));
+                at > x
+            };
+            matches!(piece.text.chars().find(shows), None | Some(' '))
+        })
     }
 
     /// Blanks an area.
@@ -286,6 +339,29 @@ mod tests {
                 .text
                 .contains(['\u{1b}', '\u{202e}', '\u{7}'])
         );
+    }
+
+    #[test]
+    fn a_mark_that_there_is_more_takes_no_letter_away() {
+        let mark = |at: usize, text: &str, beside: &str| {
+            let mut frame = Frame::new(Area::whole(12, 2), true);
+            let area = Area {
+                wide: 8,
+                ..frame.area
+            };
+            frame.put(area, 1, 0, Role::Plain, text);
+            let whole = frame.area;
+            frame.put(whole, 1, 8, Role::Rule, beside);
+            frame.mark_more(area, false, true);
+            let mark = frame.pieces().last().unwrap();
+            assert_eq!((mark.x, mark.text.as_str()), (at, "▼"));
+            frame.pieces()[0].text.clone()
+        };
+        assert_eq!(mark(7, "short", ""), "short");
+        // It stands beside the text where there is room, else the text ends sooner and shows that it does.
+        assert_eq!(mark(8, "daylight", ""), "daylight");
+        assert_eq!(mark(7, "daylight", "│"), "daylig…");
+        assert_eq!(mark(7, "Σμαράγδα", "│"), "Σμαράγ…");
     }
 
     #[test]

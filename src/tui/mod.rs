@@ -28,7 +28,7 @@ use crate::app::{Begin, Colours, NoScreens, Shown, System, Wish};
 use crate::report::plain::Glyphs;
 use crate::text::Words;
 use frame::Area;
-use screen::{Desk, Screen, not_opened};
+use screen::{AtTheTop, Desk, Screen, not_opened};
 use screens::laboratory::opening::Opening;
 use screens::laboratory::welcome::{Welcome, open_demonstration};
 use screens::start::Start;
@@ -72,7 +72,7 @@ pub fn desk<S: System>(system: S, words: Words, wish: &Wish, colours: Colours) -
         here: None,
         before_demonstration: None,
         thrown_away: Vec::new(),
-        at_the_top: String::new(),
+        at_the_top: AtTheTop::default(),
     }
 }
 

@@ -77,17 +77,5 @@ pub(super) fn draw(frame: &mut Frame, area: Area, all: &[Line], scroll: Scroll) 
     if area.wide < 3 {
         return;
     }
-    let (up, down) = (frame.pick('▲', '^'), frame.pick('▼', 'v'));
-    if top > 0 {
-        frame.put(area, 0, area.wide - 1, Role::Key, &up.to_string());
-    }
-    if top + area.tall < all.len() {
-        frame.put(
-            area,
-            area.tall.saturating_sub(1),
-            area.wide - 1,
-            Role::Key,
-            &down.to_string(),
-        );
-    }
+    frame.mark_more(area, top > 0, top + area.tall < all.len());
 }

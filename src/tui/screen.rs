@@ -46,7 +46,16 @@ pub struct Desk<S: System> {
     /// Folders that are cleared away when the program is left.
     pub thrown_away: Vec<PathBuf>,
     /// What the bar at the top says of laboratory and person, on every screen.
-    pub at_the_top: String,
+    pub at_the_top: AtTheTop,
+}
+
+/// What the bar at the top says of laboratory and person.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct AtTheTop {
+    /// Which laboratory is open, and who is signed in.
+    pub whole: String,
+    /// Which laboratory is open: what is left where the title of a screen needs the room.
+    pub short: String,
 }
 
 impl<S: System> Desk<S> {

@@ -4,7 +4,7 @@ use super::command::Command;
 use super::frame::{Area, Frame, Role};
 use super::list::Scroll;
 use super::prose::{self, Line};
-use super::screen::{Desk, Hint, Key, Leaving, Notice, Screen, Turn};
+use super::screen::{AtTheTop, Desk, Hint, Key, Leaving, Notice, Screen, Turn};
 use super::screens::laboratory::sign_in::SignIn;
 use crate::app::System;
 use crate::report::plain::Glyphs;
@@ -125,31 +125,30 @@ impl<S: System> Ui<S> {
     /// Writes into the bar which laboratory is open and who is signed in.
     fn say_where(&mut self) {
         let person = self.desk.person();
-        let said = self
-            .desk
-            .office()
-            .map_or_else(String::new, |(house, words)| {
-                let who = person.map_or_else(String::new, |code| house.name_of(code));
+        let said = self.desk.office().map(|(house, words)| {
+            let who = person.map_or_else(String::new, |code| house.name_of(code));
+            let say = |here: &str| {
                 let values = [
-                    ("who", who.into()),
+                    ("who", who.as_str().into()),
                     ("name", house.name().into()),
-                    (
-                        "here",
-                        if person.is_some() {
-                            "somebody"
-                        } else {
-                            "nobody"
-                        }
-                        .into(),
-                    ),
+                    ("here", here.into()),
                 ];
                 if house.is_demonstration() {
                     words.say("office-bar-demonstration", &values)
                 } else {
                     words.say("office-bar", &values)
                 }
-            });
-        self.desk.at_the_top = said;
+            };
+            AtTheTop {
+                whole: say(if person.is_some() {
+                    "somebody"
+                } else {
+                    "nobody"
+                }),
+                short: say("nobody"),
+            }
+        });
+        self.desk.at_the_top = said.unwrap_or_default();
     }
 
     fn is_too_small(&self) -> bool {
@@ -361,14 +360,22 @@ impl<S: System> Ui<S> {
         }
         let (bar, below) = area.split_rows(1);
         frame.put_row(bar, 0, Role::Bar, "");
-        let said = match columns(&desk.at_the_top) {
-            0 => 0,
-            said => said + 3,
+        let title = top.title(desk);
+        let room_beside = |said: &str| match columns(said) {
+            0 => bar.wide,
+            said => bar.wide.saturating_sub(said + 3),
         };
-        let (left, _) = bar.split_columns(bar.wide.saturating_sub(said));
-        frame.put(left, 0, 1, Role::Bar, &top.title(desk));
+        let AtTheTop { whole, short } = &desk.at_the_top;
+        // Who is signed in gives way to a title that would be cut.
+        let said = if columns(&title) + 1 > room_beside(whole) {
+            short
+        } else {
+            whole
+        };
+        let (left, _) = bar.split_columns(room_beside(said));
+        frame.put(left, 0, 1, Role::Bar, &title);
         let (right, _) = bar.split_columns(bar.wide.saturating_sub(1));
-        frame.put_right(right, 0, Role::Bar, &desk.at_the_top);
+        frame.put_right(right, 0, Role::Bar, said);
         let (body, foot) = below.split_rows(below.tall - 2);
         top.draw(&mut frame, body, desk);
         frame.rule(foot, 0);

@@ -48,6 +48,7 @@ pub use looking::{Checking, verify};
 pub use memory::{Dice, MemoryPlace};
 pub use moment::{Calendar, Moment};
 pub use numbers::{Departure, Number, OwnNumbers, told_departures};
+pub(super) use observing::every_step;
 pub use observing::{Entered, Sheet, SheetProblem, blank};
 pub use place::{CopyProblem, Keeping, KeyProblem, Place, Title, folder};
 pub use problem::Problem;

@@ -241,7 +241,7 @@ impl Sheet {
 /// # Errors
 ///
 /// The name of a step cannot stand in an entry.
-pub(super) fn every_step(
+pub(in crate::app) fn every_step(
     taken: &Taken,
     told: impl Fn(&str) -> Option<Seen>,
 ) -> Result<(Vec<StepSeen>, Vec<String>), Problem> {

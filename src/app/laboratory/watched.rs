@@ -6,10 +6,10 @@ use super::observing::every_step;
 use super::problem::Problem;
 use super::signing::Deed;
 use super::{Keeping, Laboratory, Place};
-use crate::app::watching::{BenchCard, BenchRun, Mark};
+use crate::app::watching::{BenchCard, BenchRun, Head, Mark, RowAsked};
 use crate::record::entry::{Judgement, Observed, Seen, Signed};
 use crate::record::seal::Seal;
-use crate::standing::Refusal;
+use crate::standing::{Reading, Refusal};
 use crate::units::{Digest, Stamp};
 
 impl<P: Place> Laboratory<P> {
@@ -55,6 +55,16 @@ impl<P: Place> Laboratory<P> {
     /// The rule that speaks against it.
     pub fn may_watch(&mut self, run: &BenchRun, card: &BenchCard) -> Result<(), Problem> {
         self.try_as_watched(run, card, None)
+    }
+
+    /// What the revision in force asks of the runs of whoever is watched: so many clean, one after the other, with how many there are and the number of the
+    /// revision. None where it asks for none, or where no revision is in force.
+    #[must_use]
+    pub fn row_asked(&self, head: &Head) -> Option<RowAsked> {
+        let view = self.view(self.now().instant(), Reading::AsNowKnown);
+        let revision = view.edition(&head.scope.workflow)?.revision;
+        let count = view.readiness(head.person, &head.scope).clean_in_a_row()?;
+        Some(RowAsked { revision, count })
     }
 
     /// Whether a run that is over could only be signed with a reason now, because the policy calls it late.

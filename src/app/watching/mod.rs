@@ -6,6 +6,7 @@
 
 pub mod afterwards;
 mod clock;
+mod counts;
 mod head;
 mod judged;
 mod keep;
@@ -18,6 +19,7 @@ mod spelled;
 pub mod telling;
 
 pub use clock::{ClockNote, Reading};
+pub use counts::{Counts, RowAsked, counts};
 pub use head::{FORMAT, Head};
 pub use judged::{Length, findings, length};
 pub use keep::{OpenRun, OpenRuns, TapFailure, Watch, WatchProblem, open_runs};

@@ -330,6 +330,22 @@ impl BenchRun {
         }
     }
 
+    /// The tap that comes before another one: who says how a row went stops its clock with that. Where more places of the row are still to come the clock
+    /// is left alone, since what is said then is about all of them, often in the middle of one.
+    #[must_use]
+    pub fn tapped_first(&self, card: &BenchCard, mark: &Mark) -> Option<Mark> {
+        let Mark::Seen { row, .. } = mark else {
+            return None;
+        };
+        let row = card.row(row)?;
+        let times = self.row(&row.id).times;
+        let runs = times.last().is_some_and(|last| last.stop.is_none());
+        let stops = runs && times.len() >= row.tasks.len();
+        stops.then(|| Mark::Stop {
+            row: row.id.clone(),
+        })
+    }
+
     /// Puts the time to a tap. Nothing has changed yet: it is kept first.
     pub(super) fn timed(&mut self, mark: Mark, now: Reading) -> Marked {
         self.clock.pass(now);
@@ -375,14 +391,6 @@ impl BenchRun {
     pub fn clock_notes(&self) -> impl Iterator<Item = (Millis, ClockNote)> {
         let noted = self.marks.iter();
         noted.filter_map(|one| Some((one.run, one.clock?)))
-    }
-
-    /// The critical rows that were not seen: with one of them the run does not count.
-    #[must_use]
-    pub fn critical_unseen<'c>(&self, card: &'c BenchCard) -> Vec<&'c super::Row> {
-        let rows = card.rows.iter().filter(|row| row.critical);
-        rows.filter(|row| matches!(self.seen(&row.id), None | Some(Seen::NotSeen)))
-            .collect()
     }
 
     /// The rows of which nobody has said how they went.

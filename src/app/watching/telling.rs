@@ -1,12 +1,14 @@
 //! A bench run in words: the same at the screens and in plain lines.
 
 use super::clock::ClockNote;
+use super::counts::{RowAsked, counts};
 use super::judged::{Length, findings, length, never_timed};
 use super::mark::{Mark, Marked};
 use super::rows::{BenchCard, Row};
 use super::run::{BenchRun, Occurrence};
 use crate::record::entry::{Judgement, Seen};
 use crate::report::{HazardWords, WatchedCase};
+use crate::standing::Run;
 use crate::syllabus::plan::TaskKeeping;
 use crate::text::{Caution, Value, Words, display_safe};
 use crate::units::{Millis, Stamp};
@@ -22,6 +24,15 @@ pub struct Telling<'a> {
     pub words: &'a Words,
     /// The time of the run.
     pub now: Millis,
+}
+
+/// What became of the clock of a row when it was said how the row went.
+#[derive(Clone, Copy)]
+enum ClockWith {
+    /// It was stopped just before.
+    Stopped,
+    /// It is left to run: so many places have begun, of so many.
+    RunsOn { times: usize, all: usize },
 }
 
 impl Telling<'_> {
@@ -80,6 +91,34 @@ impl Telling<'_> {
     pub fn is_running(&self, row: &Row) -> bool {
         let state = self.run.row(&row.id);
         state.times.last().is_some_and(|last| last.stop.is_none())
+    }
+
+    /// What runs, in a few words, for where the row itself is out of sight; none while it does not run.
+    #[must_use]
+    pub fn runs_elsewhere(&self, row: &Row) -> Option<String> {
+        let state = self.run.row(&row.id);
+        let (number, last) = state.times.iter().enumerate().next_back()?;
+        if last.stop.is_some() {
+            return None;
+        }
+        let passed = self.now - last.start;
+        let over = match self.card.keeping(row, number) {
+            Some(TaskKeeping::Timer(window)) => whole(passed - window.target),
+            _ => Millis(-1),
+        };
+        let is_over = over >= Millis::ZERO;
+        let values = [
+            ("row", self.title(row).into()),
+            ("time", if is_over { over } else { whole(passed) }.into()),
+        ];
+        Some(self.say(
+            if is_over {
+                "watching-runs-elsewhere.over"
+            } else {
+                "watching-runs-elsewhere.runs"
+            },
+            &values,
+        ))
     }
 
     /// What is said of a time that runs: how long, and what is left on a machine's timer.
@@ -246,48 +285,103 @@ impl Telling<'_> {
         lines
     }
 
-    /// What has to be known before the judgement: which critical rows were not seen or not done, what still runs, of which rows nobody said anything,
-    /// and which were never timed though they have a time.
-    /// Each with the rows that it is about.
+    /// What has to be known before the judgement, and again before the signature: how the run counts and what a sign-off asks for, what still runs, of
+    /// which rows nobody said anything, and which were never timed though they have a time. Each with the rows that it is about.
     #[must_use]
-    pub fn before_the_end(&self) -> Vec<(String, Vec<String>)> {
-        let mut told = Vec::new();
+    pub fn before_the_end(&self, asked: Option<RowAsked>) -> Vec<(String, Vec<String>)> {
+        let (mut told, decide) = self.how_it_counts(asked);
         let mut tell = |id: &str, rows: &[&Row]| {
             if !rows.is_empty() {
-                let count = [("count", rows.len().into())];
-                told.push((self.say(id, &count), self.titles(rows)));
+                told.push((self.say(id, &[]), self.titles(rows)));
             }
         };
         let with = |wanted: &dyn Fn(&Row) -> bool| -> Vec<&Row> {
             let rows = self.card.rows.iter();
             rows.filter(|row| wanted(row)).collect()
         };
-        let critical = self.run.critical_unseen(self.card);
-        tell("watching-critical-unseen", &critical);
-        let not_done = |row: &Row| self.run.seen(&row.id) == Some(Seen::NotDone);
-        tell(
-            "watching-critical-not-done",
-            &with(&|row| row.critical && not_done(row)),
-        );
         tell("watching-still-running", &with(&|row| self.is_running(row)));
         let unmarked = |row: &Row| self.run.seen(&row.id).is_none();
-        // Those that are critical stand above.
+        // Those that decide stand above.
         tell(
             "watching-not-marked",
-            &with(&|row| !row.critical && unmarked(row)),
+            &with(&|row| unmarked(row) && !decide.contains(&row)),
         );
         if self.run.unmarked(self.card).is_empty() {
             told.push((self.say("watching-all-marked", &[]), Vec::new()));
         }
+        told.extend(self.never_timed());
+        told
+    }
+
+    /// The rows that were marked as done and never timed though they have a time, where there are any, under what that means.
+    #[must_use]
+    pub fn never_timed(&self) -> Option<(String, Vec<String>)> {
         let untimed = never_timed(self.run, self.card);
-        if !untimed.is_empty() {
-            let count = [("count", untimed.len().into())];
+        let count = [("count", untimed.len().into())];
+        (!untimed.is_empty()).then(|| {
+            let told = self.say("watching-never-timed", &count);
+            (told, self.titles(&untimed))
+        })
+    }
+
+    /// How the run counts: as it was judged, or as it would be by each judgement. Then what a sign-off asks for, what clean means, and the rows that
+    /// make it so, which are returned too.
+    fn how_it_counts(&self, asked: Option<RowAsked>) -> (Vec<(String, Vec<String>)>, Vec<&Row>) {
+        let ended = self.run.ended();
+        let judgement = ended.map_or(Judgement::Acceptable, |ended| ended.judgement);
+        let Some(counts) = counts(self.run, self.card, judgement) else {
+            return Default::default();
+        };
+        let rows = counts.rows;
+        let values = [
+            ("count", rows.len().into()),
+            (
+                "judged",
+                if ended.is_some() { "judged" } else { "open" }.into(),
+            ),
+        ];
+        let danger = ended.and_then(|ended| ended.danger);
+        let id = match counts.run {
+            Run::Clean => "watching-counts-clean",
+            Run::NotClean => "watching-counts-not-clean",
+            Run::NotCounted => "watching-counts-not",
+            Run::Failed if !rows.is_empty() => "watching-counts-failed-rows",
+            Run::Failed if danger.is_some() => "watching-counts-failed-danger",
+            Run::Failed => "watching-counts-failed-judgement",
+        };
+        let mut told = vec![(self.say(id, &values), Vec::new())];
+        let mut add = |text: String| told.push((text, Vec::new()));
+        if ended.is_none() && counts.run != Run::Failed {
+            add(self.say("watching-counts-otherwise", &[]));
+        }
+        if let Some(asked) = asked {
+            let have = asked.count.have.min(asked.count.of);
+            let values = [
+                ("revision", asked.revision.to_string().into()),
+                ("of", usize::from(asked.count.of).into()),
+                ("have", usize::from(have).into()),
+            ];
+            add(self.say("watching-row-asked", &values));
+        }
+        add(self.say("watching-clean-means", &[]));
+        if !rows.is_empty() {
+            let said = |row: &&Row| {
+                let title = self.title(row);
+                match self.run.seen(&row.id) {
+                    Some(seen) => {
+                        let seen = seen_short(seen, self.words);
+                        let values = [("row", title.into()), ("said", seen.into())];
+                        self.say("watching-kept-row", &values)
+                    }
+                    None => title,
+                }
+            };
             told.push((
-                self.say("watching-never-timed", &count),
-                self.titles(&untimed),
+                self.say("watching-counts-rows", &values),
+                rows.iter().map(said).collect(),
             ));
         }
-        told
+        (told, rows)
     }
 
     /// Says that the run was called acceptable though critical rows were not done, where that is so.
@@ -320,13 +414,38 @@ impl Telling<'_> {
         match self.run.marks().last() {
             None => self.say("watching-nothing-yet", &[]),
             Some(marked) => {
-                let values = [
-                    ("what", self.mark(marked).into()),
-                    ("at", time_of_day(marked.at).into()),
-                ];
-                self.say("watching-kept-tap", &values)
+                let what = self.mark(marked);
+                let values = [("what", what.into()), ("at", time_of_day(marked.at).into())];
+                match self.clock_with(marked) {
+                    // The clock comes first: what stands at the end may be cut.
+                    Some(ClockWith::Stopped) => self.say("watching-kept-tap-stopped", &values),
+                    Some(ClockWith::RunsOn { times, all }) => {
+                        let [what, at] = values;
+                        let (times, all) = (("times", times.into()), ("all", all.into()));
+                        self.say("watching-kept-tap-runs-on", &[what, at, times, all])
+                    }
+                    None => self.say("watching-kept-tap", &values),
+                }
             }
         }
+    }
+
+    /// What became of the clock of a row with the tap that said how the row went: stopped just before, or left to run for places still to come.
+    fn clock_with(&self, marked: &Marked) -> Option<ClockWith> {
+        let Mark::Seen { row: id, .. } = &marked.mark else {
+            return None;
+        };
+        let row = self.card.row(id)?;
+        if self.is_running(row) {
+            return Some(ClockWith::RunsOn {
+                times: self.run.row(id).times.len(),
+                all: row.tasks.len(),
+            });
+        }
+        let before = self.run.standing().rev().nth(1)?;
+        let stopped = matches!(&before.mark, Mark::Stop { row } if row == id);
+        let with_it = stopped && before.run == marked.run;
+        with_it.then_some(ClockWith::Stopped)
     }
 
     /// Which tap was taken back, and when it had been made.

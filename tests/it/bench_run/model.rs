@@ -5,7 +5,7 @@ use drybench::app::laboratory::{Laboratory, MemoryPlace, Place as _};
 use drybench::app::shelf::Shelf;
 use drybench::app::watching::{
     BenchRun, ClockNote, Length, Mark, RunProblem, TapFailure, TapProblem, Watch, WatchProblem,
-    findings, length, open_runs,
+    counts, findings, length, open_runs,
 };
 use drybench::record::entry::{Judgement, Seen, Signed};
 use drybench::rehearsal::finding::Found;
@@ -317,12 +317,9 @@ fn what_is_signed_names_every_step_and_holds_the_lines() {
         judgement: Judgement::Acceptable,
     });
     let mut laboratory = laboratory();
-    let unseen: Vec<&str> = watch
-        .run()
-        .critical_unseen(&card)
-        .iter()
-        .map(|row| row.id.as_str())
-        .collect();
+    let counted = counts(watch.run(), &card, Judgement::Acceptable).unwrap();
+    assert_eq!(counted.run, Run::NotCounted);
+    let unseen: Vec<&str> = counted.rows.iter().map(|row| row.id.as_str()).collect();
     assert_eq!(unseen, ["tack"]);
     let deed = laboratory.watched(watch.run(), &card).unwrap().unwrap();
     let Signed::Observed(observed) = &deed.fact else {

@@ -69,6 +69,9 @@ fn a_clean_run_is_watched_signed_and_countersigned() {
         "{results}"
     );
     assert!(results.contains("Safety data sheet"), "{results}");
+    let said = results.split_whitespace().collect::<Vec<&str>>().join(" ");
+    let asked = "The run counts as clean. For a sign-off revision 2 asks that the last 3 observed runs are clean";
+    assert!(said.contains(asked), "{results}");
     let stored = results.split("Stored: entry ").nth(1).unwrap();
     let entry = stored.split(' ').next().unwrap();
     let messages = &signed.messages;
@@ -208,6 +211,18 @@ fn the_entry_in_full_tells_the_sheet_that_is_kept_beside_it() {
     spoil(data, "made up", None);
     let gone = looked(data, &show);
     assert!(gone.contains("It is not here: it was erased"), "{gone}");
+}
+
+#[test]
+fn whoever_says_how_a_row_went_stops_its_clock() {
+    let data = data();
+    let lines = "start first-wash\nprompted first-wash\nundo\nundo\nstop first-wash\nclock\nquit\n";
+    let ran = run(data.path(), BEGIN, lines, TUOMI);
+    let results = &ran.results;
+    assert!(results.contains(", clock stopped: "), "{ran:#?}");
+    // Both taps were taken back, so it could be stopped once more.
+    assert!(results.contains("): stop of "), "{ran:#?}");
+    assert!(!ran.messages.contains("does not run"), "{ran:#?}");
 }
 
 #[test]

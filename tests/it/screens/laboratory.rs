@@ -62,7 +62,7 @@ enum Has {
 }
 
 /// A state of the screens: its name, what there is, and the keys from the first screen.
-const SCENES: [(&str, Has, &[&str]); 63] = [
+const SCENES: [(&str, Has, &[&str]); 65] = [
     ("not-opened-damaged", Has::Damaged, &["<tick>"]),
     ("not-opened-locked", Has::Locked, &["<tick>"]),
     (
@@ -324,6 +324,16 @@ const SCENES: [(&str, Has, &[&str]); 63] = [
         "open-cases-taken-up",
         Has::Demonstration,
         &["<tick>", ASSESSOR, WATCHED, "b<enter>"],
+    ),
+    (
+        "watch-withdrawn",
+        Has::Demonstration,
+        &["<tick>", ASSESSOR, "bquynh"],
+    ),
+    (
+        "watch-lapsed",
+        Has::Demonstration,
+        &["<tick>", ASSESSOR, "bteodorico"],
     ),
     (
         "signing-works",

@@ -87,6 +87,9 @@ impl<'d, 'o, S: System> Dialog<'d, 'o, S> {
                 Ok(Line::Clock) => {
                     let lines = self.told(|telling| telling.said_by_clock());
                     self.print("watching-clock-heading", &lines)?;
+                    if let Some(told) = self.told(|telling| telling.never_timed()) {
+                        self.with_rows(&told)?;
+                    }
                 }
                 Ok(Line::Help) => {
                     let help = self.say("watching-help", &[]);
@@ -229,9 +232,12 @@ impl<'d, 'o, S: System> Dialog<'d, 'o, S> {
             mark => Some(mark),
         };
         let row = about.and_then(Mark::row).map(str::to_owned);
+        let (run, card) = (self.watch.run(), self.watch.card());
+        let first = run.tapped_first(card, &mark);
         let starts = matches!(mark, Mark::Start { .. });
         let now = reading(self.office);
-        match self.watch.tap(mark, now) {
+        let first = first.map_or(Ok(()), |first| self.watch.tap(first, now));
+        match first.and_then(|()| self.watch.tap(mark, now)) {
             Ok(()) => {}
             Err(TapFailure::Journal(fault)) => {
                 let lost = self.say("watching-tap-lost", &[]);
@@ -292,6 +298,15 @@ impl<'d, 'o, S: System> Dialog<'d, 'o, S> {
         }
     }
 
+    /// A sentence with the rows that it is about.
+    fn with_rows(&mut self, (text, rows): &(String, Vec<String>)) -> Result<(), Failure> {
+        self.paragraph(text)?;
+        for row in rows {
+            self.wrapped("  - ", row)?;
+        }
+        Ok(())
+    }
+
     /// Everything that has to be known before the signature.
     fn before_signing(&mut self) -> Result<(), Failure> {
         self.wrapped("", "")?;
@@ -302,12 +317,10 @@ impl<'d, 'o, S: System> Dialog<'d, 'o, S> {
         if let Some(contradiction) = self.told(|telling| telling.contradiction()) {
             self.paragraph(&contradiction)?;
         }
-        let before = self.told(|telling| telling.before_the_end());
-        for (text, rows) in &before {
-            self.paragraph(text)?;
-            for row in rows {
-                self.wrapped("  - ", row)?;
-            }
+        let asked = self.office.laboratory.row_asked(self.watch.run().head());
+        let before = self.told(|telling| telling.before_the_end(asked));
+        for told in &before {
+            self.with_rows(told)?;
         }
         let clock = self.told(|telling| telling.said_by_clock());
         self.print("watching-clock-heading", &clock)?;

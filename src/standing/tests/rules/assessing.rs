@@ -4,7 +4,9 @@ use super::super::shop::*;
 use super::suspended;
 use crate::record::entry::{Basis, Drilled, Impact, Judgement, Observed, Seen, Voided};
 use crate::record::scribe::{id, person, scope};
-use crate::standing::{Count, DueCause, Need, Refusal, Rule, Run, SetBack, Standing, run_of};
+use crate::standing::{
+    Count, DueCause, Need, Refusal, Rule, Run, SetBack, Standing, run_of, weighed,
+};
 
 #[test]
 fn supervision_ends_with_its_time_and_with_its_supervisor() {
@@ -88,6 +90,24 @@ fn r5_a_sign_off_is_due_when_its_assessor_turns_out_not_to_have_been_one() {
     };
     assert!(matches!(causes[..], [DueCause::ToReview(_)]));
     assert_eq!(shop.word_then(3, "2026-02-02T08:00:00+01:00"), "signed-off");
+}
+
+#[test]
+fn the_steps_that_decide_how_a_run_counts_are_named() {
+    let decide = |seen, judgement| {
+        let observed = observed(3, 1, seen);
+        let (_, steps) = weighed(&observed.steps, judgement);
+        assert!(steps.iter().all(|step| step.seen == seen));
+        steps.len()
+    };
+    for seen in [Seen::NotDone, Seen::Prompted, Seen::NotSeen] {
+        assert!(decide(seen, Judgement::Acceptable) > 0, "{seen:?}");
+    }
+    assert_eq!(decide(Seen::Done, Judgement::Acceptable), 0);
+    // Where the judgement alone decides, no step does.
+    assert_eq!(decide(Seen::NotSeen, Judgement::NotAcceptable), 0);
+    assert_eq!(decide(Seen::Prompted, Judgement::NotAcceptable), 0);
+    assert!(decide(Seen::NotDone, Judgement::NotAcceptable) > 0);
 }
 
 #[test]

@@ -11,8 +11,8 @@ use crate::app::shelf::ShelfProblem;
 use crate::app::watching::open_runs;
 use crate::app::watching::problems::watch_problem;
 use crate::record::scope::{Edition, Id, Scope};
-use crate::report::record::time;
-use crate::standing::Reading;
+use crate::report::record::{Telling, standing_told, time};
+use crate::standing::{Reading, Standing, View};
 use crate::tui::command::Command;
 use crate::tui::frame::{Area, Frame, Role};
 use crate::tui::list::{Choice, Scroll};
@@ -100,6 +100,15 @@ pub(super) fn how_many<S: System>(observer: PersonCode, desk: &Desk<S>) -> usize
         .count()
 }
 
+/// Somebody assigned to something, before it is known whether its text is on the shelf.
+struct Wanted {
+    person: PersonCode,
+    shown: String,
+    scope: Scope,
+    held: Option<Edition>,
+    careful: Vec<String>,
+}
+
 /// Asks for another case, of anybody else who is assigned to a workflow on the shelf.
 fn another<S: System>(
     observer: PersonCode,
@@ -111,43 +120,47 @@ fn another<S: System>(
     };
     let now = house.laboratory.now().instant();
     let view = house.laboratory.view(now, Reading::AsNowKnown);
-    let mut wanted: Vec<(PersonCode, String, Scope, Option<Edition>)> = Vec::new();
+    let mut wanted: Vec<Wanted> = Vec::new();
     for person in house.laboratory.people().filter(|one| *one != observer) {
         let shown = house.told(words, |telling| telling.person(person));
         let scopes = view.scopes(person, None).into_iter();
-        wanted.extend(scopes.map(|scope| {
-            let held = view.edition(&scope.workflow);
-            (person, shown.clone(), scope, held)
+        wanted.extend(scopes.map(|scope| Wanted {
+            person,
+            shown: shown.clone(),
+            held: view.edition(&scope.workflow),
+            careful: house.told(words, |telling| careful(view, person, &scope, telling)),
+            scope,
         }));
     }
-    wanted.sort_by(|one, other| (&one.1, &one.2).cmp(&(&other.1, &other.2)));
+    wanted.sort_by(|one, other| (&one.shown, &one.scope).cmp(&(&other.shown, &other.scope)));
     let mut taken: BTreeMap<(String, String), Option<Module>> = BTreeMap::new();
     let mut refused: BTreeMap<String, ShelfProblem> = BTreeMap::new();
-    let candidates = wanted
-        .into_iter()
-        .filter_map(|(person, shown, scope, held)| {
-            let key = (scope.workflow.to_string(), scope.profile.to_string());
-            let module = taken.entry(key.clone()).or_insert_with(|| {
-                let module = desk.shelf.take(&key.0, Some(&key.1));
-                let module = module.map_err(|problem| {
-                    let values = [
-                        ("workflow", key.0.as_str().into()),
-                        ("profile", key.1.as_str().into()),
-                    ];
-                    refused.insert(desk.words.say("office-runs-refused", &values), problem)
-                });
-                module.ok().map(Arc::new)
+    let candidates = wanted.into_iter().filter_map(|wanted| {
+        let workflow = wanted.scope.workflow.to_string();
+        let key = (workflow, wanted.scope.profile.to_string());
+        let module = taken.entry(key.clone()).or_insert_with(|| {
+            let module = desk.shelf.take(&key.0, Some(&key.1));
+            let module = module.map_err(|problem| {
+                let values = [
+                    ("workflow", key.0.as_str().into()),
+                    ("profile", key.1.as_str().into()),
+                ];
+                refused.insert(desk.words.say("office-runs-refused", &values), problem)
             });
-            let module = module.clone()?;
-            let held = held.filter(|held| edition_of(&module).is_ok_and(|own| own != *held));
-            Some(Candidate {
-                person,
-                shown,
-                scope,
-                module,
-                held: held.map(|held| held.revision),
-            })
+            module.ok().map(Arc::new)
         });
+        let module = module.clone()?;
+        let differs = |held: &Edition| edition_of(&module).is_ok_and(|own| own != *held);
+        let held = wanted.held.filter(differs);
+        Some(Candidate {
+            person: wanted.person,
+            shown: wanted.shown,
+            careful: wanted.careful,
+            scope: wanted.scope,
+            module,
+            held: held.map(|held| held.revision),
+        })
+    });
     let candidates: Vec<Candidate> = candidates.collect();
     if candidates.is_empty() {
         let why = if refused.is_empty() {
@@ -170,6 +183,33 @@ fn another<S: System>(
     let first = first.or_else(|| candidates.iter().position(meant));
     let first = first.unwrap_or(0);
     Turn::Open(Box::new(Begin::new(observer, candidates, missing, first)))
+}
+
+/// Where somebody stands, where that says that it has to be looked whether the work is allowed at all.
+fn careful(
+    view: View<'_>,
+    person: PersonCode,
+    scope: &Scope,
+    telling: &Telling<'_>,
+) -> Vec<String> {
+    let standing = view.standing(person, scope);
+    let ways = match &standing {
+        Ok(
+            Standing::UnderSupervision { .. }
+            | Standing::ReadyForSignOff
+            | Standing::SignedOff(_)
+            | Standing::Due(..),
+        ) => return Vec::new(),
+        Ok(Standing::Suspended { .. }) => {
+            &["watching-begin-allowed", "watching-begin-reinstating"][..]
+        }
+        _ => &["watching-begin-allowed"][..],
+    };
+    let shown = standing.as_ref().ok();
+    let ground = shown.and_then(|standing| view.ground(person, scope, standing));
+    let mut told = vec![standing_told(&standing, ground.as_ref(), None, telling)];
+    told.extend(ways.iter().map(|id| telling.words.say(id, &[])));
+    told
 }
 
 impl<S: System> Screen<S> for BenchRuns {

@@ -359,15 +359,7 @@ impl Leaf {
 
 /// Marks at the right edge where there is more above or below.
 pub(super) fn edges(frame: &mut Frame, area: Area, top: usize, all: usize) {
-    let edge = area.wide.saturating_sub(1);
-    if top > 0 {
-        let mark = frame.pick('▲', '^').to_string();
-        frame.put(area, 0, edge, Role::Key, &mark);
-    }
-    if top + area.tall < all {
-        let mark = frame.pick('▼', 'v').to_string();
-        frame.put(area, area.tall.saturating_sub(1), edge, Role::Key, &mark);
-    }
+    frame.mark_more(area, top > 0, top + area.tall < all);
 }
 
 /// Where a leaf is drawn in the body of a screen.

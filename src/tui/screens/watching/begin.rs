@@ -12,7 +12,7 @@ use crate::record::scope::Scope;
 use crate::syllabus::case::CaseCard;
 use crate::syllabus::module::CaseRange;
 use crate::text::wrap::columns;
-use crate::text::{Caution, display_safe};
+use crate::text::{Caution, Sought, display_safe};
 use crate::tui::command::Command;
 use crate::tui::field::Field;
 use crate::tui::frame::{Area, Frame, Role};
@@ -35,6 +35,8 @@ pub struct Candidate {
     pub module: Module,
     /// The revision that the laboratory works by, where the text on the shelf is another edition.
     pub held: Option<u32>,
+    /// Where they stand in the scope, where whoever watches has to look whether the work is allowed: one sentence each.
+    pub careful: Vec<String>,
 }
 
 /// What is decided before a run.
@@ -50,6 +52,8 @@ pub struct Begin {
     case: Field,
     lots: Field,
     choice: Choice,
+    /// The piece of a name that is looked for.
+    sought: String,
     /// Whether somebody has changed anything.
     is_changed: bool,
     /// Whether the case was refused as it is typed, until it is changed.
@@ -84,6 +88,7 @@ impl Begin {
             case: Field::default(),
             lots: Field::default(),
             choice: Choice::default(),
+            sought: String::new(),
             is_changed: false,
             no_case: false,
         };
@@ -144,10 +149,41 @@ impl Begin {
             let first = self.candidates.iter().position(|one| one.person == who);
             at = first.unwrap_or(at);
         }
-        if at != self.candidate {
-            self.candidate = at;
+        self.choose(at);
+    }
+
+    fn choose(&mut self, candidate: usize) {
+        if candidate != self.candidate {
+            self.candidate = candidate;
             self.values = self.first_values();
+            self.is_changed = true;
         }
+    }
+
+    /// Looks for somebody by what was typed so far and one letter more; where nobody fits, the letter begins anew.
+    fn seek(&mut self, letter: char) {
+        let longer = format!("{}{letter}", self.sought);
+        if !self.find(longer) && !self.find(letter.to_string()) {
+            self.sought.clear();
+        }
+    }
+
+    /// Goes to whom a piece of a name fits: nobody else where it fits whoever is chosen. Returns whether it fits anybody.
+    fn find(&mut self, sought: String) -> bool {
+        let fits = Sought::new(&sought);
+        let chosen = self.chosen().filter(|one| fits.is_in(&one.shown));
+        let found = match chosen {
+            Some(_) => Some(self.candidate),
+            None => {
+                let mut all = self.candidates.iter();
+                all.position(|one| fits.is_in(&one.shown))
+            }
+        };
+        if let Some(at) = found {
+            self.choose(at);
+            self.sought = sought;
+        }
+        found.is_some()
     }
 
     fn turn(&mut self, forward: bool) {
@@ -288,7 +324,28 @@ impl<S: System> Screen<S> for Begin {
     fn handle(&mut self, command: Command, desk: &mut Desk<S>) -> Turn<S> {
         let count = self.lines().len();
         if self.choice.moved(command, count, count) {
+            self.sought.clear();
             return Turn::Stay;
+        }
+        match command {
+            Command::Type(c)
+                if self.line() == Line::Person && (c != ' ' || !self.sought.is_empty()) =>
+            {
+                self.seek(c);
+                return Turn::Stay;
+            }
+            Command::Erase if self.line() == Line::Person => {
+                let mut sought = self.sought.clone();
+                sought.pop();
+                if sought.is_empty() || !self.find(sought) {
+                    self.sought.clear();
+                }
+                return Turn::Stay;
+            }
+            _ => {}
+        }
+        if !matches!(command, Command::Tick) {
+            self.sought.clear();
         }
         match command {
             Command::Left => self.turn(false),
@@ -365,6 +422,15 @@ impl<S: System> Screen<S> for Begin {
         let other = other.unwrap_or_default();
         prose::draw(frame, free, &other, Scroll::default());
         let (_, free) = free.split_rows(other.len());
+        let careful = self.chosen().map_or(&[][..], |one| &one.careful);
+        let careful = careful.join(" ");
+        let careful = if careful.is_empty() {
+            Vec::new()
+        } else {
+            prose::wrapped(Role::Caution, &format!("! {careful}"), free.wide)
+        };
+        prose::draw(frame, free, &careful, Scroll::default());
+        let (_, free) = free.split_rows(careful.len());
         // What the row has no room for is told whole.
         let whole = Some(self.shown(self.line(), desk).1);
         let whole = whole.filter(|text| columns(text) + 4 > below.wide.saturating_sub(column));
@@ -381,14 +447,26 @@ impl<S: System> Screen<S> for Begin {
         });
         prose::draw(frame, free, &refused, Scroll::default());
         let (_, free) = free.split_rows(refused.len());
-        let about = match self.line() {
-            Line::Case => "watching-begin-about-case",
-            Line::Lots => "watching-begin-about-lots",
-            Line::Person | Line::Workflow if !self.missing.is_empty() => "watching-begin-missing",
-            Line::Person | Line::Workflow | Line::Value(_) => return,
-        };
-        let missing = [("workflows", self.missing.clone().into())];
-        let about = prose::wrapped(Role::Plain, &desk.say(about, &missing), free.wide);
+        let mut about = Vec::new();
+        match self.line() {
+            Line::Person if self.sought.is_empty() => {
+                about.push(desk.say("watching-begin-about-person", &[]));
+            }
+            Line::Person => {
+                let sought = [("text", self.sought.as_str().into())];
+                about.push(desk.say("watching-begin-sought", &sought));
+            }
+            Line::Case => about.push(desk.say("watching-begin-about-case", &[])),
+            Line::Lots => about.push(desk.say("watching-begin-about-lots", &[])),
+            Line::Workflow | Line::Value(_) => {}
+        }
+        if matches!(self.line(), Line::Person | Line::Workflow) && !self.missing.is_empty() {
+            let missing = [("workflows", self.missing.clone().into())];
+            about.push(desk.say("watching-begin-missing", &missing));
+        }
+        let about = about.iter();
+        let about = about.flat_map(|text| prose::wrapped(Role::Plain, text, free.wide));
+        let about: Vec<prose::Line> = about.collect();
         prose::draw(frame, free, &about, Scroll::default());
     }
 
@@ -413,6 +491,6 @@ impl<S: System> Screen<S> for Begin {
     }
 
     fn is_typing(&self) -> bool {
-        matches!(self.line(), Line::Case | Line::Lots)
+        matches!(self.line(), Line::Person | Line::Case | Line::Lots)
     }
 }

@@ -111,7 +111,8 @@ impl<S: System> Watching<S> {
         };
         self.draw_legend(frame, legend.within(1, 0), desk);
         let (status, middle, caution) = Self::parts(inside, desk);
-        self.draw_status(frame, status.within(1, 0), desk);
+        let elsewhere = self.running_elsewhere(middle, desk);
+        self.draw_status(frame, status.within(1, 0), &elsewhere, desk);
         let lines = Self::caution(area.wide, desk);
         prose::draw(frame, caution.within(1, 0), &lines, Scroll::default());
         match &self.over {
@@ -122,7 +123,7 @@ impl<S: System> Watching<S> {
             }
             Over::Clock(scroll) => {
                 let page = self.page_area(area, desk);
-                let lines = self.clock_lines(page.wide, desk);
+                let lines = self.clock_page(page.wide, desk);
                 prose::draw(frame, page, &lines, *scroll);
             }
             Over::Judging(choice, scroll) => {
@@ -142,10 +143,16 @@ impl<S: System> Watching<S> {
                     Some(row) => self.told(desk, |telling, _| telling.title(row)),
                     None => None,
                 };
-                let inside = frame.boxed(middle, &desk.say("watching-note", &[]));
+                let inside = frame.boxed(middle, &desk.say(asked.title(), &[]));
                 let row = [("row", title.unwrap_or_default().into())];
                 let question = desk.say(asked.question(), &row);
                 let mut lines = prose::wrapped(Role::Plain, &question, inside.wide);
+                // Which value is meant follows from what the row is held to.
+                let limits = self.told(desk, |telling, _| telling.limits(self.row()?));
+                let limits = limits.flatten().filter(|_| asked.is_value());
+                let limits = limits.iter();
+                lines
+                    .extend(limits.flat_map(|text| prose::wrapped(Role::Faint, text, inside.wide)));
                 lines.push(Line::new(Role::Plain, ""));
                 lines.extend(prose::wrapped(Role::Field, &field.shown(), inside.wide));
                 for text in wrong {
@@ -156,7 +163,7 @@ impl<S: System> Watching<S> {
         }
     }
 
-    fn draw_status(&self, frame: &mut Frame, area: Area, desk: &Desk<S>) {
+    fn draw_status(&self, frame: &mut Frame, area: Area, elsewhere: &[String], desk: &Desk<S>) {
         let said = self.told(desk, |telling, opened| {
             let values = [
                 ("person", opened.person.as_str().into()),
@@ -169,6 +176,16 @@ impl<S: System> Watching<S> {
         let said = said.unwrap_or_default();
         frame.put(area, 0, 0, Role::Plain, &said);
         frame.put(area, 1, 0, Role::Strong, &self.just);
+        let (_, right) = area.split_columns(columns(&said) + 3);
+        if !elsewhere.is_empty() {
+            let values = [
+                ("count", elsewhere.len().into()),
+                ("rows", elsewhere.to_vec().into()),
+            ];
+            let runs = desk.say("watching-runs-out-of-sight", &values);
+            frame.put_right(right, 0, Role::Strong, &runs);
+            return;
+        }
         // What a letter does that is not a word of its own is spelled out where there is room.
         let spelled = match self.over {
             Over::Nothing if self.is_over() && !self.asks_for_reason() => return,
@@ -177,9 +194,43 @@ impl<S: System> Watching<S> {
             _ => return,
         };
         let spelled = desk.say(spelled, &[]);
-        if columns(&said) + 3 + columns(&spelled) <= area.wide {
-            frame.put_right(area, 0, Role::Faint, &spelled);
+        if columns(&spelled) <= right.wide {
+            frame.put_right(right, 0, Role::Faint, &spelled);
         }
+    }
+
+    /// The lines of the list, and how many of them are above what is in sight.
+    fn lines_in(&self, left: Area, desk: &Desk<S>) -> (Vec<Listed>, usize) {
+        let wide = left.wide.saturating_sub(2);
+        let listed = self.told(desk, |telling, opened| listed(telling, opened, wide));
+        let listed = listed.unwrap_or_default();
+        let at = self.opened().map_or(0, |opened| opened.choice.at);
+        let of = |one: &Listed| one.row == Some(at);
+        let first = listed.iter().position(of).unwrap_or(0);
+        let last = listed.iter().rposition(of).unwrap_or(0);
+        // The chosen row stays in the middle; the heading over the first one stays in sight with it.
+        let middle = (first + last) / 2;
+        let top = middle.saturating_sub(left.tall / 2);
+        let top = top.min(listed.len().saturating_sub(left.tall));
+        (listed, top)
+    }
+
+    /// What runs in rows that are not in sight; all that runs, where none is.
+    fn running_elsewhere(&self, middle: Area, desk: &Desk<S>) -> Vec<String> {
+        let (left, _) = Self::panes(middle);
+        let (listed, top) = match self.over {
+            Over::Nothing | Over::Typing(..) => self.lines_in(left, desk),
+            Over::Judging(..) | Over::Clock(_) => (Vec::new(), 0),
+        };
+        let in_sight = listed.iter().skip(top).take(left.tall);
+        let in_sight: Vec<usize> = in_sight.filter_map(|one| one.row).collect();
+        let told = self.told(desk, |telling, _| {
+            let rows = telling.card.rows.iter().enumerate();
+            rows.filter(|(at, _)| !in_sight.contains(at))
+                .filter_map(|(_, row)| telling.runs_elsewhere(row))
+                .collect()
+        });
+        told.filter(|_| !self.is_over()).unwrap_or_default()
     }
 
     /// Says by which letters it is noted how a row went, and what else is noted, as far as there is room.
@@ -211,17 +262,7 @@ impl<S: System> Watching<S> {
         };
         frame.rule_down(edge, 0);
         prose::draw(frame, text, &self.text(text.wide, desk), self.scroll);
-        let wide = left.wide.saturating_sub(2);
-        let listed = self.told(desk, |telling, opened| listed(telling, opened, wide));
-        let listed = listed.unwrap_or_default();
-        let at = self.opened().map_or(0, |opened| opened.choice.at);
-        let of = |one: &Listed| one.row == Some(at);
-        let first = listed.iter().position(of).unwrap_or(0);
-        let last = listed.iter().rposition(of).unwrap_or(0);
-        // The chosen row stays in the middle; the heading over the first one stays in sight with it.
-        let middle = (first + last) / 2;
-        let top = middle.saturating_sub(left.tall / 2);
-        let top = top.min(listed.len().saturating_sub(left.tall));
+        let (listed, top) = self.lines_in(left, desk);
         for (y, one) in listed.iter().skip(top).take(left.tall).enumerate() {
             let line = Area {
                 y: left.y + y,
@@ -238,15 +279,7 @@ impl<S: System> Watching<S> {
                 frame.hot(line, Command::Pick(ROWS, row));
             }
         }
-        let column = left.wide.saturating_sub(1);
-        let (up, down) = (frame.pick('▲', '^'), frame.pick('▼', 'v'));
-        if top > 0 {
-            frame.put(left, 0, column, Role::Key, &up.to_string());
-        }
-        if top + left.tall < listed.len() {
-            let row = left.tall.saturating_sub(1);
-            frame.put(left, row, column, Role::Key, &down.to_string());
-        }
+        frame.mark_more(left, top > 0, top + left.tall < listed.len());
     }
 }
 

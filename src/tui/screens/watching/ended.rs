@@ -3,8 +3,8 @@
 use super::typing::Asked;
 use super::{JUDGEMENTS, OFFERED, Opened, Over, Watching};
 use crate::app::System;
-use crate::app::watching::Mark;
 use crate::app::watching::telling::{Telling, anchored};
+use crate::app::watching::{Mark, RowAsked};
 use crate::report::{Block, Item};
 use crate::text::Caution;
 use crate::text::wrap::wrap_behind;
@@ -15,14 +15,18 @@ use crate::tui::prose::{self, Line};
 use crate::tui::rows::{self, Look, of_letter};
 use crate::tui::screen::{Desk, Notice, Turn};
 
-/// What stands before everything that is signed: how it ended, and which rows were not seen.
-pub(super) fn blocks<S: System>(telling: &Telling<'_>, opened: &Opened<S>) -> Vec<Block> {
+/// What stands before everything that is signed: how it ended and counts, what a sign-off asks for, and which rows were not seen.
+pub(super) fn blocks<S: System>(
+    telling: &Telling<'_>,
+    opened: &Opened<S>,
+    asked: Option<RowAsked>,
+) -> Vec<Block> {
     let mut blocks: Vec<Block> = telling
         .how_it_ended()
         .into_iter()
         .map(Block::Paragraph)
         .collect();
-    for (text, rows) in telling.before_the_end() {
+    for (text, rows) in telling.before_the_end(asked) {
         blocks.push(Block::Paragraph(text));
         if !rows.is_empty() {
             blocks.push(Block::Items(rows.into_iter().map(Item::new).collect()));
@@ -46,6 +50,16 @@ pub(super) fn blocks<S: System>(telling: &Telling<'_>, opened: &Opened<S>) -> Ve
     blocks
 }
 
+/// A sentence with the rows that it is about.
+fn with_rows((text, rows): &(String, Vec<String>), wide: usize) -> Vec<Line> {
+    let mut lines = prose::wrapped(Role::Strong, text, wide);
+    for row in rows {
+        let texts = wrap_behind("  - ", row, wide.max(1)).into_iter();
+        lines.extend(texts.map(|text| Line::new(Role::Plain, text)));
+    }
+    lines
+}
+
 impl<S: System> Watching<S> {
     /// The judgements in full sentences.
     pub(super) fn judgements(desk: &Desk<S>) -> Vec<String> {
@@ -60,15 +74,21 @@ impl<S: System> Watching<S> {
 
     /// What has to be known before a judgement.
     pub(super) fn before(&self, wide: usize, desk: &Desk<S>) -> Vec<Line> {
-        let told = self.told(desk, |telling, _| telling.before_the_end());
-        let mut lines = Vec::new();
-        for (text, rows) in told.unwrap_or_default() {
-            lines.extend(prose::wrapped(Role::Strong, &text, wide));
-            for row in rows {
-                let texts = wrap_behind("  - ", &row, wide.max(1)).into_iter();
-                lines.extend(texts.map(|text| Line::new(Role::Plain, text)));
-            }
-        }
+        let told = self.told(desk, |telling, _| telling.before_the_end(self.asked));
+        let told = told.unwrap_or_default().into_iter();
+        told.flat_map(|told| with_rows(&told, wide)).collect()
+    }
+
+    /// What the clock and the order of the taps say, and of which rows they can say nothing.
+    pub(super) fn clock_page(&self, wide: usize, desk: &Desk<S>) -> Vec<Line> {
+        let mut lines = self.clock_lines(wide, desk);
+        let untimed = self.told(desk, |telling, _| telling.never_timed());
+        lines.extend(
+            untimed
+                .flatten()
+                .iter()
+                .flat_map(|told| with_rows(told, wide)),
+        );
         lines
     }
 
@@ -184,7 +204,7 @@ impl<S: System> Watching<S> {
         desk: &mut Desk<S>,
     ) -> Turn<S> {
         let area = self.page_area(desk.body(), desk);
-        let lines = self.clock_lines(area.wide, desk).len();
+        let lines = self.clock_page(area.wide, desk).len();
         if command == Command::Tick || scroll.moved(command, lines, area.tall) {
             self.over = Over::Clock(scroll);
         }

@@ -14,7 +14,10 @@ impl<S: System> Watching<S> {
         let Some(opened) = self.opened() else {
             return Turn::Close;
         };
-        let mut consequences = self.told(desk, ended::blocks).unwrap_or_default();
+        let said = self.told(desk, |telling, opened| {
+            ended::blocks(telling, opened, self.asked)
+        });
+        let mut consequences = said.unwrap_or_default();
         consequences.extend(other_edition(opened, desk).map(Block::Caution));
         let (run, card) = (opened.watch.run(), opened.watch.card());
         let next = desk.say("watching-then-technician", &[]);

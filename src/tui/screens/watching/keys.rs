@@ -15,8 +15,8 @@ impl<S: System> Watching<S> {
             ('o', "watching-key-not-seen"),
             ('v', "watching-key-value"),
             ('r', "watching-key-remark"),
-            ('l', "watching-key-lot"),
             ('w', "watching-key-remark-on-all"),
+            ('l', "watching-key-lot"),
         ];
         let letters = letters.into_iter();
         letters
@@ -29,9 +29,7 @@ impl<S: System> Watching<S> {
         let back = desk.hint(Key::Esc, "screens-key-back");
         let other = desk.hint(Key::Tab, "watching-key-other");
         match &self.over {
-            Over::Typing(..) => {
-                return vec![desk.hint(Key::Enter, "watching-key-note"), back];
-            }
+            Over::Typing(asked, ..) => return vec![desk.hint(Key::Enter, asked.key()), back],
             Over::Judging(choice, _) => {
                 let last = letter(super::OFFERED.len() - 1).unwrap_or('b');
                 let mut keys = vec![

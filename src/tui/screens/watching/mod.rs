@@ -13,7 +13,7 @@ mod typing;
 use crate::app::System;
 use crate::app::watching::problems::{tap_failure, watch_problem};
 use crate::app::watching::telling::Telling;
-use crate::app::watching::{Mark, OpenRun, Reading, Row, Watch, open_runs};
+use crate::app::watching::{Mark, OpenRun, Reading, Row, RowAsked, Watch, open_runs};
 use crate::record::entry::{Judgement, Seen};
 use crate::record::scope::Text;
 use crate::standing::Reading as Counting;
@@ -53,6 +53,8 @@ pub struct Watching<S: System> {
     just: String,
     /// Why what is seen in the run shown could not be signed as things stand, or would not count.
     doubt: Option<String>,
+    /// What a sign-off asks of the runs of whoever is watched in the run shown.
+    asked: Option<RowAsked>,
     /// How far what is known of the row has been scrolled.
     scroll: Scroll,
     over: Over,
@@ -99,10 +101,13 @@ impl<S: System> Watching<S> {
                 Some((house, words)) => house.told(words, |telling| telling.person(code)),
                 None => code.to_string(),
             };
+            let choice = Choice {
+                at: last_tapped(&watch),
+            };
             open.push(Opened {
                 watch,
                 person,
-                choice: Choice::default(),
+                choice,
             });
         }
         let mut watching = Watching {
@@ -111,6 +116,7 @@ impl<S: System> Watching<S> {
             now,
             just: String::new(),
             doubt: None,
+            asked: None,
             scroll: Scroll::default(),
             over: Over::Nothing,
             is_late: false,
@@ -162,6 +168,8 @@ impl<S: System> Watching<S> {
         });
         let doubts: Vec<String> = refused.into_iter().chain(other).collect();
         self.doubt = (!doubts.is_empty()).then(|| doubts.join(" "));
+        let asked = desk.office();
+        self.asked = asked.and_then(|(house, _)| house.laboratory.row_asked(run.head()));
         self.look_whether_late(desk);
     }
 
@@ -214,6 +222,11 @@ impl<S: System> Watching<S> {
     /// Keeps a tap and acknowledges it; tells why not where it is not kept. Returns whether it was.
     fn tap(&mut self, mark: Mark, desk: &mut Desk<S>) -> Result<(), Notice> {
         self.now = reading(desk);
+        self.keep(mark, desk)
+    }
+
+    /// The same, with what the clocks said last.
+    fn keep(&mut self, mark: Mark, desk: &mut Desk<S>) -> Result<(), Notice> {
         let Some(opened) = self.open.get_mut(self.at) else {
             return Ok(());
         };
@@ -251,10 +264,23 @@ impl<S: System> Watching<S> {
         )
     }
 
+    /// Says how the chosen row went, and stops its clock with that.
     fn see(&mut self, seen: Seen, desk: &mut Desk<S>) -> Turn<S> {
-        match self.row().map(|row| row.id.clone()) {
-            Some(row) => self.tapped(Mark::Seen { row, seen }, desk),
-            None => Turn::Stay,
+        let Some(opened) = self.opened() else {
+            return Turn::Stay;
+        };
+        let Some(row) = self.row().map(|row| row.id.clone()) else {
+            return Turn::Stay;
+        };
+        let mark = Mark::Seen { row, seen };
+        let (run, card) = (opened.watch.run(), opened.watch.card());
+        let first = run.tapped_first(card, &mark);
+        // Both taps are of one moment.
+        self.now = reading(desk);
+        let kept = first.map_or(Ok(()), |first| self.keep(first, desk));
+        match kept.and_then(|()| self.keep(mark, desk)) {
+            Ok(()) => Turn::Stay,
+            Err(notice) => Turn::Tell(notice),
         }
     }
 
@@ -367,6 +393,15 @@ impl<S: System> Watching<S> {
         });
         Turn::CloseWith(Notice::new(texts.collect()))
     }
+}
+
+/// The row that was tapped last of what stands, so that a case is taken up where it was left; the first where none was.
+fn last_tapped<S: System>(watch: &Watch<S>) -> usize {
+    let mut taps = watch.run().standing().rev();
+    let row = taps.find_map(|marked| marked.mark.row());
+    let mut rows = watch.card().rows.iter();
+    row.and_then(|id| rows.position(|row| row.id == id))
+        .unwrap_or(0)
 }
 
 /// That the laboratory works by another revision than the one on the shelf, by which the run is watched: it does not count there.
