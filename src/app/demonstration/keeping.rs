@@ -25,7 +25,7 @@ impl Telling<'_> {
             .map(drop)
     }
 
-    /// What is adopted last is the text on the shelf, so that people can work by it; a workflow that is revised began with [`earlier`].
+    /// What is adopted last is the text on the shelf, so that people can work by it; a workflow that is revised began with the one before it, see `earlier`.
     pub(super) fn adopt(&mut self, work: Work, impact: Impact, from: Day) -> Result<(), Problem> {
         let workflow = Telling::id(work)?;
         let revised = self.newest().any(
