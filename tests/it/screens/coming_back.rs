@@ -1,33 +1,15 @@
 //! What a screen shows when one comes back to it.
 
-use drybench::app::{Begin, Colours, Wish};
-use drybench::text::Words;
-use drybench::tui;
-
 use super::front::Front;
 use super::laboratory::OWNER;
 use crate::support::laboratory::demonstration;
 use crate::support::machine::TestMachine;
 
-fn first(machine: &TestMachine) -> Front {
-    let wish = Wish {
-        begin: Begin::Laboratory,
-        ..Wish::default()
-    };
-    let ui = tui::first(
-        machine.clone(),
-        Words::shipped("en-US"),
-        &wish,
-        Colours::Full,
-    );
-    Front::before(machine, ui, (80, 24))
-}
-
 #[test]
 fn a_file_is_read_anew_after_a_signature() {
     let machine = TestMachine::default();
     machine.lay_open(demonstration());
-    let mut front = first(&machine);
+    let mut front = Front::of_laboratory(&machine);
     // From the board to the file of the first person, who is ready, and from there to the signature.
     front.press(&format!("<tick>{OWNER}<enter>"));
     let before = front.text();

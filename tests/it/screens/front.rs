@@ -39,6 +39,17 @@ impl Front {
         Front::before(machine, ui(machine, Words::shipped("en-US")), size)
     }
 
+    /// Opens the screens on the record that the machine has, or on the first start, at 80 by 24.
+    pub(super) fn of_laboratory(machine: &TestMachine) -> Front {
+        let wish = Wish {
+            begin: Begin::Laboratory,
+            ..Wish::default()
+        };
+        let words = Words::shipped("en-US");
+        let ui = tui::first(machine.clone(), words, &wish, Colours::Full);
+        Front::before(machine, ui, (80, 24))
+    }
+
     /// Sits down before screens that are open already.
     pub(super) fn before(
         machine: &TestMachine,

@@ -2,10 +2,6 @@
 
 use std::path::Path;
 
-use drybench::app::{Begin, Colours, Wish};
-use drybench::text::Words;
-use drybench::tui;
-
 use super::front::Front;
 use crate::support::laboratory::demonstration;
 use crate::support::machine::TestMachine;
@@ -22,13 +18,7 @@ fn seated(files: &[(&str, &[u8])], who: &str) -> Front {
     for (name, bytes) in files {
         machine.put(&Path::new("data/modules").join(name), bytes);
     }
-    let wish = Wish {
-        begin: Begin::Laboratory,
-        ..Wish::default()
-    };
-    let words = Words::shipped("en-US");
-    let ui = tui::first(machine.clone(), words, &wish, Colours::Full);
-    let mut front = Front::before(&machine, ui, (80, 24));
+    let mut front = Front::of_laboratory(&machine);
     front.press(&format!("<tick>{who}<enter><tab><enter>"));
     front
 }

@@ -2,10 +2,6 @@
 
 use std::path::{Path, PathBuf};
 
-use drybench::app::{Begin, Colours, Wish};
-use drybench::text::Words;
-use drybench::tui;
-
 use super::front::{Front, words};
 use super::laboratory::{ASSESSOR, OWNER, TRAINEE};
 use crate::support::laboratory::demonstration;
@@ -30,17 +26,7 @@ fn with_ours() -> TestMachine {
 
 /// The screens of somebody who has signed in.
 fn seated(machine: &TestMachine, who: &str) -> Front {
-    let wish = Wish {
-        begin: Begin::Laboratory,
-        ..Wish::default()
-    };
-    let ui = tui::first(
-        machine.clone(),
-        Words::shipped("en-US"),
-        &wish,
-        Colours::Full,
-    );
-    let mut front = Front::before(machine, ui, (80, 24));
+    let mut front = Front::of_laboratory(machine);
     front.press(&format!("<tick>{who}"));
     front
 }
